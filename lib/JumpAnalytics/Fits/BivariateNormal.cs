@@ -1,0 +1,56 @@
+namespace JumpAnalytics;
+
+/// <summary>
+/// The bivariate normal distribution of misses in the downwind frame, with bias and full covariance. Metres and square
+/// metres; axis 1 downwind (+ long), axis 2 to the right.
+/// </summary>
+/// <param name="MeanDownwind">Bias along the forecast drift, metres, + long.</param>
+/// <param name="MeanRight">Bias across it, metres, + right.</param>
+/// <param name="VarianceDownwind">Variance along, square metres.</param>
+/// <param name="VarianceRight">Variance across, square metres.</param>
+/// <param name="Covariance">Covariance of the two, square metres.</param>
+public sealed record BivariateNormal(
+    double MeanDownwind, double MeanRight, double VarianceDownwind, double VarianceRight, double Covariance)
+{
+    /// <summary>Fewest misses from which mean and covariance are fitted.</summary>
+    public const int FewestMisses = 3;
+
+    /// <summary>Probability that a miss drawn from the distribution is no longer than a radius about the spot.</summary>
+    /// <param name="radius">Metres, zero or more.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The radius is negative or NaN.</exception>
+    public double ProbabilityWithin(double radius) =>
+        DiscProbability.Inside(radius, MeanDownwind, MeanRight, VarianceDownwind, VarianceRight, Covariance);
+
+    /// <summary>The radius about the spot that holds a given share of misses, metres.</summary>
+    /// <param name="probability">Between 0 and 1, both excluded.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The probability is not between 0 and 1.</exception>
+    public double RadiusHolding(double probability) =>
+        DiscProbability.Radius(probability, MeanDownwind, MeanRight, VarianceDownwind, VarianceRight, Covariance);
+
+    /// <summary>
+    /// The ellipse round the bias that holds a given share of misses: half axes in metres and the angle of the longer one,
+    /// radians from downwind towards the right.
+    /// </summary>
+    /// <param name="probability">Between 0 and 1, both excluded.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The probability is not between 0 and 1.</exception>
+    public (double HalfLength, double HalfWidth, double Angle) Ellipse(double probability)
+    {
+        if (!(probability > 0 && probability < 1))
+            throw new ArgumentOutOfRangeException(nameof(probability), probability, "A probability between 0 and 1.");
+        var scale = -2 * Math.Log(1 - probability); // quantile of chi-square with two degrees of freedom
+        var mid = (VarianceDownwind + VarianceRight) / 2;
+        var half = double.Hypot((VarianceDownwind - VarianceRight) / 2, Covariance);
+        var angle = half > 0 ? 0.5 * Math.Atan2(2 * Covariance, VarianceDownwind - VarianceRight) : 0;
+        return (Math.Sqrt(scale * (mid + half)), Math.Sqrt(scale * Math.Max(0, mid - half)), angle);
+    }
+
+    /// <summary>Fits mean and covariance (divisor n − 1) to misses.</summary>
+    /// <param name="misses">Misses in the downwind frame.</param>
+    /// <returns>The distribution, or the reason why there is none: too few misses, or all in one line.</returns>
+    public static Fit<BivariateNormal> FitTo(IReadOnlyList<DownwindVector> misses)
+    {
+        var sums = new MomentSums();
+        foreach (var m in misses) sums.Add(m);
+        return sums.Fit();
+    }
+}

@@ -1,0 +1,25 @@
+using System.Diagnostics.CodeAnalysis;
+
+namespace JumpAnalytics;
+
+/// <summary>What a fit came to: a value, or the reason why it could not be made. Never a NaN.</summary>
+/// <typeparam name="T">What was to be fitted.</typeparam>
+public sealed record Fit<T> where T : class
+{
+    private Fit(T? value, string? reason) => (Value, Reason) = (value, reason);
+
+    /// <summary>What was fitted; null when it could not be.</summary>
+    public T? Value { get; }
+
+    /// <summary>Why it could not be fitted; null when it could.</summary>
+    public string? Reason { get; }
+
+    /// <summary>Whether there is a value.</summary>
+    [MemberNotNullWhen(true, nameof(Value))]
+    [MemberNotNullWhen(false, nameof(Reason))]
+    public bool Success => Value is not null;
+
+    internal static Fit<T> Made(T value) => new(value, null);
+
+    internal static Fit<T> Refused(string reason) => new(null, reason);
+}

@@ -1,0 +1,49 @@
+namespace JumpAnalytics;
+
+/// <summary>
+/// Count, mean and centred second moments of a set of misses, updated one miss or one set at a time (Welford's update,
+/// and its pairwise form by Chan, Golub and LeVeque 1983), so that no digits are lost when the bias is large.
+/// </summary>
+internal struct MomentSums
+{
+    public double Count;
+    private double _mean1, _mean2, _s11, _s22, _s12;
+
+    public void Add(DownwindVector miss)
+    {
+        Count++;
+        var d1 = miss.Downwind - _mean1;
+        var d2 = miss.Right - _mean2;
+        _mean1 += d1 / Count;
+        _mean2 += d2 / Count;
+        _s11 += d1 * (miss.Downwind - _mean1);
+        _s22 += d2 * (miss.Right - _mean2);
+        _s12 += d1 * (miss.Right - _mean2);
+    }
+
+    public void Add(in MomentSums other)
+    {
+        if (other.Count == 0) return;
+        var total = Count + other.Count;
+        var d1 = other._mean1 - _mean1;
+        var d2 = other._mean2 - _mean2;
+        var cross = Count * other.Count / total;
+        _s11 += other._s11 + d1 * d1 * cross;
+        _s22 += other._s22 + d2 * d2 * cross;
+        _s12 += other._s12 + d1 * d2 * cross;
+        _mean1 += d1 * other.Count / total;
+        _mean2 += d2 * other.Count / total;
+        Count = total;
+    }
+
+    public readonly Fit<BivariateNormal> Fit()
+    {
+        if (Count < BivariateNormal.FewestMisses)
+            return Fit<BivariateNormal>.Refused($"{Count:0} landing{(Count == 1 ? "" : "s")} with a known place; a normal needs {BivariateNormal.FewestMisses}");
+        var (v1, v2, c) = (_s11 / (Count - 1), _s22 / (Count - 1), _s12 / (Count - 1));
+        var model = new BivariateNormal(_mean1, _mean2, v1, v2, c);
+        return v1 * v2 - c * c > 1e-12 * (v1 + v2) * (v1 + v2)
+            ? Fit<BivariateNormal>.Made(model)
+            : Fit<BivariateNormal>.Refused("all misses lie on one line; a normal in the plane can't be fitted");
+    }
+}

@@ -1,0 +1,49 @@
+namespace JumpAnalytics;
+
+/// <summary>What a season-accuracy analysis is asked for. Changed with <c>with</c>.</summary>
+public sealed record AccuracyOptions
+{
+    /// <summary>The trade's rule of thumb for the share of forecasts that succeed: 85 %. Common practice, no source.</summary>
+    public const double RuleOfThumb = 0.85;
+
+    private readonly double _benchmark = RuleOfThumb;
+    private readonly double _confidence = 0.95;
+    private readonly int _replicates = 2000;
+
+    /// <summary>Wind bands; 0, 5, 10 and 15 mph unless said otherwise.</summary>
+    public WindBands Bands { get; init; } = WindBands.FromLowerEdges([0, 5, 10, 15], MeasureUnit.Speed("mph"));
+
+    /// <summary>The units of tables and readings.</summary>
+    public ReportUnits Units { get; init; } = ReportUnits.FireLine;
+
+    /// <summary>The rate that rates are compared with, between 0 and 1; <see cref="RuleOfThumb"/> unless said otherwise.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not between 0 and 1.</exception>
+    public double Benchmark
+    {
+        get => _benchmark;
+        init => _benchmark = Share(value, nameof(Benchmark));
+    }
+
+    /// <summary>Coverage of every interval; 0.95 unless said otherwise.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not between 0 and 1.</exception>
+    public double Confidence
+    {
+        get => _confidence;
+        init => _confidence = Share(value, nameof(Confidence));
+    }
+
+    /// <summary>Resamples of the mission bootstrap; 2,000 unless said otherwise.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Fewer than 200: limits would hang on single resamples.</exception>
+    public int Replicates
+    {
+        get => _replicates;
+        init => _replicates = value >= 200 ? value
+            : throw new ArgumentOutOfRangeException(nameof(Replicates), value, "The mission bootstrap needs at least 200 resamples.");
+    }
+
+    /// <summary>Seed of the mission bootstrap. The same records, options and seed give the same numbers.</summary>
+    public int Seed { get; init; } = 1;
+
+    private static double Share(double value, string name) => value > 0 && value < 1 ? value
+        : throw new ArgumentOutOfRangeException(name, value, $"{name} is a share between 0 and 1, for instance 0.85.");
+}

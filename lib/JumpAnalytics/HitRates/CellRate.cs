@@ -1,0 +1,100 @@
+namespace JumpAnalytics;
+
+/// <summary>How a rate stands to the benchmark, by its confidence interval.</summary>
+public enum BenchmarkVerdict
+{
+    /// <summary>No interval, or the benchmark lies inside it.</summary>
+    CannotTell,
+
+    /// <summary>The whole interval lies above the benchmark.</summary>
+    Above,
+
+    /// <summary>The whole interval lies below the benchmark.</summary>
+    Below,
+}
+
+/// <summary>The hit rate of one cell of wind band and terrain, or of a margin of the table.</summary>
+public sealed record CellRate
+{
+    /// <summary>The name of a margin: every wind band, or every terrain.</summary>
+    public const string All = "all";
+
+    /// <summary>Missions below which a rate is marked as resting on few.</summary>
+    public const int FewMissions = 5;
+
+    /// <summary>Label of the wind band, or <see cref="All"/>.</summary>
+    public required string WindBand { get; init; }
+
+    /// <summary>Terrain class, or <see cref="All"/>.</summary>
+    public required string Terrain { get; init; }
+
+    /// <summary>Missions with a landing told a hit or a miss.</summary>
+    public required int Missions { get; init; }
+
+    /// <summary>Landings told a hit or a miss.</summary>
+    public required int Landings { get; init; }
+
+    /// <summary>Hits among them.</summary>
+    public required int Hits { get; init; }
+
+    /// <summary>Landings among <see cref="Landings"/> whose place is unknown but beyond the target radius: misses.</summary>
+    public required int BeyondMisses { get; init; }
+
+    /// <summary>Landings left out because they are known only as beyond a distance shorter than the target radius.</summary>
+    public required int Undecided { get; init; }
+
+    /// <summary>The counted rate with an interval that respects missions.</summary>
+    public required Fit<ClusteredProportion> Counted { get; init; }
+
+    /// <summary>The bivariate normal fitted to the cell's misses.</summary>
+    public required Fit<BivariateNormal> Model { get; init; }
+
+    /// <summary>The rate the normal implies, with an interval from the mission bootstrap.</summary>
+    public required Fit<Estimate> ModelRate { get; init; }
+
+    /// <summary>How the counted rate stands to the benchmark.</summary>
+    public required BenchmarkVerdict Verdict { get; init; }
+
+    /// <summary>Whether this is a margin of the table and not a cell.</summary>
+    public bool IsMargin => WindBand == All || Terrain == All;
+
+    /// <summary>What a reader must know beside the numbers; empty when there is nothing.</summary>
+    public string Note
+    {
+        get
+        {
+            if (!Counted.Success) return Undecided > 0 ? $"{Counted.Reason} ({Undecided} undecided)" : Counted.Reason;
+            var notes = new List<string>();
+            if (Counted.Value.Rate.WhyNoRange is { } why) notes.Add("no interval: " + why);
+            else if (Missions < FewMissions) notes.Add($"only {Missions} missions");
+            if (BeyondMisses > 0) notes.Add($"{BeyondMisses} known only as beyond the radius, counted as misses");
+            if (Undecided > 0) notes.Add($"{Undecided} undecided, left out");
+            if (!ModelRate.Success) notes.Add("no model rate: " + ModelRate.Reason);
+            return string.Join("; ", notes);
+        }
+    }
+
+    internal static CellRate Of(string band, string terrain, IEnumerable<Landing> landings, AccuracyOptions options)
+    {
+        var sample = MissionSample.Of(landings);
+        var counted = sample.CountedRate(options.Confidence);
+        var (model, modelRate) = NormalRate.Of(sample, options, $"model rate of {band} / {terrain}");
+        return new CellRate
+        {
+            WindBand = band, Terrain = terrain,
+            Missions = counted.Value?.Missions ?? 0,
+            Landings = counted.Value?.Landings ?? 0,
+            Hits = counted.Value?.Hits ?? 0,
+            BeyondMisses = sample.BeyondMisses,
+            Undecided = sample.Count(LandingOutcome.Undecided),
+            Counted = counted, Model = model, ModelRate = modelRate,
+            Verdict = VerdictOn(counted.Value?.Rate.Range, options.Benchmark),
+        };
+    }
+
+    private static BenchmarkVerdict VerdictOn(Interval? range, double benchmark) =>
+        range is not { } r ? BenchmarkVerdict.CannotTell
+        : r.Low > benchmark ? BenchmarkVerdict.Above
+        : r.High < benchmark ? BenchmarkVerdict.Below
+        : BenchmarkVerdict.CannotTell;
+}

@@ -1,0 +1,118 @@
+using MathNet.Numerics.Distributions;
+
+namespace JumpAnalytics;
+
+/// <summary>
+/// A share of hits whose uncertainty comes from the missions, because jumpers of one mission share one forecast.
+/// </summary>
+/// <remarks>
+/// <para>Rate: hits over landings, a ratio of two totals over missions. Its variance is the linearised, between-mission one,
+/// M/(M−1) · Σ(hits_m − rate·landings_m)² / landings² (Cochran, Sampling Techniques, 1977, section 6; also survey::svymean).</para>
+/// <para>Design effect: that variance over rate·(1−rate)/landings. Interval: Wilson's (1927) score interval on the effective
+/// number of landings, landings / design effect, with the t quantile on M−1 degrees of freedom in place of the normal one.
+/// The design effect is not taken below 1 for the interval: a few missions that happen to agree are no proof that a mission
+/// tells more than its landings. When all landings, or none, are hits the variance says nothing; the effective number
+/// is then landings² / Σ landings_m², the value for missions whose jumpers all share one fate.</para>
+/// <para>Intra-class correlation: the one-way analysis-of-variance estimate for binary data (Fleiss, 1981).</para>
+/// </remarks>
+public sealed record ClusteredProportion
+{
+    /// <summary>Number of missions with at least one decided landing.</summary>
+    public required int Missions { get; init; }
+
+    /// <summary>Number of decided landings.</summary>
+    public required int Landings { get; init; }
+
+    /// <summary>Number of hits among them.</summary>
+    public required int Hits { get; init; }
+
+    /// <summary>Hits over landings with its interval, or with the reason why it has none.</summary>
+    public required Estimate Rate { get; init; }
+
+    /// <summary>Between-mission standard error of the rate; null with fewer than 2 missions.</summary>
+    public double? StandardError { get; init; }
+
+    /// <summary>Variance of the rate over that of as many independent landings; null with fewer than 2 missions or a rate of 0 or 1.</summary>
+    public double? DesignEffect { get; init; }
+
+    /// <summary>Likeness of the landings of one mission; null where the landings can't tell.</summary>
+    public double? IntraclassCorrelation { get; init; }
+
+    /// <summary>Number of independent landings that would tell as much; null with fewer than 2 missions.</summary>
+    public double? EffectiveLandings { get; init; }
+
+    /// <summary>Computes the share from counts by mission.</summary>
+    /// <param name="hits">Hits of each mission.</param>
+    /// <param name="landings">Decided landings of each mission, at least one in each.</param>
+    /// <param name="confidence">Coverage of the interval, for instance 0.95.</param>
+    /// <exception cref="ArgumentException">No mission, lengths that differ, or counts that can't be.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
+    public static ClusteredProportion Of(IReadOnlyList<int> hits, IReadOnlyList<int> landings, double confidence)
+    {
+        if (hits.Count == 0 || hits.Count != landings.Count)
+            throw new ArgumentException($"Hits and landings must be given for the same missions, at least one; found {hits.Count} and {landings.Count}.");
+        if (!(confidence > 0 && confidence < 1))
+            throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
+        for (var m = 0; m < hits.Count; m++)
+        {
+            if (landings[m] < 1 || hits[m] < 0 || hits[m] > landings[m])
+                throw new ArgumentException($"A mission can't have {hits[m]} hits in {landings[m]} landings.");
+        }
+        int missions = hits.Count, k = hits.Sum(), n = landings.Sum();
+        var p = (double)k / n;
+        var bare = new ClusteredProportion
+        {
+            Missions = missions, Landings = n, Hits = k,
+            Rate = Estimate.WithoutRange(p, "a single mission: its landings share one forecast, so they can't show how rates vary"),
+        };
+        if (missions < 2) return bare;
+        var variance = Enumerable.Range(0, missions).Sum(m => Square(hits[m] - p * landings[m])) * missions / (missions - 1) / ((double)n * n);
+        var binomial = p * (1 - p) / n;
+        double? designEffect = binomial > 0 ? variance / binomial : null;
+        var effective = designEffect is { } d ? n / Math.Max(1, d) : (double)n * n / landings.Sum(Square);
+        var critical = StudentT.InvCDF(0, 1, missions - 1, (1 + confidence) / 2);
+        return bare with
+        {
+            Rate = Estimate.Of(p, Wilson(p, effective, critical)),
+            StandardError = Math.Sqrt(variance),
+            DesignEffect = designEffect,
+            IntraclassCorrelation = Icc(hits, landings, p),
+            EffectiveLandings = effective,
+        };
+    }
+
+    /// <summary>Wilson's score interval for a share.</summary>
+    /// <param name="rate">The observed share, 0 to 1.</param>
+    /// <param name="n">Number of trials; may be an effective, broken number.</param>
+    /// <param name="critical">Two-sided quantile, for instance 1.96.</param>
+    internal static Interval Wilson(double rate, double n, double critical)
+    {
+        var z2 = critical * critical;
+        var centre = (rate + z2 / (2 * n)) / (1 + z2 / n);
+        var half = critical * Math.Sqrt(rate * (1 - rate) / n + z2 / (4 * n * n)) / (1 + z2 / n);
+        // At a rate of 0 or 1 the limit is exact; rounding would leave it a hair away.
+        return new Interval(rate == 0 ? 0 : Math.Max(0, centre - half), rate == 1 ? 1 : Math.Min(1, centre + half));
+    }
+
+    private static double? Icc(IReadOnlyList<int> hits, IReadOnlyList<int> landings, double p)
+    {
+        int missions = hits.Count, n = landings.Sum();
+        if (n == missions || p is 0 or 1) return null;
+        var n0 = (n - landings.Sum(Square) / (double)n) / (missions - 1);
+        double between = 0, within = 0;
+        for (var m = 0; m < missions; m++)
+        {
+            var share = (double)hits[m] / landings[m];
+            between += landings[m] * Square(share - p);
+            within += landings[m] * share * (1 - share);
+        }
+        var msb = between / (missions - 1);
+        var msw = within / (n - missions);
+        var total = msb + (n0 - 1) * msw;
+        return total > 0 ? (msb - msw) / total : null;
+    }
+
+    private static double Square(double x) => x * x;
+
+    private static double Square(int x) => (double)x * x;
+}

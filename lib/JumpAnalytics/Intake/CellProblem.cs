@@ -1,0 +1,33 @@
+namespace JumpAnalytics;
+
+/// <summary>Something in one field of a row that could not be used, with what to do about it.</summary>
+/// <param name="Source">File and line.</param>
+/// <param name="Column">Header of the field as the file spells it; several headers when the trouble lies between them.</param>
+/// <param name="Value">The text found there, unchanged; empty when it is blank.</param>
+/// <param name="Kind">Short name of the kind of trouble, for counting.</param>
+/// <param name="Reason">What is wrong.</param>
+/// <param name="Try">What to try.</param>
+public sealed record CellProblem(RowSource Source, string Column, string Value, string Kind, string Reason, string Try);
+
+/// <summary>A row that could not be used. Nothing of it is lost: its fields are kept as they were read.</summary>
+/// <param name="Source">File and line.</param>
+/// <param name="Problems">Why, at least one.</param>
+/// <param name="Fields">The row's fields, unchanged, in the order of the file.</param>
+public sealed record QuarantinedRow(RowSource Source, IReadOnlyList<CellProblem> Problems, IReadOnlyList<string> Fields);
+
+/// <summary>A log that can't be read at all: a file or a required column is missing. The message says what was found and what is accepted.</summary>
+public sealed class LogFormatException : FormatException
+{
+    /// <summary>Makes the error.</summary>
+    /// <param name="message">What was found, where, what was expected, what to try.</param>
+    public LogFormatException(string message) : base(message)
+    {
+    }
+
+    /// <summary>Makes the error with its cause.</summary>
+    /// <param name="message">What was found, where, what was expected, what to try.</param>
+    /// <param name="inner">The error underneath.</param>
+    public LogFormatException(string message, Exception inner) : base(message, inner)
+    {
+    }
+}

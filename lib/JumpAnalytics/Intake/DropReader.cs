@@ -1,0 +1,73 @@
+namespace JumpAnalytics;
+
+/// <summary>Makes a drop from a row of the log.</summary>
+internal static class DropReader
+{
+    /// <summary>The drop, or null with the reader's refusals saying why.</summary>
+    public static Drop? Read(RowReader row)
+    {
+        var id = row.Text(LogColumns.DropId, required: true);
+        var mission = row.Text(LogColumns.Mission, required: true);
+        var time = row.Time(LogColumns.Time);
+        var terrain = row.Text(LogColumns.Terrain, required: true);
+        var radius = row.Measure(LogColumns.TargetRadius, required: true, least: 0, leastIsAllowed: false);
+        var wind = row.Measure(LogColumns.WindSpeed, required: true, least: 0);
+        var declination = row.Degrees(LogColumns.Declination, 180);
+        var forecast = ForecastDrift(row, declination);
+        var spot = row.Position(LogColumns.SpotLat, LogColumns.SpotLon);
+        var elevation = row.Measure(LogColumns.SpotElevation);
+        var exit = ActualExit(row, declination, spot, elevation);
+        if (row.Refusals.Count > 0) return null;
+        return new Drop
+        {
+            Id = id!,
+            Mission = mission!,
+            Time = time!.Value.Time,
+            UtcOffset = time.Value.Offset,
+            Season = row.Text(LogColumns.Season) ?? time.Value.Time.Year.ToString(System.Globalization.CultureInfo.InvariantCulture),
+            Terrain = terrain!,
+            TargetRadius = radius!.Value,
+            WindSpeed = wind!.Value,
+            ForecastDrift = forecast!.Value,
+            Source = row.Source,
+            Base = row.Text(LogColumns.Base),
+            Spotter = row.Text(LogColumns.Spotter),
+            Aircraft = row.Text(LogColumns.Aircraft),
+            Spot = spot,
+            SpotElevation = elevation,
+            WindFrom = row.Bearing(LogColumns.WindFrom, declination),
+            SurfaceWindSpeed = row.Measure(LogColumns.SurfaceWindSpeed, least: 0),
+            ExitHeight = row.Measure(LogColumns.ExitHeight, least: 0, leastIsAllowed: false),
+            StreamerAge = row.Measure(LogColumns.StreamerAge, least: 0),
+            RunHeading = row.Bearing(LogColumns.RunHeading, declination),
+            GroundSpeed = row.Measure(LogColumns.GroundSpeed, least: 0, leastIsAllowed: false),
+            ExitSpacing = row.Measure(LogColumns.ExitSpacing, least: 0),
+            ActualExit = exit,
+            Declination = declination,
+            Remarks = row.Text(LogColumns.Remarks),
+        };
+    }
+
+    private static LocalVector? ForecastDrift(RowReader row, double? declination)
+    {
+        if (row.IsFilled(LogColumns.ForecastEast) || row.IsFilled(LogColumns.ForecastNorth))
+        {
+            return row.Measure(LogColumns.ForecastEast, required: true) is { } east
+                && row.Measure(LogColumns.ForecastNorth, required: true) is { } north
+                ? new LocalVector(east, north) : null;
+        }
+        if (row.Measure(LogColumns.ForecastDrift, required: true, least: 0) is not { } drift) return null;
+        if (drift == 0 && !row.IsFilled(LogColumns.ForecastTo)) return default(LocalVector);
+        return row.Bearing(LogColumns.ForecastTo, declination, required: true) is { } to ? LocalVector.FromPolar(drift, to) : null;
+    }
+
+    private static LocalVector? ActualExit(RowReader row, double? declination, GeoPosition? spot, double? elevation)
+    {
+        if (row.Measure(LogColumns.ExitEast) is { } east && row.Measure(LogColumns.ExitNorth) is { } north)
+            return new LocalVector(east, north);
+        if (row.Measure(LogColumns.ExitDistance, least: 0) is { } distance && row.Bearing(LogColumns.ExitBearing, declination) is { } bearing)
+            return LocalVector.FromPolar(distance, bearing);
+        return row.Position(LogColumns.ExitLat, LogColumns.ExitLon) is { } exit && spot is { } origin
+            ? new LocalFrame(origin, elevation ?? 0).ToLocal(exit) : null;
+    }
+}

@@ -1,0 +1,83 @@
+namespace JumpAnalytics;
+
+public sealed partial class IntakeReport : ShownResult
+{
+    /// <inheritdoc/>
+    public override string Reading
+    {
+        get
+        {
+            var share = RowsRead == 0 ? 0 : (double)RowsQuarantined / RowsRead;
+            return $"{Rounding.Count(RowsRead, "row")} read = {Rounding.Count(RowsAccepted)} accepted + {Rounding.Count(RowsQuarantined)} quarantined ({Rounding.Percent(share, 1)}). "
+                + "Nothing was repaired or dropped: every quarantined row stands in the table quarantine with file, line, value and reason.";
+        }
+    }
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Points
+    {
+        get
+        {
+            var points = new List<string>();
+            foreach (var file in Files.Where(f => f.UnknownColumns.Count > 0))
+            {
+                points.Add($"{file.File}: columns not read because they are none of the log's: "
+                    + string.Join(", ", file.UnknownColumns.Select(u => u.Hint is null ? u.Header : $"{u.Header} ({u.Hint})")) + ".");
+            }
+            if (SetAside.Count > 0)
+                points.Add($"{Rounding.Count(SetAside.Count, "value")} in accepted rows could not be read and count{(SetAside.Count == 1 ? "s" : "")} as not recorded (table values-set-aside).");
+            if (DropsWithoutLandings.Count > 0)
+                points.Add($"{Rounding.Count(DropsWithoutLandings.Count, "drop")} without any usable landing: {Some(DropsWithoutLandings.Select(d => d.Id))}.");
+            if (RefusedHangUps > 0)
+                points.Add($"{Rounding.Count(RefusedHangUps, "hang-up")} without a distance could not be counted; such landings are likelier to be misses than the rest.");
+            return points;
+        }
+    }
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables => [FilesTable, ReasonsTable];
+
+    /// <summary>Rows read, accepted and quarantined by file.</summary>
+    public TableView FilesTable => new("files-read", "What was read",
+        [Columns.File, Columns.Holds, Columns.RowsRead, Columns.RowsAccepted, Columns.RowsQuarantined, Columns.UnknownColumns],
+        [.. Files.Select(f => new object?[]
+        {
+            f.File, f.Holds, f.RowsRead, f.RowsAccepted, f.RowsQuarantined, f.UnknownColumns.Count == 0 ? null : string.Join(", ", f.UnknownColumns.Select(u => u.Header)),
+        })]);
+
+    /// <summary>Quarantined rows counted by file and kind of trouble; a row counts under its first.</summary>
+    public TableView ReasonsTable => new("quarantine-by-reason", "Why rows were quarantined",
+        [Columns.File, Columns.Kind, Columns.Rows, Columns.Example, Columns.Reason, Columns.Try],
+        [.. Quarantine.GroupBy(q => (q.Source.File, q.Problems[0].Kind)).OrderBy(g => g.Key.File, StringComparer.Ordinal)
+            .ThenByDescending(g => g.Count()).ThenBy(g => g.Key.Kind, StringComparer.Ordinal)
+            .Select(g => new object?[]
+            {
+                g.Key.File, g.Key.Kind, g.Count(), $"line {g.First().Source.Line}", Sentence(g.First().Problems[0]), g.First().Problems[0].Try,
+            })]);
+
+    /// <summary>Every quarantined row, one line for each trouble found in it.</summary>
+    public TableView QuarantineTable => new("quarantine", "Quarantined rows",
+        _problemColumns, [.. Quarantine.SelectMany(q => q.Problems).Select(ProblemCells)]);
+
+    /// <summary>Every value of an accepted row that could not be read.</summary>
+    public TableView SetAsideTable => new("values-set-aside", "Values set aside in accepted rows",
+        _problemColumns, [.. SetAside.Select(ProblemCells)]);
+
+    /// <summary>Every accepted drop without a usable landing.</summary>
+    public TableView DropsWithoutLandingsTable => new("drops-without-landings", "Drops without a usable landing",
+        [Columns.DropId, Columns.Mission, Columns.File, Columns.Line],
+        [.. DropsWithoutLandings.Select(d => new object?[] { d.Id, d.Mission, d.Source.File, d.Source.Line })]);
+
+    private static readonly TableColumn[] _problemColumns =
+        [Columns.File, Columns.Line, Columns.ColumnName, Columns.Value, Columns.Kind, Columns.Reason, Columns.Try];
+
+    private static object?[] ProblemCells(CellProblem p) => [p.Source.File, p.Source.Line, p.Column, p.Value, p.Kind, p.Reason, p.Try];
+
+    private static string Sentence(CellProblem p) => p.Value.Length is > 0 and <= 40 ? $"{p.Column}: '{p.Value}' {p.Reason}" : $"{p.Column}: {p.Reason}";
+
+    private static string Some(IEnumerable<string> ids)
+    {
+        var all = ids.ToList();
+        return all.Count <= 8 ? string.Join(", ", all) : string.Join(", ", all.Take(8)) + $" and {all.Count - 8} more";
+    }
+}

@@ -1,0 +1,71 @@
+namespace JumpAnalytics;
+
+/// <summary>A column of a file that was read.</summary>
+/// <param name="Header">The header as the file spells it.</param>
+/// <param name="Quantity">The quantity of the log it holds.</param>
+/// <param name="Unit">The unit its header states; null for text, bearings and counts.</param>
+public sealed record ReadColumn(string Header, string Quantity, MeasureUnit? Unit);
+
+/// <summary>What became of one file. <see cref="RowsRead"/> = <see cref="RowsAccepted"/> + <see cref="RowsQuarantined"/>, always.</summary>
+public sealed record FileIntake
+{
+    /// <summary>File name without its folder.</summary>
+    public required string File { get; init; }
+
+    /// <summary>What the file holds: <c>drops</c>, <c>landings</c>, or <c>drops and landings</c> for a flat table.</summary>
+    public required string Holds { get; init; }
+
+    /// <summary>Rows that hold anything; the header and blank lines don't count.</summary>
+    public required int RowsRead { get; init; }
+
+    /// <summary>Rows used.</summary>
+    public required int RowsAccepted { get; init; }
+
+    /// <summary>Rows set apart.</summary>
+    public required int RowsQuarantined { get; init; }
+
+    /// <summary>Blank lines passed over.</summary>
+    public required int BlankLines { get; init; }
+
+    /// <summary>Columns read.</summary>
+    public required IReadOnlyList<ReadColumn> Columns { get; init; }
+
+    /// <summary>Columns nobody knows; they were not read.</summary>
+    public required IReadOnlyList<UnknownColumn> UnknownColumns { get; init; }
+}
+
+/// <summary>What was read and what was refused: every row of every file is accounted for.</summary>
+public sealed partial class IntakeReport
+{
+    internal IntakeReport(IReadOnlyList<FileIntake> files, IReadOnlyList<QuarantinedRow> quarantine,
+        IReadOnlyList<CellProblem> setAside, IReadOnlyList<Drop> dropsWithoutLandings, int refusedLandings, int refusedHangUps) =>
+        (Files, Quarantine, SetAside, DropsWithoutLandings, RefusedLandings, RefusedHangUps) =
+            (files, quarantine, setAside, dropsWithoutLandings, refusedLandings, refusedHangUps);
+
+    /// <summary>The files in the order they were read.</summary>
+    public IReadOnlyList<FileIntake> Files { get; }
+
+    /// <summary>The rows that could not be used, with reasons.</summary>
+    public IReadOnlyList<QuarantinedRow> Quarantine { get; }
+
+    /// <summary>Values of accepted rows that could not be read and count as not recorded.</summary>
+    public IReadOnlyList<CellProblem> SetAside { get; }
+
+    /// <summary>Accepted drops to which no accepted landing belongs.</summary>
+    public IReadOnlyList<Drop> DropsWithoutLandings { get; }
+
+    /// <summary>Quarantined rows that stood for a landing (repeats of an accepted one are not counted).</summary>
+    public int RefusedLandings { get; }
+
+    /// <summary>Those of <see cref="RefusedLandings"/> that were refused because a hang-up has no distance.</summary>
+    public int RefusedHangUps { get; }
+
+    /// <summary>Rows read in all files.</summary>
+    public int RowsRead => Files.Sum(f => f.RowsRead);
+
+    /// <summary>Rows used in all files.</summary>
+    public int RowsAccepted => Files.Sum(f => f.RowsAccepted);
+
+    /// <summary>Rows set apart in all files.</summary>
+    public int RowsQuarantined => Files.Sum(f => f.RowsQuarantined);
+}

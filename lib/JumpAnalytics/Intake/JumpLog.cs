@@ -1,0 +1,27 @@
+namespace JumpAnalytics;
+
+/// <summary>The usable records of one or more seasons: drops, the landings that belong to them, and the account of how they were read.</summary>
+public sealed class JumpLog
+{
+    internal JumpLog(IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, IntakeReport intake) =>
+        (Drops, Landings, Intake) = (drops, landings, intake);
+
+    /// <summary>The drops, in the order of the files.</summary>
+    public IReadOnlyList<Drop> Drops { get; }
+
+    /// <summary>The landings, in the order of the files.</summary>
+    public IReadOnlyList<Landing> Landings { get; }
+
+    /// <summary>What was read and what was refused.</summary>
+    public IntakeReport Intake { get; }
+
+    /// <summary>The seasons that have a drop, in rising order.</summary>
+    public IReadOnlyList<string> Seasons => [.. Drops.Select(d => d.Season).Distinct().Order(StringComparer.Ordinal)];
+
+    /// <summary>Reads a log from a folder (<c>drops*.csv</c> and <c>landings*.csv</c>) or from one flat table.</summary>
+    /// <param name="path">Folder or file.</param>
+    /// <exception cref="LogFormatException">
+    /// There is no log there, or a required column is missing. Trouble in single rows does not throw: see <see cref="Intake"/>.
+    /// </exception>
+    public static JumpLog Read(string path) => LogReader.Read(LogFiles.Find(path));
+}

@@ -1,0 +1,182 @@
+using System.Globalization;
+using NodaTime;
+using NodaTime.Text;
+
+namespace JumpAnalytics;
+
+/// <summary>
+/// Reads typed values out of one row. What can't be read is noted: as a refusal of the row when the value is needed,
+/// as a value set aside when the row can do without it.
+/// </summary>
+internal sealed class RowReader(HeaderMap map, RawRow row)
+{
+    private static readonly LocalDateTimePattern[] _localTimes =
+        [.. new[] { "uuuu-MM-dd'T'HH:mm", "uuuu-MM-dd HH:mm", "uuuu-MM-dd'T'HH:mm:ss;FFFFFFFFF", "uuuu-MM-dd HH:mm:ss;FFFFFFFFF" }
+            .Select(LocalDateTimePattern.CreateWithInvariantCulture)];
+
+    public RowSource Source => row.Source;
+
+    public List<CellProblem> Refusals { get; } = [];
+
+    public List<CellProblem> SetAside { get; } = [];
+
+    /// <summary>The field of the first filled column of a quantity; null when all are blank.</summary>
+    private (BoundColumn Column, string Text)? Field(LogColumn column)
+    {
+        foreach (var bound in map.For(column))
+        {
+            if (bound.Index < row.Fields.Length && row.Fields[bound.Index].Trim() is { Length: > 0 } text && text != "NA")
+                return (bound, text);
+        }
+        return null;
+    }
+
+    public bool IsFilled(LogColumn column) => Field(column) is not null;
+
+    public string HeaderOf(LogColumn column) =>
+        Field(column)?.Column.Header ?? map.For(column).FirstOrDefault()?.Header ?? column.Accepted();
+
+    public IEnumerable<string> HeadersOf(LogColumn column) => map.For(column).Select(b => b.Header);
+
+    public string ValueOf(LogColumn column) => Field(column)?.Text ?? "";
+
+    public void Refuse(string column, string value, string kind, string reason, string fix) =>
+        Refusals.Add(new CellProblem(row.Source, column, value, kind, reason, fix));
+
+    public string? Text(LogColumn column, bool required = false)
+    {
+        if (Field(column) is { } field) return field.Text;
+        if (required) RefuseBlank(column);
+        return null;
+    }
+
+    /// <summary>Metres, m/s or seconds. With two filled columns of one quantity the values must agree.</summary>
+    public double? Measure(LogColumn column, bool required = false, double least = double.NegativeInfinity, bool leastIsAllowed = true)
+    {
+        double? found = null;
+        foreach (var bound in map.For(column))
+        {
+            var text = bound.Index < row.Fields.Length ? row.Fields[bound.Index].Trim() : "";
+            if (text.Length == 0 || text == "NA") continue;
+            if (Number(text) is not { } number)
+            {
+                Note(required, bound.Header, text, "not a number", "is not a number" + (text.Contains(',', StringComparison.Ordinal) ? " (decimal comma?)" : ""),
+                    "write digits with a decimal point, and nothing for an unknown value");
+                return null;
+            }
+            if (number < least || (number == least && !leastIsAllowed))
+            {
+                Note(required, bound.Header, text, "out of range",
+                    $"must be {(leastIsAllowed ? "at least" : "more than")} {least.ToString(CultureInfo.InvariantCulture)}", "check the sign and the column it was written in");
+                return null;
+            }
+            var value = bound.Unit?.ToSi(number) ?? number;
+            if (found is { } first && Math.Abs(first - value) > 0.01 * Math.Max(Math.Abs(first), Math.Abs(value)))
+            {
+                Note(required, string.Join(" / ", map.For(column).Select(b => b.Header)), text, "columns disagree",
+                    "two columns of the same quantity differ by more than 1 %", "leave one of them blank");
+                return null;
+            }
+            found ??= value;
+        }
+        if (found is null && required) RefuseBlank(column);
+        return found;
+    }
+
+    /// <summary>A bearing true; a magnetic one is turned with the declination (east positive), and refused without it.</summary>
+    public Bearing? Bearing(LogColumn column, double? declination, bool required = false)
+    {
+        if (Field(column) is not { } field)
+        {
+            if (required) RefuseBlank(column);
+            return null;
+        }
+        if (Number(field.Text) is not { } degrees || degrees < 0 || degrees > 360)
+        {
+            Note(required, field.Column.Header, field.Text, "not a bearing", "is not a bearing between 0 and 360 degrees", "write degrees clockwise from north");
+            return null;
+        }
+        if (!field.Column.IsMagnetic) return JumpAnalytics.Bearing.FromDegrees(degrees);
+        if (declination is { } d) return JumpAnalytics.Bearing.FromDegrees(degrees + d);
+        Note(required, field.Column.Header, field.Text, "magnetic bearing", "is magnetic and no declination is known for this row",
+            "add a column declination_deg (degrees, east positive), or give the true bearing");
+        return null;
+    }
+
+    public double? Degrees(LogColumn column, double limit, bool required = false)
+    {
+        if (Field(column) is not { } field) return null;
+        if (Number(field.Text) is { } degrees && Math.Abs(degrees) <= limit) return degrees;
+        Note(required, field.Column.Header, field.Text, "not a position", string.Create(CultureInfo.InvariantCulture, $"is not a number of degrees between -{limit} and {limit}"),
+            "write decimal degrees, north and east positive");
+        return null;
+    }
+
+    /// <summary>A position out of two columns; refuses or sets aside a half-filled or unreadable one.</summary>
+    public GeoPosition? Position(LogColumn latitude, LogColumn longitude, bool required = false)
+    {
+        if (!IsFilled(latitude) && !IsFilled(longitude)) return null;
+        if (IsFilled(latitude) != IsFilled(longitude))
+        {
+            var (there, blank) = IsFilled(latitude) ? (latitude, longitude) : (longitude, latitude);
+            Note(required, HeaderOf(there), ValueOf(there), "half a position", $"has no {HeaderOf(blank)} beside it", "fill both or neither");
+            return null;
+        }
+        return Degrees(latitude, 90, required) is { } lat && Degrees(longitude, 180, required) is { } lon ? new GeoPosition(lat, lon) : null;
+    }
+
+    public int? Whole(LogColumn column, int least)
+    {
+        if (Field(column) is not { } field) return null;
+        if (int.TryParse(field.Text, NumberStyles.Integer, CultureInfo.InvariantCulture, out var n) && n >= least) return n;
+        Note(false, field.Column.Header, field.Text, "not a whole number", $"is not a whole number from {least}", "write 1 for the first out");
+        return null;
+    }
+
+    public bool? YesNo(LogColumn column)
+    {
+        if (Field(column) is not { } field) return null;
+        switch (field.Text.ToLowerInvariant())
+        {
+            case "yes" or "y" or "true" or "1": return true;
+            case "no" or "n" or "false" or "0": return false;
+        }
+        Note(false, field.Column.Header, field.Text, "not yes or no", "is neither yes nor no", "write yes or no");
+        return null;
+    }
+
+    /// <summary>Wall-clock time, with its offset from UTC when one is written.</summary>
+    public (LocalDateTime Time, Offset? Offset)? Time(LogColumn column)
+    {
+        if (Field(column) is not { } field)
+        {
+            RefuseBlank(column);
+            return null;
+        }
+        var (local, zone) = SplitZone(field.Text);
+        Offset? offset = zone is "" ? null : zone is "Z" or "z" ? NodaTime.Offset.Zero
+            : OffsetPattern.GeneralInvariant.Parse(zone) is { Success: true } parsed ? parsed.Value : NodaTime.Offset.MaxValue;
+        foreach (var pattern in _localTimes)
+        {
+            if (offset != NodaTime.Offset.MaxValue && pattern.Parse(local) is { Success: true } time) return (time.Value, offset);
+        }
+        Refuse(field.Column.Header, field.Text, "unreadable time", "is not a date and time of ISO 8601", "write it like 2031-07-14T15:20-06:00, or without the offset for local time");
+        return null;
+    }
+
+    private static (string Local, string Zone) SplitZone(string text)
+    {
+        if (text.Length == 0 || text[^1] is 'Z' or 'z') return (text[..^Math.Min(1, text.Length)], "Z");
+        var sign = text.LastIndexOfAny(['+', '-']);
+        return sign > text.IndexOf(':', StringComparison.Ordinal) && sign > 10 ? (text[..sign], text[sign..]) : (text, "");
+    }
+
+    private static double? Number(string text) =>
+        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? value : null;
+
+    private void RefuseBlank(LogColumn column) =>
+        Refuse(HeaderOf(column), "", "blank", "is blank and the row can't be used without it", "fill it in from the load record");
+
+    private void Note(bool refuse, string column, string value, string kind, string reason, string fix) =>
+        (refuse ? Refusals : SetAside).Add(new CellProblem(row.Source, column, value, kind, reason, fix));
+}

@@ -1,0 +1,84 @@
+namespace JumpAnalytics;
+
+/// <summary>Whether a landing came down inside the target radius.</summary>
+public enum LandingOutcome
+{
+    /// <summary>Known only as beyond a distance that is shorter than the target radius: can't be told.</summary>
+    Undecided,
+
+    /// <summary>Inside the target radius, or on it.</summary>
+    Hit,
+
+    /// <summary>Outside the target radius.</summary>
+    Miss,
+}
+
+/// <summary>
+/// One jumper's landing: its place relative to the spot or, when the place is unknown, the distance it lies beyond.
+/// SI units. An optional value that was not recorded is null.
+/// </summary>
+public sealed record Landing
+{
+    /// <summary>
+    /// A miss distance may pass the target radius by this share and still count as on it: the size of rounding when a
+    /// distance in yards meets a radius in feet, far below anything measured.
+    /// </summary>
+    private const double OnTheRim = 1e-9;
+
+    /// <summary>The pass this jumper left on.</summary>
+    public required Drop Drop { get; init; }
+
+    /// <summary>Where the row stands in the log.</summary>
+    public required RowSource Source { get; init; }
+
+    /// <summary>Landing less spot, metres east and north; null when only <see cref="Beyond"/> is known.</summary>
+    public LocalVector? Miss { get; init; }
+
+    /// <summary>Metres from spot to landing as recorded; null when only <see cref="Beyond"/> is known.</summary>
+    public double? MissDistance { get; init; }
+
+    /// <summary>Metres; the landing is farther from the spot than this and its place is unknown (a censored landing).</summary>
+    public double? Beyond { get; init; }
+
+    /// <summary>Code of the jumper.</summary>
+    public string? Jumper { get; init; }
+
+    /// <summary>Place in the stick, 1 = first out.</summary>
+    public int? ExitOrder { get; init; }
+
+    /// <summary>Class of canopy.</summary>
+    public string? Canopy { get; init; }
+
+    /// <summary>Whether the jumper hung up in a tree.</summary>
+    public bool? HungUp { get; init; }
+
+    /// <summary>How the place was measured: gps, pace, laser or estimate.</summary>
+    public string? MeasuredBy { get; init; }
+
+    /// <summary>Metres; standard deviation of the measurement per axis.</summary>
+    public double? MeasuredSd { get; init; }
+
+    /// <summary>File of the descent track.</summary>
+    public string? Track { get; init; }
+
+    /// <summary>Whether the jumper was injured.</summary>
+    public bool? Injured { get; init; }
+
+    /// <summary>Free text.</summary>
+    public string? Remarks { get; init; }
+
+    /// <summary>Whether the place is known only as beyond a distance.</summary>
+    public bool IsCensored => Beyond is not null;
+
+    /// <summary>
+    /// Hit, miss, or undecided. A censored landing is a miss when the distance it lies beyond is the target radius or
+    /// more, and undecided otherwise.
+    /// </summary>
+    public LandingOutcome Outcome =>
+        Beyond is { } beyond
+            ? beyond * (1 + OnTheRim) >= Drop.TargetRadius ? LandingOutcome.Miss : LandingOutcome.Undecided
+            : MissDistance <= Drop.TargetRadius * (1 + OnTheRim) ? LandingOutcome.Hit : LandingOutcome.Miss;
+
+    /// <summary>The miss along and across the forecast drift; null when the place or the drift's direction is unknown.</summary>
+    public DownwindVector? MissDownwind => Miss is { } miss ? Drop.Frame?.ToDownwind(miss) : null;
+}

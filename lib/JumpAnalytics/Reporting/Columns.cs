@@ -1,0 +1,66 @@
+namespace JumpAnalytics;
+
+/// <summary>The glossary: every column that a table of the library may have, once.</summary>
+internal static class Columns
+{
+    public static readonly TableColumn
+        WindBand = new("wind_band", "wind band", CellFormat.Text, "Class of the drift wind speed; 'all' for every band together."),
+        Terrain = new("terrain", "terrain", CellFormat.Text, "Class of the ground round the spot; 'all' for every class together."),
+        Season = new("season", "season", CellFormat.Text, "Season of the drop; 'all' for every season together."),
+        SeasonFrom = new("season_from", "from", CellFormat.Text, "The earlier season."),
+        SeasonTo = new("season_to", "to", CellFormat.Text, "The later season."),
+        Group = new("group", "group", CellFormat.Text, "The drops compared: all, one wind band, or one terrain."),
+        Missions = new("missions", "missions", CellFormat.Count, "Flights: the unit of independence, since the jumpers of one share a forecast."),
+        MissionsFrom = new("missions_from", "missions, from", CellFormat.Count, "Missions of the earlier season."),
+        MissionsTo = new("missions_to", "missions, to", CellFormat.Count, "Missions of the later season."),
+        Landings = new("landings", "landings", CellFormat.Count, "Landings that can be told a hit or a miss."),
+        LandingsFrom = new("landings_from", "landings, from", CellFormat.Count, "Landings of the earlier season."),
+        LandingsTo = new("landings_to", "landings, to", CellFormat.Count, "Landings of the later season."),
+        Hits = new("hits", "hits", CellFormat.Count, "Landings inside the target radius or on it."),
+        Placed = new("placed", "placed", CellFormat.Count, "Landings whose place is known."),
+        BeyondMisses = new("beyond", "beyond", CellFormat.Count, "Landings known only as beyond the target radius; counted as misses."),
+        Undecided = new("undecided", "undecided", CellFormat.Count, "Landings known only as beyond a distance shorter than the target radius; left out."),
+        Rate = new("rate", "landing rate", CellFormat.ShareRange, "Hits over landings, with a between-mission interval."),
+        RateFrom = new("rate_from", "rate, from", CellFormat.ShareRange, "Landing rate of the earlier season."),
+        RateTo = new("rate_to", "rate, to", CellFormat.ShareRange, "Landing rate of the later season."),
+        Change = new("change", "change", CellFormat.ShareChange, "Later rate less earlier rate."),
+        ChangeReading = new("reading", "reading", CellFormat.Text, "Whether the change is more than chance would give."),
+        DesignEffect = new("design_effect", "design effect", CellFormat.Number, "Variance of the rate over that of as many independent landings."),
+        Icc = new("intraclass_correlation", "likeness within a mission", CellFormat.Number, "Intra-class correlation of hits: how alike the landings of one mission are."),
+        ModelRate = new("model_rate", "rate of the fitted normal", CellFormat.ShareRange, "Rate that a bivariate normal fitted to the misses implies, with a mission-bootstrap interval."),
+        Verdict = new("benchmark", "against the benchmark", CellFormat.Text, "Whether the interval of the rate lies above or below the benchmark, or holds it."),
+        Note = new("note", "note", CellFormat.Text, "What to know beside the numbers."),
+        File = new("file", "file", CellFormat.Text, "File of the log."),
+        Holds = new("holds", "holds", CellFormat.Text, "The table the file holds."),
+        RowsRead = new("rows_read", "rows read", CellFormat.Count, "Rows that hold anything, header and blank lines apart."),
+        RowsAccepted = new("rows_accepted", "accepted", CellFormat.Count, "Rows used."),
+        RowsQuarantined = new("rows_quarantined", "quarantined", CellFormat.Count, "Rows set apart because they can't be used."),
+        UnknownColumns = new("columns_not_read", "columns not read", CellFormat.Text, "Headers that are none of the log's."),
+        Line = new("line", "line", CellFormat.Count, "Line of the file, the header being line 1."),
+        ColumnName = new("column", "column", CellFormat.Text, "Header of the field."),
+        Value = new("value", "value", CellFormat.Text, "The text found there."),
+        Kind = new("kind", "kind", CellFormat.Text, "Kind of trouble."),
+        Reason = new("reason", "reason", CellFormat.Text, "What is wrong with it."),
+        Try = new("what_to_try", "what to try", CellFormat.Text, "How to repair it."),
+        Rows = new("rows", "rows", CellFormat.Count, "Number of rows."),
+        Example = new("example", "for instance", CellFormat.Text, "Where the first one stands."),
+        DropId = new("drop_id", "drop", CellFormat.Text, "Id of the drop."),
+        Mission = new("mission", "mission", CellFormat.Text, "Id of the mission.");
+
+    /// <summary>Bias along the forecast drift.</summary>
+    public static TableColumn BiasDownwind(MeasureUnit unit) =>
+        new("bias_downwind_" + unit.Suffix, $"bias downwind ({unit.Suffix})", CellFormat.SignedRange, "Mean miss along the forecast drift, + long.");
+
+    /// <summary>Bias across the forecast drift.</summary>
+    public static TableColumn BiasRight(MeasureUnit unit) =>
+        new("bias_right_" + unit.Suffix, $"bias right ({unit.Suffix})", CellFormat.SignedRange, "Mean miss across the forecast drift, + right of it.");
+
+    /// <summary>A quantile of the miss distance.</summary>
+    public static TableColumn MissQuantile(int percent, MeasureUnit unit) =>
+        new($"miss_{percent}_{unit.Suffix}", $"{percent} % of misses within ({unit.Suffix})", CellFormat.Range,
+            $"Distance from the spot that {percent} % of the landings do not pass (quantile type 8).");
+
+    /// <summary>A coordinate or distance of one landing.</summary>
+    public static TableColumn Measure(string name, string label, MeasureUnit unit, string meaning) =>
+        new($"{name}_{unit.Suffix}", $"{label} ({unit.Suffix})", CellFormat.Number, meaning);
+}

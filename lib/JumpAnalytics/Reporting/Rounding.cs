@@ -1,0 +1,62 @@
+using System.Globalization;
+
+namespace JumpAnalytics;
+
+/// <summary>Numbers as a reader should see them: no more digits than the uncertainty supports.</summary>
+internal static class Rounding
+{
+    /// <summary>Decimals that keep the first digit of the half width of an interval.</summary>
+    public static int Decimals(Interval range)
+    {
+        var half = (range.High - range.Low) / 2;
+        return half > 0 && double.IsFinite(half) ? Math.Clamp(-(int)Math.Floor(Math.Log10(half)), 0, 4) : 0;
+    }
+
+    /// <summary>A share as percent: <c>82 %</c>.</summary>
+    public static string Percent(double share, int decimals = 0) => Fixed(100 * share, decimals) + " %";
+
+    /// <summary>An estimate of a share: <c>82 % (77 to 86 %)</c>.</summary>
+    public static string Percent(Estimate share)
+    {
+        if (share.Range is not { } range) return Percent(share.Value);
+        var decimals = Decimals(new Interval(100 * range.Low, 100 * range.High));
+        return $"{Percent(share.Value, decimals)} ({Fixed(100 * range.Low, decimals)} to {Percent(range.High, decimals)})";
+    }
+
+    /// <summary>A difference of shares in points: <c>−2 points (−7 to +3)</c>.</summary>
+    public static string Points(Estimate change)
+    {
+        var range = change.Range ?? default;
+        var decimals = Decimals(new Interval(100 * range.Low, 100 * range.High));
+        var text = $"{Signed(100 * change.Value, decimals)} points";
+        return change.Range is null ? text : $"{text} ({Signed(100 * range.Low, decimals)} to {Signed(100 * range.High, decimals)})";
+    }
+
+    /// <summary>An estimate in a unit: <c>24 (21 to 27)</c>.</summary>
+    public static string Number(Estimate value, bool signed = false)
+    {
+        var show = (double x, int d) => signed ? Signed(x, d) : Fixed(x, d);
+        if (value.Range is not { } range) return show(value.Value, 0);
+        var decimals = Decimals(range);
+        return $"{show(value.Value, decimals)} ({show(range.Low, decimals)} to {show(range.High, decimals)})";
+    }
+
+    /// <summary>A count with thousands parted: <c>1,430</c>.</summary>
+    public static string Count(long n) => n.ToString("#,0", CultureInfo.InvariantCulture);
+
+    /// <summary>A count with its noun: <c>1 landing</c>, <c>12 landings</c>.</summary>
+    public static string Count(long n, string noun) => $"{Count(n)} {noun}{(n == 1 ? "" : "s")}";
+
+    /// <summary>A number with fixed decimals and never a negative zero.</summary>
+    public static string Fixed(double value, int decimals)
+    {
+        var rounded = Math.Round(value, decimals, MidpointRounding.AwayFromZero);
+        return (rounded == 0 ? 0 : rounded).ToString("#,0." + new string('0', decimals), CultureInfo.InvariantCulture).Replace('-', '−');
+    }
+
+    private static string Signed(double value, int decimals)
+    {
+        var text = Fixed(value, decimals);
+        return text.StartsWith('−') || Math.Round(value, decimals, MidpointRounding.AwayFromZero) == 0 ? text : "+" + text;
+    }
+}

@@ -1,0 +1,57 @@
+using System.Net;
+using System.Text;
+using System.Text.Json;
+
+namespace JumpAnalytics;
+
+/// <summary>
+/// A result that can be shown: a plain-language reading, points, and tables. As the last expression of a notebook cell it
+/// renders itself; in a terminal its text says the same.
+/// </summary>
+[TypeFormatterSource(typeof(ShownResultFormatters))]
+public abstract class ShownResult
+{
+    /// <summary>MIME type under which a shown result carries its tables: <c>{"tables":[{"name":…,"csv":…}]}</c>.</summary>
+    public const string TablesMimeType = "application/vnd.jumpanalytics.table+json";
+
+    /// <summary>What the numbers say, in one paragraph; empty when the tables speak for themselves.</summary>
+    public abstract string Reading { get; }
+
+    /// <summary>Statements to read one by one.</summary>
+    public virtual IReadOnlyList<string> Points => [];
+
+    /// <summary>The tables behind the reading.</summary>
+    public virtual IReadOnlyList<TableView> Tables => [];
+
+    /// <summary>Writes the result as an HTML fragment; every text from the records is escaped.</summary>
+    /// <param name="writer">Where to.</param>
+    public virtual void WriteHtml(TextWriter writer)
+    {
+        writer.Write("<section class=\"ja-result\">");
+        if (Reading.Length > 0) writer.Write($"<p class=\"ja-reading\">{Escape(Reading)}</p>");
+        if (Points.Count > 0)
+        {
+            writer.Write("<ul class=\"ja-points\">");
+            foreach (var point in Points) writer.Write($"<li>{Escape(point)}</li>");
+            writer.Write("</ul>");
+        }
+        foreach (var table in Tables) TableHtml.Write(table, writer);
+        writer.Write("</section>");
+    }
+
+    /// <summary>The tables as the JSON of <see cref="TablesMimeType"/>.</summary>
+    public string TablesAsJson() =>
+        JsonSerializer.Serialize(new { tables = Tables.Select(t => new { name = t.Name, csv = t.ToCsv() }) });
+
+    /// <summary>The result as plain text.</summary>
+    public sealed override string ToString()
+    {
+        var text = new StringBuilder();
+        if (Reading.Length > 0) text.Append(Reading).Append('\n');
+        foreach (var point in Points) text.Append("- ").Append(point).Append('\n');
+        foreach (var table in Tables) TableText.Write(table, text);
+        return text.ToString();
+    }
+
+    internal static string Escape(string text) => WebUtility.HtmlEncode(text);
+}

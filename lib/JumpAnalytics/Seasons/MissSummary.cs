@@ -1,0 +1,102 @@
+using MathNet.Numerics.Distributions;
+
+namespace JumpAnalytics;
+
+/// <summary>The landings of one season, or of all: counts, rate, bias and miss distances.</summary>
+public sealed record MissSummary
+{
+    /// <summary>The shares of landings whose miss distance is given.</summary>
+    public static IReadOnlyList<int> Percents { get; } = [50, 85, 95];
+
+    /// <summary>The season, or <see cref="CellRate.All"/>.</summary>
+    public required string Season { get; init; }
+
+    /// <summary>Landings whose place is known.</summary>
+    public required int Placed { get; init; }
+
+    /// <summary>Landings known only as beyond the target radius.</summary>
+    public required int BeyondMisses { get; init; }
+
+    /// <summary>Landings known only as beyond a distance shorter than the target radius.</summary>
+    public required int Undecided { get; init; }
+
+    /// <summary>Landing rate.</summary>
+    public required Fit<ClusteredProportion> Rate { get; init; }
+
+    /// <summary>Mean miss along the forecast drift, metres, + long.</summary>
+    public required Fit<Estimate> BiasDownwind { get; init; }
+
+    /// <summary>Mean miss across it, metres, + right.</summary>
+    public required Fit<Estimate> BiasRight { get; init; }
+
+    /// <summary>Miss distance in metres that each of <see cref="Percents"/> of the landings does not pass (quantile type 8).</summary>
+    public required IReadOnlyList<Fit<Estimate>> MissQuantiles { get; init; }
+
+    internal static MissSummary Of(string season, IEnumerable<Landing> landings, AccuracyOptions options)
+    {
+        var sample = MissionSample.Of(landings);
+        return new MissSummary
+        {
+            Season = season,
+            Placed = sample.Landings.Count(l => !l.IsCensored),
+            BeyondMisses = sample.BeyondMisses,
+            Undecided = sample.Count(LandingOutcome.Undecided),
+            Rate = sample.CountedRate(options.Confidence),
+            BiasDownwind = Mean(sample, m => m.Downwind, options.Confidence),
+            BiasRight = Mean(sample, m => m.Right, options.Confidence),
+            MissQuantiles = [.. Percents.Select(p => DistanceHolding(sample, p, options, $"{p} % distance of season {season}"))],
+        };
+    }
+
+    /// <summary>Mean of a coordinate of the miss with the between-mission interval of a ratio of totals, t on missions − 1.</summary>
+    private static Fit<Estimate> Mean(MissionSample sample, Func<DownwindVector, double> coordinate, double confidence)
+    {
+        var missions = sample.Missions
+            .Select(m => m.Select(l => l.MissDownwind).OfType<DownwindVector>().Select(coordinate).ToList())
+            .Where(m => m.Count > 0).ToList();
+        if (missions.Count == 0) return Fit<Estimate>.Refused("no landing with a known place");
+        var n = missions.Sum(m => m.Count);
+        var mean = missions.Sum(m => m.Sum()) / n;
+        if (missions.Count < 2) return Fit<Estimate>.Made(Estimate.WithoutRange(mean, "a single mission"));
+        var variance = missions.Sum(m => Math.Pow(m.Sum(x => x - mean), 2)) * missions.Count / (missions.Count - 1) / ((double)n * n);
+        var half = StudentT.InvCDF(0, 1, missions.Count - 1, (1 + confidence) / 2) * Math.Sqrt(variance);
+        return Fit<Estimate>.Made(Estimate.Of(mean, new Interval(mean - half, mean + half)));
+    }
+
+    /// <summary>
+    /// The distance that holds a share of the landings. A landing known only as beyond a distance is taken as farther than any other:
+    /// the quantile is exact below all such distances and errs on the far side above.
+    /// </summary>
+    private static Fit<Estimate> DistanceHolding(MissionSample sample, int percent, AccuracyOptions options, string purpose)
+    {
+        var sorted = sample.Missions
+            .SelectMany((m, i) => m.Select(l => (Mission: i, Distance: l.MissDistance ?? double.PositiveInfinity)))
+            .OrderBy(l => l.Distance).ToArray();
+        if (sorted.Length == 0) return Fit<Estimate>.Refused("no landing");
+        var once = new int[sample.Missions.Count];
+        Array.Fill(once, 1);
+        return WeightedQuantile(sorted, once, percent / 100.0) is { } value && double.IsFinite(value)
+            ? Fit<Estimate>.Made(MissionBootstrap.Interval(value, sample.Missions.Count, options, purpose, draws => WeightedQuantile(sorted, draws, percent / 100.0)))
+            : Fit<Estimate>.Refused($"{sample.Landings.Count(l => l.IsCensored)} of {sample.Landings.Count} landings are known only as beyond a distance");
+    }
+
+    /// <summary>Quantile type 8 (Hyndman and Fan 1996) of landings that each count as often as their mission was drawn.</summary>
+    private static double? WeightedQuantile((int Mission, double Distance)[] sorted, int[] draws, double share)
+    {
+        var n = 0L;
+        foreach (var landing in sorted) n += draws[landing.Mission];
+        if (n == 0) return null;
+        var h = Math.Clamp((n + 1 / 3.0) * share + 1 / 3.0, 1, n);
+        var (rank, below) = ((long)h, 0L);
+        for (var i = 0; i < sorted.Length; i++)
+        {
+            below += draws[sorted[i].Mission];
+            if (below < rank) continue;
+            if (below > rank || h == rank) return sorted[i].Distance;
+            var next = i + 1;
+            while (draws[sorted[next].Mission] == 0) next++;
+            return double.IsFinite(sorted[next].Distance) ? sorted[i].Distance + (h - rank) * (sorted[next].Distance - sorted[i].Distance) : double.PositiveInfinity;
+        }
+        return sorted[^1].Distance;
+    }
+}

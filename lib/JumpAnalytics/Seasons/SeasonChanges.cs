@@ -1,0 +1,106 @@
+namespace JumpAnalytics;
+
+/// <summary>The landing rate of one season against the one before, in one group of drops.</summary>
+/// <param name="Group">All, a wind band, or a terrain.</param>
+/// <param name="From">The earlier season.</param>
+/// <param name="To">The later season.</param>
+/// <param name="Before">Rate of the earlier season.</param>
+/// <param name="After">Rate of the later season.</param>
+/// <param name="Change">Later less earlier.</param>
+public sealed record SeasonChange(string Group, string From, string To, ClusteredProportion Before, ClusteredProportion After, Estimate Change);
+
+/// <summary>Season against season: where the landing rate moved, and whether that is more than chance.</summary>
+/// <remarks>
+/// Seasons share no mission, so the interval of a difference is made from the two rates' own intervals: the square-and-add
+/// method of Newcombe (1998, Statistics in Medicine 17:873-890, method 10), here on the intervals that respect missions.
+/// </remarks>
+public sealed class SeasonChanges : ShownResult
+{
+    private SeasonChanges(IReadOnlyList<SeasonChange> changes, IReadOnlyList<string> skipped, AccuracyOptions options) =>
+        (Changes, Skipped, Options) = (changes, skipped, options);
+
+    /// <summary>The comparisons that can be made.</summary>
+    public IReadOnlyList<SeasonChange> Changes { get; }
+
+    /// <summary>The comparisons that can't, each with its reason.</summary>
+    public IReadOnlyList<string> Skipped { get; }
+
+    /// <summary>What was asked for.</summary>
+    public AccuracyOptions Options { get; }
+
+    /// <summary>
+    /// Compares each season with the one before it over all landings, and the last one with the one before it also in each wind band and
+    /// each terrain.
+    /// </summary>
+    /// <param name="landings">Landings of two or more seasons.</param>
+    /// <param name="options">Bands, confidence and units.</param>
+    public static SeasonChanges Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
+    {
+        var seasons = landings.Select(l => l.Drop.Season).Distinct().Order(StringComparer.Ordinal).ToList();
+        var groups = new List<(string Name, Func<Landing, bool> Holds)> { (CellRate.All, _ => true) };
+        groups.AddRange(options.Bands.Labels.Select(b => ($"{b} {options.Bands.Unit.Suffix}", (Func<Landing, bool>)(l => options.Bands.LabelOf(l.Drop.WindSpeed) == b))));
+        groups.AddRange(landings.Select(l => l.Drop.Terrain).Distinct().Order(StringComparer.Ordinal)
+            .Select(t => (t, (Func<Landing, bool>)(l => l.Drop.Terrain == t))));
+        var (changes, skipped) = (new List<SeasonChange>(), new List<string>());
+        foreach (var (name, holds) in groups)
+        {
+            var rates = seasons.ToDictionary(s => s, s => MissionSample.Of(landings.Where(l => l.Drop.Season == s && holds(l))).CountedRate(options.Confidence));
+            foreach (var (from, to) in seasons.Zip(seasons.Skip(1)).Skip(name == CellRate.All ? 0 : seasons.Count - 2))
+            {
+                if (rates[from].Value?.Rate.Range is { } && rates[to].Value?.Rate.Range is { })
+                    changes.Add(new SeasonChange(name, from, to, rates[from].Value!, rates[to].Value!, Difference(rates[from].Value!.Rate, rates[to].Value!.Rate)));
+                else
+                    skipped.Add($"{name}, {from} to {to}: fewer than 2 missions in one of them");
+            }
+        }
+        return new SeasonChanges(changes, skipped, options);
+    }
+
+    /// <summary>The difference of two independent rates that have intervals.</summary>
+    internal static Estimate Difference(Estimate before, Estimate after)
+    {
+        var (b, a) = (before.Range!.Value, after.Range!.Value);
+        var d = after.Value - before.Value;
+        return Estimate.Of(d, new Interval(
+            d - double.Hypot(after.Value - a.Low, b.High - before.Value),
+            d + double.Hypot(a.High - after.Value, before.Value - b.Low)));
+    }
+
+    /// <inheritdoc/>
+    public override string Reading
+    {
+        get
+        {
+            if (Changes.LastOrDefault(c => c.Group == CellRate.All) is not { } last) return "There is no pair of seasons to compare.";
+            var text = $"From {last.From} to {last.To} the landing rate changed by {Rounding.Points(last.Change)}, {Rounding.Percent(Options.Confidence)} interval, "
+                + $"{last.Before.Missions} against {last.After.Missions} missions: {Words(last)}.";
+            var parts = Changes.Where(c => c.Group != CellRate.All).ToList();
+            var moved = parts.Where(c => !c.Change.Range!.Value.Contains(0)).ToList();
+            return text + (moved.Count == 0
+                ? $" None of the {parts.Count} changes by wind band or terrain stands out from chance."
+                : $" Of {parts.Count} changes by wind band or terrain, {moved.Count} exclude{(moved.Count == 1 ? "s" : "")} no change ({string.Join("; ", moved.Select(c => $"{c.Group}: {Words(c)}"))}); "
+                    + $"about {Rounding.Fixed((1 - Options.Confidence) * parts.Count, 1)} would do so by chance alone.");
+        }
+    }
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables =>
+    [
+        new("season-changes", "Season against season",
+            [Columns.Group, Columns.SeasonFrom, Columns.SeasonTo, Columns.MissionsFrom, Columns.LandingsFrom, Columns.RateFrom,
+                Columns.MissionsTo, Columns.LandingsTo, Columns.RateTo, Columns.Change, Columns.ChangeReading],
+            [.. Changes.Select(c => new object?[]
+            {
+                c.Group, c.From, c.To, c.Before.Missions, c.Before.Landings, c.Before.Rate, c.After.Missions, c.After.Landings, c.After.Rate, c.Change, Words(c),
+            })],
+            $"Intervals at {Rounding.Percent(Options.Confidence)}. A change of the whole may come from a change in the winds and terrains flown; look at the parts."
+            + (Skipped.Count > 0 ? $" Not compared: {string.Join("; ", Skipped)}." : "")),
+    ];
+
+    private static string Words(SeasonChange c) => c.Change.Range!.Value switch
+    {
+        { Low: > 0 } => "higher, more than chance",
+        { High: < 0 } => "lower, more than chance",
+        _ => "no more than chance would give",
+    };
+}

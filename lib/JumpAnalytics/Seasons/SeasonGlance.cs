@@ -1,0 +1,74 @@
+namespace JumpAnalytics;
+
+/// <summary>Each season at a glance: how many, how often inside, how far and which way.</summary>
+public sealed class SeasonGlance : ShownResult
+{
+    private SeasonGlance(IReadOnlyList<MissSummary> seasons, AccuracyOptions options) => (Seasons, Options) = (seasons, options);
+
+    /// <summary>A summary for each season and, last, one for all.</summary>
+    public IReadOnlyList<MissSummary> Seasons { get; }
+
+    /// <summary>What was asked for.</summary>
+    public AccuracyOptions Options { get; }
+
+    /// <summary>Summarises landings season by season.</summary>
+    /// <param name="landings">Landings of one or more seasons.</param>
+    /// <param name="options">Confidence, resamples, seed and units.</param>
+    public static SeasonGlance Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
+    {
+        var seasons = landings.GroupBy(l => l.Drop.Season).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => MissSummary.Of(g.Key, g, options)).ToList();
+        seasons.Add(MissSummary.Of(CellRate.All, landings, options));
+        return new SeasonGlance(seasons, options);
+    }
+
+    /// <inheritdoc/>
+    public override string Reading
+    {
+        get
+        {
+            var all = Seasons[^1];
+            if (!all.Rate.Success) return $"No rate can be given: {all.Rate.Reason}.";
+            var unit = Options.Units.Distance;
+            var text = $"{Rounding.Count(Seasons.Count - 1, "season")}, {Rounding.Count(all.Rate.Value.Missions, "mission")}, {Rounding.Count(all.Rate.Value.Landings, "landing")} "
+                + $"that can be told a hit or a miss; {Rounding.Percent(all.Rate.Value.Rate)} inside the target radius.";
+            if (all.MissQuantiles[0].Value is { } median)
+                text += $" Half of the landings lie within {Rounding.Number(median.Select(unit.FromSi))} {unit.Name} of the spot.";
+            if (all.BiasDownwind.Value is { Range: { } along } down && all.BiasRight.Value is { Range: { } across } right)
+            {
+                text += $" On average they lie {Side(down, along, "long", "short", unit)} and {Side(right, across, "right", "left", unit)} of the forecast line"
+                    + $" ({Rounding.Percent(Options.Confidence)} intervals from {Rounding.Count(all.Rate.Value.Missions, "mission")}).";
+            }
+            return text;
+        }
+    }
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables
+    {
+        get
+        {
+            var unit = Options.Units.Distance;
+            return
+            [
+                new("seasons", "Season at a glance",
+                    [Columns.Season, Columns.Missions, Columns.Landings, Columns.Hits, Columns.Rate, Columns.Icc, Columns.BiasDownwind(unit), Columns.BiasRight(unit),
+                        .. MissSummary.Percents.Select(p => Columns.MissQuantile(p, unit)), Columns.Placed, Columns.BeyondMisses, Columns.Undecided],
+                    [.. Seasons.Select(s => (object?[])
+                    [
+                        s.Season, s.Rate.Value?.Missions ?? 0, s.Rate.Value?.Landings ?? 0, s.Rate.Value?.Hits ?? 0, s.Rate.Value?.Rate, s.Rate.Value?.IntraclassCorrelation,
+                        s.BiasDownwind.Value?.Select(unit.FromSi), s.BiasRight.Value?.Select(unit.FromSi),
+                        .. s.MissQuantiles.Select(q => q.Value?.Select(unit.FromSi)), s.Placed, s.BeyondMisses, s.Undecided,
+                    ])],
+                    $"Intervals at {Rounding.Percent(Options.Confidence)}, all between missions: rate as in the rate table; bias, t on missions − 1; distances, bootstrap over missions "
+                    + $"({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). A landing known only as beyond a distance is taken as farther than all others."),
+            ];
+        }
+    }
+
+    private static string Side(Estimate value, Interval range, string plus, string minus, MeasureUnit unit)
+    {
+        if (range.Contains(0)) return $"neither {plus} nor {minus} beyond chance";
+        var size = value.Value > 0 ? value : Estimate.Of(-value.Value, new Interval(-range.High, -range.Low));
+        return $"{Rounding.Number(size.Select(unit.FromSi))} {unit.Name} {(value.Value > 0 ? plus : minus)}";
+    }
+}
