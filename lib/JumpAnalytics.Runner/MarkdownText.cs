@@ -1,0 +1,26 @@
+using Markdig;
+using Markdig.Renderers;
+using Markdig.Syntax;
+
+namespace JumpAnalytics.Runner;
+
+/// <summary>Markdown as the report reads it: with pipe tables, without raw HTML.</summary>
+internal static class MarkdownText
+{
+    private static readonly MarkdownPipeline Pipeline = new MarkdownPipelineBuilder().UsePipeTables().DisableHtml().Build();
+
+    public static MarkdownDocument Parse(string text) => Markdown.Parse(text, Pipeline);
+
+    public static IEnumerable<HeadingBlock> Headings(string text) => Parse(text).Descendants<HeadingBlock>();
+
+    public static string PlainText(this HeadingBlock heading)
+    {
+        using var writer = new StringWriter();
+        var renderer = new HtmlRenderer(writer) { EnableHtmlForBlock = false, EnableHtmlForInline = false, EnableHtmlEscape = false };
+        Pipeline.Setup(renderer);
+        renderer.Render(heading);
+        return writer.ToString().Trim();
+    }
+
+    public static string ToHtml(MarkdownDocument document) => document.ToHtml(Pipeline);
+}
