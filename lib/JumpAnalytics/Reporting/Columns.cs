@@ -38,13 +38,16 @@ internal static class Columns
         UnknownColumns = new("columns_not_read", "columns not read", CellFormat.Text, "Headers that are none of the log's."),
         Line = new("line", "line", CellFormat.Count, "Line of the file, the header being line 1."),
         ColumnName = new("column", "column", CellFormat.Text, "Header of the field."),
-        Value = new("value", "value", CellFormat.Text, "The text found there."),
+        Value = new("value", "value", CellFormat.Text, "The text found there, or what was set."),
+        Setting = new("setting", "setting", CellFormat.Text, "What can be set."),
         Kind = new("kind", "kind", CellFormat.Text, "Kind of trouble."),
         Reason = new("reason", "reason", CellFormat.Text, "What is wrong with it."),
         Try = new("what_to_try", "what to try", CellFormat.Text, "How to repair it."),
         Rows = new("rows", "rows", CellFormat.Count, "Number of rows."),
         Example = new("example", "for instance", CellFormat.Text, "Where the first one stands."),
         DropId = new("drop_id", "drop", CellFormat.Text, "Id of the drop."),
+        Outcome = new("outcome", "outcome", CellFormat.Text, "Hit, miss, or undecided."),
+        Correlation = new("correlation", "correlation", CellFormat.Number, "Correlation of the miss along and across the forecast drift."),
         Mission = new("mission", "mission", CellFormat.Text, "Id of the mission.");
 
     /// <summary>Bias along the forecast drift.</summary>

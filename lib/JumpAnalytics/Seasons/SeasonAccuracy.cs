@@ -36,6 +36,9 @@ public sealed class SeasonAccuracy
     /// <summary>What the records allow to be said.</summary>
     public Conclusions Conclusions { get; }
 
+    /// <summary>The landings of the rate table one by one.</summary>
+    public TableView LandingsTable => LandingTable.Of(Landings, Options);
+
     /// <summary>The cautions every report carries.</summary>
     public Cautions Cautions => Cautions.For(Log);
 

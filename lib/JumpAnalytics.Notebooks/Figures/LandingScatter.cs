@@ -1,0 +1,118 @@
+using System.Globalization;
+using Plotly.NET.CSharp;
+
+namespace JumpAnalytics;
+
+/// <summary>Landings seen along the forecast drift, with target rings and the error ellipse of the fitted normal.</summary>
+public static class LandingScatter
+{
+    /// <summary>Shares of landings that the two ellipses hold if misses follow the fitted normal.</summary>
+    private static readonly double[] _ellipses = [0.5, 0.95];
+
+    /// <summary>Draws the landings that the rate table of an analysis rests on.</summary>
+    /// <param name="accuracy">The analysis.</param>
+    public static Figure Of(SeasonAccuracy accuracy)
+    {
+        var unit = accuracy.Options.Units.Distance;
+        var placed = accuracy.Landings.Where(l => l.MissDownwind is not null).ToList();
+        var fit = accuracy.Rates.Overall.Model;
+        var limit = unit.FromSi(Limit(placed, fit));
+        var radii = Rings([.. placed.Select(l => l.Drop.TargetRadius)]);
+        var outside = placed.Count(l => Math.Max(Math.Abs(l.MissDownwind!.Value.Downwind), Math.Abs(l.MissDownwind.Value.Right)) > unit.ToSi(limit));
+        var traces = new List<FigureJson.Trace>
+        {
+            Points("hit", placed.Where(l => l.Outcome == LandingOutcome.Hit), unit, FigureJson.Blue, "circle"),
+            Points("miss", placed.Where(l => l.Outcome == LandingOutcome.Miss), unit, FigureJson.Orange, "x"),
+        };
+        if (fit.Success) traces.AddRange(_ellipses.Select((share, i) => Ellipse(fit.Value, share, unit, i == 0 ? "dot" : "solid")));
+        var json = FigureJson.Of(
+            new
+            {
+                height = 620,
+                xaxis = new { title = new { text = $"right of the forecast line ({unit.Suffix})" }, range = new[] { -limit, limit }, constrain = "domain" },
+                yaxis = new { title = new { text = $"downwind, + long ({unit.Suffix})" }, range = new[] { -limit, limit }, scaleanchor = "x", constrain = "domain" },
+                shapes = radii.Select(r => new
+                {
+                    type = "circle", xref = "x", yref = "y", layer = "below", line = new { color = FigureJson.Grey, width = 1.5, dash = "dash" },
+                    x0 = -unit.FromSi(r), x1 = unit.FromSi(r), y0 = -unit.FromSi(r), y1 = unit.FromSi(r),
+                }),
+            }, traces);
+        return new Figure("Landings in the downwind frame", Words(placed, fit, unit),
+            $"{Rounding.Count(placed.Count, "landing")} with a known place from {Rounding.Count(placed.Select(l => l.Drop.Mission).Distinct().Count(), "mission")}; the spot is at 0, 0 and the forecast drift points up. "
+            + $"Dashed rings: target radius {string.Join(", ", radii.Select(r => Round(unit.FromSi(r))))} {unit.Suffix}{(radii.Count < placed.Select(l => l.Drop.TargetRadius).Distinct().Count() ? " (least, middle and greatest)" : "")}. "
+            + (fit.Success ? "Ellipses: 50 % (dotted) and 95 % (solid) of a normal fitted to all of them. " : $"No ellipse: {fit.Reason}. ")
+            + (outside > 0 ? $"{Rounding.Count(outside, "landing")} lie outside the frame." : ""),
+            json, Summary(placed, accuracy), accuracy.LandingsTable);
+    }
+
+    /// <summary>Half width of the frame in metres: the 95 % ellipse and 98 % of the landings, so that a few far ones don't shrink the rest.</summary>
+    private static double Limit(List<Landing> placed, Fit<BivariateNormal> fit)
+    {
+        if (placed.Count == 0) return 1;
+        var sorted = placed.Select(l => l.MissDistance!.Value).Order().ToList();
+        var ellipse = fit.Value is { } model ? Math.Max(Math.Abs(model.MeanDownwind), Math.Abs(model.MeanRight)) + model.Ellipse(_ellipses[^1]).HalfLength : 0;
+        return 1.1 * Math.Max(1, Math.Max(ellipse, sorted[(int)(0.98 * (sorted.Count - 1))]));
+    }
+
+    private static IReadOnlyList<double> Rings(IReadOnlyList<double> radii)
+    {
+        var distinct = radii.Distinct().Order().ToList();
+        return distinct.Count <= 3 ? distinct : [distinct[0], radii.Order().ElementAt(radii.Count / 2), distinct[^1]];
+    }
+
+    private static FigureJson.Trace Points(string name, IEnumerable<Landing> landings, MeasureUnit unit, string color, string symbol)
+    {
+        var misses = landings.Select(l => l.MissDownwind!.Value).ToList();
+        var chart = Chart.Point<double, double, string>(
+            x: misses.Select(m => Math.Round(unit.FromSi(m.Right), 2)).ToArray(), y: misses.Select(m => Math.Round(unit.FromSi(m.Downwind), 2)).ToArray(), Name: name, UseDefaults: false);
+        return new FigureJson.Trace(chart, new { marker = new { color, symbol, size = 5, opacity = 0.55 }, hovertemplate = "%{y:.0f} long, %{x:.0f} right<extra>" + name + "</extra>" });
+    }
+
+    private static FigureJson.Trace Ellipse(BivariateNormal model, double share, MeasureUnit unit, string dash)
+    {
+        var (length, width, angle) = model.Ellipse(share);
+        var points = Enumerable.Range(0, 73).Select(i =>
+        {
+            var (sin, cos) = Math.SinCos(i * Math.Tau / 72);
+            var (s, c) = Math.SinCos(angle);
+            return (Down: model.MeanDownwind + length * cos * c - width * sin * s, Right: model.MeanRight + length * cos * s + width * sin * c);
+        }).ToList();
+        var chart = Chart.Line<double, double, string>(
+            x: points.Select(p => Math.Round(unit.FromSi(p.Right), 2)).ToArray(), y: points.Select(p => Math.Round(unit.FromSi(p.Down), 2)).ToArray(),
+            Name: string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} % ellipse"), UseDefaults: false);
+        return new FigureJson.Trace(chart, new { line = new { color = "#1d252c", dash, width = 2 }, mode = "lines", hoverinfo = "skip" });
+    }
+
+    private static TableView Summary(List<Landing> placed, SeasonAccuracy accuracy)
+    {
+        var model = accuracy.Rates.Overall.Model;
+        var unit = accuracy.Options.Units.Distance;
+        TableColumn[] columns =
+        [
+            Columns.Missions, Columns.Placed,
+            Columns.Measure("mean_downwind", "mean downwind", unit, "Mean miss along the forecast drift, + long."),
+            Columns.Measure("mean_right", "mean right", unit, "Mean miss across the forecast drift, + right."),
+            Columns.Measure("sd_downwind", "sd downwind", unit, "Standard deviation along the forecast drift."),
+            Columns.Measure("sd_right", "sd right", unit, "Standard deviation across it."),
+            Columns.Correlation, Columns.Note,
+        ];
+        var missions = placed.Select(l => l.Drop.Mission).Distinct().Count();
+        return new TableView("landing-ellipse", "The normal fitted to the landings", columns,
+        [
+            model.Value is { } m
+                ? [missions, placed.Count, unit.FromSi(m.MeanDownwind), unit.FromSi(m.MeanRight), unit.FromSi(Math.Sqrt(m.VarianceDownwind)), unit.FromSi(Math.Sqrt(m.VarianceRight)),
+                    m.Covariance / Math.Sqrt(m.VarianceDownwind * m.VarianceRight), null]
+                : [missions, placed.Count, null, null, null, null, null, model.Reason],
+        ], "Intervals of the means are in the table of seasons.");
+    }
+
+    private static string Words(List<Landing> placed, Fit<BivariateNormal> fit, MeasureUnit unit)
+    {
+        var text = $"{placed.Count(l => l.Outcome == LandingOutcome.Hit)} hits and {placed.Count(l => l.Outcome == LandingOutcome.Miss)} misses round the spot.";
+        return fit.Value is not { } m ? text
+            : text + $" Centre {Round(unit.FromSi(Math.Abs(m.MeanDownwind)))} {unit.Suffix} {(m.MeanDownwind >= 0 ? "long" : "short")} and {Round(unit.FromSi(Math.Abs(m.MeanRight)))} {unit.Suffix} "
+                + $"{(m.MeanRight >= 0 ? "right" : "left")}; standard deviation {Round(unit.FromSi(Math.Sqrt(m.VarianceDownwind)))} {unit.Suffix} along and {Round(unit.FromSi(Math.Sqrt(m.VarianceRight)))} {unit.Suffix} across the forecast drift.";
+    }
+
+    private static string Round(double value) => Rounding.Fixed(value, value < 10 ? 1 : 0);
+}

@@ -1,0 +1,48 @@
+using Plotly.NET.CSharp;
+
+namespace JumpAnalytics;
+
+/// <summary>Hit rates of wind bands by terrains as a map of shades, the rate and its n written in each cell.</summary>
+public static class RateHeatMap
+{
+    /// <summary>Draws the counted rates of a table, margins included.</summary>
+    /// <param name="rates">The rates.</param>
+    public static Figure Of(RateTable rates)
+    {
+        string[] bands = [.. rates.Options.Bands.Labels, CellRate.All];
+        string[] terrains = [.. rates.Terrains.Reverse().Prepend(CellRate.All)];
+        var cells = terrains.Select(t => bands.Select(b => rates.Cell(b, t)).ToArray()).ToArray();
+        var shade = cells.Select(row => row.Select(c => c.Counted.Value is { } k ? 100 * k.Rate.Value : double.NaN).ToArray()).ToArray();
+        var text = cells.Select(row => row.Select(Written).ToArray()).ToArray();
+        var columns = bands.Select(b => b == CellRate.All ? "all winds" : $"{b} {rates.Options.Bands.Unit.Suffix}").ToArray();
+        var chart = Chart.Heatmap<double, string, string, string>(zData: shade, X: columns, Y: terrains.Select(t => t == CellRate.All ? "all terrains" : ShownResult.Escape(t)).ToArray(), UseDefaults: false);
+        var json = FigureJson.Of(
+            new
+            {
+                height = 110 + 72 * terrains.Length,
+                xaxis = new { type = "category", side = "top", title = new { text = $"drift wind ({rates.Options.Bands.Unit.Suffix})" }, showgrid = false },
+                yaxis = new { type = "category", showgrid = false },
+            },
+            new FigureJson.Trace(chart, new
+            {
+                text,
+                texttemplate = "%{text}",
+                hovertemplate = "%{y}, %{x}: %{text}<extra></extra>",
+                colorscale = new object[] { new object[] { 0, "#7a3a00" }, new object[] { 0.5, "#e8a060" }, new object[] { 0.85, "#f4f1ea" }, new object[] { 1, "#3f7fbf" } },
+                zmin = 0, zmax = 100, xgap = 3, ygap = 3, showscale = false,
+            }));
+        var inner = rates.Cells.Where(c => !c.IsMargin && c.Counted.Success).OrderBy(c => c.Counted.Value!.Rate.Value).ToList();
+        var alt = inner.Count == 0 ? "No cell has a landing." :
+            $"{inner.Count} cells of wind band and terrain. Lowest {Named(inner[0])}, highest {Named(inner[^1])}.";
+        return new Figure("Landing rate by wind band and terrain", alt,
+            "Each cell: share of landings inside the target radius, below it missions / landings. Darker brown is lower, blue is higher. "
+            + $"A rate from fewer than {CellRate.FewMissions} missions is marked with an asterisk. Intervals are in the forest plot and the table.", json, rates.Tables[0]);
+
+        string Named(CellRate c) => $"{Rates(c)} at {c.WindBand} {rates.Options.Bands.Unit.Suffix}, {c.Terrain} ({c.Missions} missions, {c.Landings} landings)";
+    }
+
+    private static string Rates(CellRate c) => TableView.Show(c.Counted.Value!.Rate.Value, CellFormat.Share);
+
+    private static string Written(CellRate c) => c.Counted.Success
+        ? $"<b>{Rates(c)}</b>{(c.Missions < CellRate.FewMissions ? "*" : "")}<br>{c.Missions} / {c.Landings}" : "none";
+}

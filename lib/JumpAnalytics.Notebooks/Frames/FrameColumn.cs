@@ -1,0 +1,33 @@
+namespace JumpAnalytics;
+
+/// <summary>The type of a column of a frame.</summary>
+internal enum FrameColumnKind
+{
+    Text, Count, Quantity,
+}
+
+/// <summary>A column of a table as a frame holds it: one value or null for each row.</summary>
+internal sealed record FrameColumn(string Name, FrameColumnKind Kind, IReadOnlyList<object?> Values)
+{
+    public static IEnumerable<FrameColumn> Of(TableView table)
+    {
+        for (var i = 0; i < table.Columns.Count; i++)
+        {
+            var (column, cells) = (table.Columns[i], table.Rows.Select(r => r[i]).ToList());
+            switch (column.Format)
+            {
+                case CellFormat.Text: yield return new(column.Name, FrameColumnKind.Text, cells); break;
+                case CellFormat.Count: yield return new(column.Name, FrameColumnKind.Count, cells); break;
+                case CellFormat.Number or CellFormat.Share: yield return new(column.Name, FrameColumnKind.Quantity, cells); break;
+                default:
+                    yield return Part(column.FileNames[0], e => e.Value);
+                    yield return Part(column.FileNames[1], e => e.Range?.Low);
+                    yield return Part(column.FileNames[2], e => e.Range?.High);
+                    break;
+            }
+
+            FrameColumn Part(string name, Func<Estimate, double?> of) =>
+                new(name, FrameColumnKind.Quantity, [.. cells.Select(c => c is Estimate e ? (object?)of(e) : null)]);
+        }
+    }
+}

@@ -1,0 +1,15 @@
+using Deedle;
+using Microsoft.DotNet.Interactive.Formatting;
+using Plotly.NET;
+
+namespace JumpAnalytics;
+
+/// <summary>How a notebook shows the chart and frame types of other packages; without this a Deedle frame becomes megabytes of object tree.</summary>
+internal static class ForeignFormatters
+{
+    public static void Register()
+    {
+        Formatter.Register<IFrame>((frame, writer) => Views.OfFrame(frame).WriteHtml(writer), HtmlFormatter.MimeType);
+        Formatter.Register<GenericChart>((chart, writer) => Figure.WriteBare(writer, GenericChart.toFigureJson(chart)), HtmlFormatter.MimeType);
+    }
+}
