@@ -65,7 +65,7 @@ public static class LandingScatter
         var misses = landings.Select(l => l.MissDownwind!.Value).ToList();
         var chart = Chart.Point<double, double, string>(
             x: misses.Select(m => Math.Round(unit.FromSi(m.Right), 2)).ToArray(), y: misses.Select(m => Math.Round(unit.FromSi(m.Downwind), 2)).ToArray(), Name: name, UseDefaults: false);
-        return new FigureJson.Trace(chart, new { marker = new { color, symbol, size = 5, opacity = 0.55 }, hovertemplate = "%{y:.0f} long, %{x:.0f} right<extra>" + name + "</extra>" });
+        return new FigureJson.Trace(chart, new { marker = new { color, symbol, size = 6, opacity = 0.6 }, hovertemplate = "%{y:.0f} long, %{x:.0f} right<extra>" + name + "</extra>" });
     }
 
     private static FigureJson.Trace Ellipse(BivariateNormal model, double share, MeasureUnit unit, string dash)
@@ -97,7 +97,7 @@ public static class LandingScatter
             Columns.Correlation, Columns.Note,
         ];
         var missions = placed.Select(l => l.Drop.Mission).Distinct().Count();
-        return new TableView("landing-ellipse", "The normal fitted to the landings", columns,
+        return new TableView("landings-fitted-normal", "The normal fitted to the landings", columns,
         [
             model.Value is { } m
                 ? [missions, placed.Count, unit.FromSi(m.MeanDownwind), unit.FromSi(m.MeanRight), unit.FromSi(Math.Sqrt(m.VarianceDownwind)), unit.FromSi(Math.Sqrt(m.VarianceRight)),

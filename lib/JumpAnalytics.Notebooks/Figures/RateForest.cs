@@ -20,7 +20,7 @@ public static class RateForest
         return new Figure("Rates with their intervals",
             $"{shown.Count(c => !c.IsMargin)} cells: the interval of {below} lies below the benchmark of {Percent(rates.Options.Benchmark)}, of {above} above it.",
             $"Filled: counted rate; open: rate of the fitted normal; lines: {Percent(rates.Options.Confidence)} intervals between missions. Dashed: benchmark {Percent(rates.Options.Benchmark)}. "
-            + "Beside each name: missions / landings. A cell without a line has a single mission.", Json(entries, rates.Options.Benchmark), rates.Tables[0]);
+            + "Beside each name: missions / landings. A cell without a line has a single mission. The axis begins where the lowest limit lies.", Json(entries, rates.Options.Benchmark), rates.Tables[0]);
     }
 
     /// <summary>Draws the landing rate of each season.</summary>
@@ -39,6 +39,8 @@ public static class RateForest
 
     private static string Json(IReadOnlyList<Entry> entries, double benchmark)
     {
+        var lows = entries.SelectMany(e => new[] { e.Counted.Range?.Low ?? e.Counted.Value, e.Model?.Range?.Low ?? 1 });
+        var least = Math.Max(0, 10 * Math.Floor(10 * Math.Min(benchmark, lows.DefaultIfEmpty(0).Min()) - 0.5));
         var rows = entries.Select((entry, i) => (entry, Y: -(double)i)).ToList();
         var traces = new List<FigureJson.Trace> { Points("counted", rows.Select(r => (r.entry.Counted, r.Y)), FigureJson.Blue, "circle") };
         if (entries.Any(e => e.Model is not null))
@@ -48,7 +50,7 @@ public static class RateForest
             {
                 height = 120 + 44 * entries.Count,
                 showlegend = traces.Count > 1,
-                xaxis = new { range = new[] { 0, 101 }, ticksuffix = " %", title = new { text = "landing rate" }, zeroline = false },
+                xaxis = new { range = new[] { least, 101 }, ticksuffix = " %", title = new { text = "landing rate" }, zeroline = false },
                 yaxis = new
                 {
                     tickmode = "array", tickvals = rows.Select(r => r.Y), ticktext = entries.Select(e => e.Label),

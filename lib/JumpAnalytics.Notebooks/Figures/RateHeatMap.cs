@@ -22,6 +22,10 @@ public static class RateHeatMap
                 height = 110 + 72 * terrains.Length,
                 xaxis = new { type = "category", side = "top", title = new { text = $"drift wind ({rates.Options.Bands.Unit.Suffix})" }, showgrid = false },
                 yaxis = new { type = "category", showgrid = false },
+                annotations = from t in Enumerable.Range(0, terrains.Length)
+                              from b in Enumerable.Range(0, bands.Length)
+                              where !cells[t][b].Counted.Success
+                              select new { x = b, y = t, text = "none", showarrow = false, font = new { color = FigureJson.Grey } },
             },
             new FigureJson.Trace(chart, new
             {
@@ -44,5 +48,5 @@ public static class RateHeatMap
     private static string Rates(CellRate c) => TableView.Show(c.Counted.Value!.Rate.Value, CellFormat.Share);
 
     private static string Written(CellRate c) => c.Counted.Success
-        ? $"<b>{Rates(c)}</b>{(c.Missions < CellRate.FewMissions ? "*" : "")}<br>{c.Missions} / {c.Landings}" : "none";
+        ? $"<b>{Rates(c)}</b>{(c.Missions < CellRate.FewMissions ? "*" : "")}<br>{c.Missions} / {c.Landings}" : "";
 }

@@ -11,7 +11,7 @@ public static class NotebookHost
     private static readonly string[] _family =
         ["FSharp.Core", "Fable.Core", "DynamicObj", "Giraffe.ViewEngine", "Newtonsoft.Json", "Plotly.NET", "Plotly.NET.CSharp", "Deedle"];
 
-    private static AssemblyLoadContext? _family10;
+    private static AssemblyLoadContext? _context;
 
     /// <summary>Prepares the host and returns what the page needs; make it the last expression of the first cell.</summary>
     /// <exception cref="FileNotFoundException">The folder of the library is not complete; the message says how to build it.</exception>
@@ -31,13 +31,13 @@ public static class NotebookHost
     /// </summary>
     private static void LoadFamily(string folder)
     {
-        if (_family10 is not null) return;
+        if (_context is not null) return;
         var needed = AssemblyName.GetAssemblyName(Path.Combine(folder, "FSharp.Core.dll")).Version!;
-        if (HostVersion("FSharp.Core") is not { } carried || carried >= needed) return;
-        _family10 = new AssemblyLoadContext("JumpAnalytics charts and frames");
-        foreach (var name in _family) _family10.LoadFromAssemblyPath(Path.Combine(folder, name + ".dll"));
+        if (HostVersion("FSharp.Core") >= needed) return;
+        _context = new AssemblyLoadContext("JumpAnalytics charts and frames");
+        foreach (var name in _family) _context.LoadFromAssemblyPath(Path.Combine(folder, name + ".dll"));
         AssemblyLoadContext.Default.Resolving += (_, wanted) =>
-            _family10.Assemblies.FirstOrDefault(a => a.GetName().Name == wanted.Name && a.GetName().Version >= wanted.Version);
+            _context.Assemblies.FirstOrDefault(a => a.GetName().Name == wanted.Name && a.GetName().Version >= wanted.Version);
     }
 
     private static Version? HostVersion(string name)

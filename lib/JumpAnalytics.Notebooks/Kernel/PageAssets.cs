@@ -1,5 +1,4 @@
 using System.IO.Compression;
-using System.Reflection;
 
 namespace JumpAnalytics;
 
@@ -26,7 +25,7 @@ public sealed class PageAssets : ShownResult
 
     private static string PackedChartLibrary()
     {
-        var charts = Assembly.Load("Plotly.NET");
+        var charts = typeof(Plotly.NET.GenericChart).Assembly;
         using var source = charts.GetManifestResourceStream(ChartLibrary)
             ?? throw new InvalidOperationException($"Plotly.NET {charts.GetName().Version} does not contain {ChartLibrary}.");
         using var packed = new MemoryStream();

@@ -67,8 +67,8 @@ public sealed record CellRate
             var notes = new List<string>();
             if (Counted.Value.Rate.WhyNoRange is { } why) notes.Add("no interval: " + why);
             else if (Missions < FewMissions) notes.Add($"only {Missions} missions");
-            if (BeyondMisses > 0) notes.Add($"{BeyondMisses} known only as beyond the radius, counted as misses");
-            if (Undecided > 0) notes.Add($"{Undecided} undecided, left out");
+            if (BeyondMisses > 0) notes.Add($"{BeyondMisses} beyond");
+            if (Undecided > 0) notes.Add($"{Undecided} undecided");
             if (!ModelRate.Success) notes.Add("no model rate: " + ModelRate.Reason);
             return string.Join("; ", notes);
         }

@@ -63,7 +63,7 @@ public sealed record ClusteredProportion
         var bare = new ClusteredProportion
         {
             Missions = missions, Landings = n, Hits = k,
-            Rate = Estimate.WithoutRange(p, "a single mission: its landings share one forecast, so they can't show how rates vary"),
+            Rate = Estimate.WithoutRange(p, "a single mission"),
         };
         if (missions < 2) return bare;
         var variance = Enumerable.Range(0, missions).Sum(m => Square(hits[m] - p * landings[m])) * missions / (missions - 1) / ((double)n * n);

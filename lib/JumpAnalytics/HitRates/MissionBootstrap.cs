@@ -22,7 +22,7 @@ internal static class MissionBootstrap
     /// <param name="statistic">From how often each mission was drawn to the value; null when it can't be computed.</param>
     public static Estimate Interval(double value, int missions, AccuracyOptions options, string purpose, Func<int[], double?> statistic)
     {
-        if (missions < 2) return Estimate.WithoutRange(value, "a single mission: there is nothing to resample");
+        if (missions < 2) return Estimate.WithoutRange(value, "a single mission");
         var random = SeedStream.For(options.Seed, purpose);
         var draws = new int[missions];
         var values = new List<double>(options.Replicates);

@@ -30,6 +30,23 @@ public sealed class RateTable : ShownResult
         Cells.FirstOrDefault(c => c.WindBand == windBand && c.Terrain == terrain)
         ?? throw new KeyNotFoundException($"There is no cell '{windBand}' by '{terrain}'. Bands: {string.Join(", ", Options.Bands.Labels)}. Terrains: {string.Join(", ", Terrains)}.");
 
+    /// <summary>How the rate of all landings stands to the benchmark, in a sentence.</summary>
+    public string BenchmarkSentence
+    {
+        get
+        {
+            var name = Options.Benchmark == AccuracyOptions.RuleOfThumb
+                ? $"The trade's rule of thumb of {Rounding.Percent(Options.Benchmark)} (common practice, no source)" : $"The benchmark of {Rounding.Percent(Options.Benchmark, 1)}";
+            return Overall.Verdict switch
+            {
+                BenchmarkVerdict.Above => $"{name} lies below the interval: the landing rate is higher.",
+                BenchmarkVerdict.Below => $"{name} lies above the interval: the landing rate is lower.",
+                _ when Overall.Counted.Value?.Rate.Range is null => $"{name} can't be compared with it: there is no interval.",
+                _ => $"{name} lies inside the interval: these records can't tell the landing rate from it.",
+            };
+        }
+    }
+
     /// <summary>Computes the rates of landings by wind band and terrain.</summary>
     /// <param name="landings">Landings of one or more seasons.</param>
     /// <param name="options">Bands, benchmark, confidence, resamples and seed.</param>
@@ -62,7 +79,7 @@ public sealed class RateTable : ShownResult
             {
                 $"{Rounding.Count(Overall.Hits)} of {Rounding.Count(Overall.Landings, "landing")} from {Rounding.Count(Overall.Missions, "mission")} came down inside the target radius: "
                 + $"{Rounding.Percent(Overall.Counted.Value.Rate)}, {Rounding.Percent(Options.Confidence)} interval.",
-                VerdictSentence(),
+                BenchmarkSentence,
             };
             if (Overall.Counted.Value is { DesignEffect: not null, EffectiveLandings: { } effective })
                 parts.Add($"Because jumpers of one mission share a forecast, these landings tell as much as about {Rounding.Count((long)Math.Round(effective))} independent ones.");
@@ -87,7 +104,8 @@ public sealed class RateTable : ShownResult
                 c.Counted.Success ? Words(c.Verdict) : null, c.Note.Length > 0 ? c.Note : null,
             })],
             $"Wind bands in {Options.Bands.Unit.Name}. Intervals at {Rounding.Percent(Options.Confidence)}: counted rate, Wilson on the effective number of landings with t on missions − 1; "
-            + $"fitted normal, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). Benchmark {Rounding.Percent(Options.Benchmark)}."),
+            + $"fitted normal, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). Benchmark {Rounding.Percent(Options.Benchmark)}. "
+            + "Beyond: known only as beyond the target radius, counted as misses. Undecided: known only as beyond a shorter distance, left out."),
     ];
 
     private static string Words(BenchmarkVerdict verdict) => verdict switch
@@ -104,17 +122,4 @@ public sealed class RateTable : ShownResult
         <= 6 => $"{cells.Count} lie {word} the benchmark ({string.Join("; ", cells)})",
         _ => $"{cells.Count} lie {word} the benchmark",
     };
-
-    private string VerdictSentence()
-    {
-        var name = Options.Benchmark == AccuracyOptions.RuleOfThumb
-            ? $"The trade's rule of thumb of {Rounding.Percent(Options.Benchmark)} (common practice, no source)" : $"The benchmark of {Rounding.Percent(Options.Benchmark)}";
-        return Overall.Verdict switch
-        {
-            BenchmarkVerdict.Above => $"{name} lies below that interval: the landing rate is higher.",
-            BenchmarkVerdict.Below => $"{name} lies above that interval: the landing rate is lower.",
-            _ when Overall.Counted.Value?.Rate.Range is null => $"{name} can't be compared with it: there is no interval.",
-            _ => $"{name} lies inside that interval: these records can't tell the landing rate from it.",
-        };
-    }
 }

@@ -24,6 +24,9 @@ public sealed class SeasonAccuracy
     /// <summary>What was asked for.</summary>
     public AccuracyOptions Options { get; }
 
+    /// <summary>The answer on one screen.</summary>
+    public Brief Brief => Brief.Of(this);
+
     /// <summary>Every season of the log at a glance.</summary>
     public SeasonGlance Glance { get; }
 

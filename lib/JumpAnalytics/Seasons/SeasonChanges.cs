@@ -99,8 +99,8 @@ public sealed class SeasonChanges : ShownResult
 
     private static string Words(SeasonChange c) => c.Change.Range!.Value switch
     {
-        { Low: > 0 } => "higher, more than chance",
-        { High: < 0 } => "lower, more than chance",
-        _ => "no more than chance would give",
+        { Low: > 0 } => "higher",
+        { High: < 0 } => "lower",
+        _ => "within chance",
     };
 }

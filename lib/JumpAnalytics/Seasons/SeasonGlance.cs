@@ -50,16 +50,22 @@ public sealed class SeasonGlance : ShownResult
             var unit = Options.Units.Distance;
             return
             [
-                new("seasons", "Season at a glance",
-                    [Columns.Season, Columns.Missions, Columns.Landings, Columns.Hits, Columns.Rate, Columns.Icc, Columns.BiasDownwind(unit), Columns.BiasRight(unit),
-                        .. MissSummary.Percents.Select(p => Columns.MissQuantile(p, unit)), Columns.Placed, Columns.BeyondMisses, Columns.Undecided],
+                new("seasons", "Landing rate by season",
+                    [Columns.Season, Columns.Missions, Columns.Landings, Columns.Hits, Columns.Rate, Columns.Icc, Columns.Placed, Columns.BeyondMisses, Columns.Undecided],
+                    [.. Seasons.Select(s => new object?[]
+                    {
+                        s.Season, s.Rate.Value?.Missions ?? 0, s.Rate.Value?.Landings ?? 0, s.Rate.Value?.Hits ?? 0, s.Rate.Value?.Rate, s.Rate.Value?.IntraclassCorrelation,
+                        s.Placed, s.BeyondMisses, s.Undecided,
+                    })],
+                    $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions, as in the rate table."),
+                new("misses-by-season", "How far and which way",
+                    [Columns.Season, Columns.Missions, Columns.Placed, Columns.BiasDownwind(unit), Columns.BiasRight(unit), .. MissSummary.Percents.Select(p => Columns.MissQuantile(p, unit))],
                     [.. Seasons.Select(s => (object?[])
                     [
-                        s.Season, s.Rate.Value?.Missions ?? 0, s.Rate.Value?.Landings ?? 0, s.Rate.Value?.Hits ?? 0, s.Rate.Value?.Rate, s.Rate.Value?.IntraclassCorrelation,
-                        s.BiasDownwind.Value?.Select(unit.FromSi), s.BiasRight.Value?.Select(unit.FromSi),
-                        .. s.MissQuantiles.Select(q => q.Value?.Select(unit.FromSi)), s.Placed, s.BeyondMisses, s.Undecided,
+                        s.Season, s.Rate.Value?.Missions ?? 0, s.Placed, s.BiasDownwind.Value?.Select(unit.FromSi), s.BiasRight.Value?.Select(unit.FromSi),
+                        .. s.MissQuantiles.Select(q => q.Value?.Select(unit.FromSi)),
                     ])],
-                    $"Intervals at {Rounding.Percent(Options.Confidence)}, all between missions: rate as in the rate table; bias, t on missions − 1; distances, bootstrap over missions "
+                    $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions: bias, t on missions − 1; distances, bootstrap over missions "
                     + $"({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). A landing known only as beyond a distance is taken as farther than all others."),
             ];
         }
