@@ -10,6 +10,8 @@ namespace JumpAnalytics.Runner;
 /// </summary>
 internal sealed class Notebook
 {
+    private const int LongestTitle = 60;
+
     private static readonly JsonSerializerOptions Format = new()
     {
         WriteIndented = true,
@@ -114,9 +116,10 @@ internal sealed class Notebook
     {
         var heading = Cells.TakeWhile(other => other != cell).Where(other => other.IsMarkdown)
             .SelectMany(other => MarkdownText.Headings(other.Source)).LastOrDefault();
-        return heading?.PlainText()
+        var title = heading?.PlainText()
             ?? cell.Source.Split('\n').Select(line => line.TrimStart('/', ' ').Trim()).FirstOrDefault(line => line.Length > 0)
             ?? "(empty)";
+        return title.Length <= LongestTitle ? title : title[..LongestTitle] + "…";
     }
 
     /// <summary>The file's text: line feeds, indent one, a closing line feed.</summary>

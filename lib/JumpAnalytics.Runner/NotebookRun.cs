@@ -40,7 +40,7 @@ internal sealed record NotebookRun(Notebook Notebook, string? Failure)
         }
         catch (NotebookException e)
         {
-            return new CellError("TableError", e.Message);
+            return CellError.Of("TableError", e.Message);
         }
     }
 

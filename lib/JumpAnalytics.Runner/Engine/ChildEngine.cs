@@ -53,11 +53,11 @@ internal sealed class ChildEngine : ICellEngine, IDisposable
         {
             return await AnswerAsync().WaitAsync(_timeout) is { } answer
                 ? JsonSerializer.Deserialize<CellRun>(answer)!
-                : new CellRun([], new CellError("ProcessEnded", $"the cell ended its process ({await EndAsync()})"));
+                : new CellRun([], CellError.Of("ProcessEnded", $"the cell ended its process ({await EndAsync()})"));
         }
         catch (TimeoutException)
         {
-            return new CellRun([], new CellError("Timeout", $"the cell ran longer than {_timeout.TotalSeconds} s and was stopped"));
+            return new CellRun([], CellError.Of("Timeout", $"the cell ran longer than {_timeout.TotalSeconds} s and was stopped"));
         }
     }
 

@@ -15,7 +15,8 @@ internal sealed record CellRun(JsonArray Outputs, CellError? Error);
 /// <summary>Why a cell failed. The places are lines of cells, innermost first; the stack is for the failed notebook.</summary>
 internal sealed record CellError(string Type, string Message, IReadOnlyList<CellPlace> Places, IReadOnlyList<string> Stack)
 {
-    public CellError(string type, string message) : this(type, message, [], []) { }
+    /// <summary>An error without a place.</summary>
+    public static CellError Of(string type, string message) => new(type, message, [], []);
 
     /// <summary>As nbformat stores it.</summary>
     public JsonObject ToOutput() => new()

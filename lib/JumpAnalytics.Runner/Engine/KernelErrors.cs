@@ -9,6 +9,8 @@ namespace JumpAnalytics.Runner;
 /// <summary>Says of a failed submission what went wrong and in which line of which cell.</summary>
 internal static partial class KernelErrors
 {
+    private const int MostDiagnostics = 5;
+
     public static CellError From(CommandFailed failed, IEnumerable<KernelEvent> events, int number)
     {
         var diagnostics = events.OfType<DiagnosticsProduced>().SelectMany(produced => produced.Diagnostics)
@@ -16,7 +18,7 @@ internal static partial class KernelErrors
         if (failed.Exception is CodeSubmissionCompilationErrorException && diagnostics.Count > 0)
             return FromCompiler(diagnostics, number);
 
-        return failed.Exception is { } exception ? From(exception) : new CellError("Error", failed.Message);
+        return failed.Exception is { } exception ? From(exception) : CellError.Of("Error", failed.Message);
     }
 
     public static CellError From(Exception exception)
@@ -33,9 +35,11 @@ internal static partial class KernelErrors
 
     private static CellError FromCompiler(List<Microsoft.DotNet.Interactive.Diagnostic> diagnostics, int number)
     {
-        var lines = diagnostics.Select(diagnostic => diagnostic.LinePositionSpan.Start.Line + 1).ToList();
-        var messages = diagnostics.Select((diagnostic, i) => $"{diagnostic.Code} in line {lines[i]}: {diagnostic.Message}");
-        return new CellError("CompilationError", string.Join("\n", messages), [new CellPlace(number, lines[0])], []);
+        static int Line(Microsoft.DotNet.Interactive.Diagnostic diagnostic) => diagnostic.LinePositionSpan.Start.Line + 1;
+        var messages = diagnostics.Take(MostDiagnostics)
+            .Select(diagnostic => $"{diagnostic.Code} in line {Line(diagnostic)}: {diagnostic.Message}");
+        var more = diagnostics.Count > MostDiagnostics ? $"\nand {diagnostics.Count - MostDiagnostics} more" : "";
+        return new CellError("CompilationError", string.Join("\n", messages) + more, [new CellPlace(number, Line(diagnostics[0]))], []);
     }
 
     [GeneratedRegex(@" in [^\r\n]*cell-(?<cell>\d+):line (?<line>\d+)")]

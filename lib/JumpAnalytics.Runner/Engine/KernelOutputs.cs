@@ -24,6 +24,8 @@ internal static partial class KernelOutputs
                 case StandardErrorValueProduced:
                     Append(outputs, "stderr", display);
                     break;
+                case ReturnValueProduced { Value: DisplayedValue }:
+                    break; // the handle of a display that is shown already, with a new identifier in each run
                 case ReturnValueProduced:
                     var result = Bundle("execute_result", display);
                     result["execution_count"] = number;

@@ -38,7 +38,7 @@ internal static class HtmlReport
             </head>
             <body>
             <main>
-            {markdown.MissingTitle}{markdown.Contents}{body}</main>
+            {markdown.Opening}{body}</main>
             </body>
             </html>
 

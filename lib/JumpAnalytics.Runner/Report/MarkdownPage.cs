@@ -7,26 +7,29 @@ using Markdig.Syntax.Inlines;
 namespace JumpAnalytics.Runner;
 
 /// <summary>
-/// The markdown cells of one page: exactly one heading of level one, an anchor on each section, a list of the sections.
+/// The markdown cells of one page: exactly one heading of level one, an anchor on each section, and below the title a
+/// list of the sections.
 /// </summary>
 internal sealed class MarkdownPage
 {
     private const int SectionsWorthAList = 3;
 
     private readonly Dictionary<Cell, MarkdownDocument> _documents = [];
+    private readonly Cell? _titleCell;
+    private readonly string _contents;
 
     public MarkdownPage(Notebook notebook)
     {
         var sections = new List<string>();
-        var hasTitle = false;
         foreach (var cell in notebook.Cells.Where(cell => cell.IsMarkdown))
         {
             var document = _documents[cell] = MarkdownText.Parse(cell.Source);
             foreach (var heading in document.Descendants<HeadingBlock>())
             {
-                if (heading.Level == 1 && hasTitle)
+                if (heading.Level == 1 && _titleCell is null)
+                    _titleCell = cell;
+                else if (heading.Level == 1)
                     heading.Level = 2;
-                hasTitle |= heading.Level == 1;
                 if (heading.Level != 2) continue;
                 sections.Add(heading.PlainText());
                 heading.GetAttributes().Id = $"section-{sections.Count}";
@@ -36,20 +39,18 @@ internal sealed class MarkdownPage
                 image.Url = Lint.AttachedImage(cell, image) ?? "";
         }
 
-        MissingTitle = hasTitle ? "" : $"<h1>{WebUtility.HtmlEncode(notebook.Title)}</h1>\n";
-        Contents = sections.Count < SectionsWorthAList ? "" : List(sections);
+        _contents = sections.Count < SectionsWorthAList ? "" : List(sections);
+        Opening = _titleCell is null ? $"<h1>{WebUtility.HtmlEncode(notebook.Title)}</h1>\n{_contents}" : "";
     }
 
-    /// <summary>The title, when no cell has one.</summary>
-    public string MissingTitle { get; }
-
-    /// <summary>The list of sections, empty for a short page.</summary>
-    public string Contents { get; }
+    /// <summary>What comes before the first cell: the title and the sections, when no cell has a title.</summary>
+    public string Opening { get; }
 
     /// <summary>The cell's HTML; wide tables scroll in a box of their own.</summary>
     public string ToHtml(Cell cell) => MarkdownText.ToHtml(_documents[cell])
         .Replace("<table>", "<div class=\"scroll\"><table>", StringComparison.Ordinal)
-        .Replace("</table>", "</table></div>", StringComparison.Ordinal);
+        .Replace("</table>", "</table></div>", StringComparison.Ordinal)
+        + (cell == _titleCell ? _contents : "");
 
     private static string List(List<string> sections)
     {

@@ -1,0 +1,61 @@
+namespace JumpAnalytics.Notebooks.Tests.Runner;
+
+public class CommandLineTests
+{
+    [Fact]
+    public void Help_lists_notebooks_and_their_parameters()
+    {
+        using var workshop = new Workshop(Workshop.Fixtures);
+        var all = workshop.Run("--help");
+        Assert.Equal(0, all.ExitCode);
+        Assert.Matches(@"season-toy +Toy season", all.Output);
+        Assert.DoesNotContain("--notebooks", all.Output);
+
+        var one = workshop.Run("season-toy", "--help");
+        Assert.Equal(0, one.ExitCode);
+        Assert.Matches(@"--radius <number> +radius of the disc, m \[default: 7\.5\]", one.Output);
+        Assert.Matches(@"--minimum <whole number> +fewest drops for a rate \[default: 5\]", one.Output);
+        Assert.Matches(@"--out <folder>.*\[default: out\]", one.Output);
+        Assert.Matches(@"--cell-timeout <seconds>.*\[default: 300\]", one.Output);
+    }
+
+    [Fact]
+    public void What_is_wrong_on_the_command_line_ends_with_code_2_before_anything_runs()
+    {
+        using var workshop = new Workshop(Workshop.Fixtures);
+        Refused("'--bandz'", "season-toy", "--bandz", "3");
+        Refused("--minimum 'x' is not of type whole number (default 5).", "season-toy", "--minimum", "x");
+        Refused("--data 'nowhere' is not there", "season-toy", "--data", "nowhere");
+        Refused("--cell-timeout 'soon' is not a whole number", "season-toy", "--cell-timeout", "soon");
+        Refused("'season-none'", "season-none");
+        Assert.False(Directory.Exists(workshop.At("out")));
+
+        void Refused(string message, params string[] arguments)
+        {
+            var outcome = workshop.Run(arguments);
+            Assert.Equal(2, outcome.ExitCode);
+            Assert.Contains(message, outcome.Error);
+        }
+    }
+
+    [Fact]
+    public void A_notebook_that_cannot_run_says_why_and_the_others_still_work()
+    {
+        using var workshop = new Workshop();
+        workshop.Write("odd", Toy.Code("double radius = 5;", "parameters"));
+        workshop.Write("taken", Toy.Code("var @out = \"x\";", "parameters"));
+        workshop.Write("unbuilt", Toy.Code("#r \"../lib/notebook-bin/JumpAnalytics.dll\""));
+
+        Failed("odd: line 1 of the parameters cell", "odd", "--radius", "3");
+        Failed("taken: a parameter cannot be called --out", "taken");
+        Failed("build the solution first: dotnet build JumpAnalytics.sln -c Release", "unbuilt");
+
+        void Failed(string message, params string[] arguments)
+        {
+            var outcome = workshop.Run(arguments);
+            Assert.Equal(1, outcome.ExitCode);
+            Assert.Contains(message, outcome.Error);
+            Assert.Equal("", outcome.Output);
+        }
+    }
+}

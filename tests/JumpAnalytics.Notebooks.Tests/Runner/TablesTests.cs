@@ -1,0 +1,43 @@
+using System.Text.Json.Nodes;
+using JumpAnalytics.Runner;
+
+namespace JumpAnalytics.Notebooks.Tests.Runner;
+
+public class TablesTests
+{
+    [Fact]
+    public void Tables_are_collected_from_all_outputs_and_equal_ones_once()
+    {
+        var tables = Tables.Of(Toy.Notebook(
+            Toy.Code("1", null, Toy.Display("text/html", "<p>"), Table("rates-by-cell", "a,b\n1,2\n")),
+            Toy.Code("2", null, Table("budget", "x\n"), Table("rates-by-cell", "a,b\n1,2\n"))));
+        Assert.Equal(["budget", "rates-by-cell"], tables.Keys);
+        Assert.Equal("a,b\n1,2\n", tables["rates-by-cell"]);
+    }
+
+    [Fact]
+    public void One_name_with_two_contents_names_both_cells()
+    {
+        var error = Assert.Throws<NotebookException>(() => Tables.Of(Toy.Notebook(
+            Toy.Code("1", null, Table("rates", "1")), Toy.Code("2"), Toy.Code("3", null, Table("rates", "2")))));
+        Assert.Equal("cells 1 and 3 give different tables named 'rates'.", error.Message);
+    }
+
+    [Theory]
+    [InlineData("""{"tables":[{"name":"../up","csv":""}]}""", "cell 1: the table name '../up'")]
+    [InlineData("""{"tables":[{"name":"Rates","csv":""}]}""", "cell 1: the table name 'Rates'")]
+    [InlineData("""{"tables":[{"name":"rates\n","csv":""}]}""", "cell 1: the table name")]
+    [InlineData("""{"tables":[{"name":"rates"}]}""", "needs the texts 'name' and 'csv'")]
+    [InlineData("""{"tables":[{"name":"rates","csv":5}]}""", "needs the texts 'name' and 'csv'")]
+    [InlineData("""{"tables":[7]}""", "needs the texts 'name' and 'csv'")]
+    [InlineData("""{"table":[]}""", "has no list 'tables'")]
+    [InlineData("\"text\"", "has no list 'tables'")]
+    public void Against_the_contract_is_an_error_with_its_cell(string content, string message)
+    {
+        var notebook = Toy.Notebook(Toy.Code("1", null, Toy.Display(Tables.MimeType, JsonNode.Parse(content)!)));
+        Assert.Contains(message, Assert.Throws<NotebookException>(() => Tables.Of(notebook)).Message);
+    }
+
+    private static JsonObject Table(string name, string csv) => Toy.Display(Tables.MimeType,
+        new JsonObject { ["tables"] = new JsonArray(new JsonObject { ["name"] = name, ["csv"] = csv }) });
+}
