@@ -32,14 +32,15 @@ public static class RateHeatMap
                 text,
                 texttemplate = "%{text}",
                 hovertemplate = "%{y}, %{x}: %{text}<extra></extra>",
-                colorscale = new object[] { new object[] { 0, "#7a3a00" }, new object[] { 0.5, "#e8a060" }, new object[] { 0.85, "#f4f1ea" }, new object[] { 1, "#3f7fbf" } },
+                textfont = new { color = "#1d252c" },
+                colorscale = new object[] { new object[] { 0, "#d98a4a" }, new object[] { rates.Options.Benchmark, "#f7f4ee" }, new object[] { 1, "#8db7df" } },
                 zmin = 0, zmax = 100, xgap = 3, ygap = 3, showscale = false,
             }));
         var inner = rates.Cells.Where(c => !c.IsMargin && c.Counted.Success).OrderBy(c => c.Counted.Value!.Rate.Value).ToList();
         var alt = inner.Count == 0 ? "No cell has a landing." :
             $"{inner.Count} cells of wind band and terrain. Lowest {Named(inner[0])}, highest {Named(inner[^1])}.";
         return new Figure("Landing rate by wind band and terrain", alt,
-            "Each cell: share of landings inside the target radius, below it missions / landings. Darker brown is lower, blue is higher. "
+            "Each cell: share of landings inside the target radius, below it missions / landings. Brown is below the benchmark, blue above it. "
             + $"A rate from fewer than {CellRate.FewMissions} missions is marked with an asterisk. Intervals are in the forest plot and the table.", json, rates.Tables[0]);
 
         string Named(CellRate c) => $"{Rates(c)} at {c.WindBand} {rates.Options.Bands.Unit.Suffix}, {c.Terrain} ({c.Missions} missions, {c.Landings} landings)";

@@ -9,6 +9,9 @@ internal static class TableHtml
     /// <summary>Rows above which a page holds only the first ones; the file beside the report holds all.</summary>
     private const int Shown = 300;
 
+    /// <summary>Letters above which a cell asks for room, so that a narrow page scrolls instead of breaking it into slivers.</summary>
+    private const int LongText = 24;
+
     public static void Write(TableView table, TextWriter writer)
     {
         var folded = table.Rows.Count > Foldable;
@@ -33,7 +36,9 @@ internal static class TableHtml
     private static void WriteCell(TableColumn column, object? cell, TextWriter writer)
     {
         var why = cell is Estimate { WhyNoRange: { } reason } ? $" title=\"{ShownResult.Escape("no interval: " + reason)}\"" : "";
-        writer.Write($"<td{Align(column)}{why}>{ShownResult.Escape(TableView.Show(cell, column.Format))}</td>");
+        var text = TableView.Show(cell, column.Format);
+        var style = column.Format == CellFormat.Text && text.Length > LongText ? " class=\"ja-long\"" : Align(column);
+        writer.Write($"<td{style}{why}>{ShownResult.Escape(text)}</td>");
     }
 
     private static string Align(TableColumn column) => column.Format == CellFormat.Text ? "" : " class=\"ja-num\"";

@@ -67,6 +67,7 @@ public sealed class TableView : ShownResult
     internal static string Show(object? cell, CellFormat format) => (cell, format) switch
     {
         (null, _) => "–",
+        (int number, CellFormat.Text) => number.ToString(CultureInfo.InvariantCulture),
         (Estimate e, CellFormat.ShareRange) => Rounding.Percent(e),
         (Estimate e, CellFormat.ShareChange) => Rounding.Points(e),
         (Estimate e, CellFormat.SignedRange) => Rounding.Number(e, signed: true),
