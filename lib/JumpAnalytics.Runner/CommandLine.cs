@@ -28,7 +28,14 @@ internal static class CommandLine
 
             var parsed = root.Parse(args.Length == 0 ? [DefaultNotebook] : args, new ParserConfiguration { ResponseFileTokenReplacer = null });
             if (parsed.Errors.Count == 0)
-                return await parsed.InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
+            {
+                // Ctrl-C ends this process at once; the child sees its input end and follows.
+                return await parsed.InvokeAsync(new InvocationConfiguration
+                {
+                    EnableDefaultExceptionHandler = false,
+                    ProcessTerminationTimeout = null,
+                });
+            }
 
             foreach (var error in parsed.Errors)
                 Console.Error.WriteLine(error.Message);
