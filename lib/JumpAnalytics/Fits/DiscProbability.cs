@@ -1,0 +1,126 @@
+using System.Globalization;
+
+namespace JumpAnalytics;
+
+/// <summary>
+/// Probability that a bivariate normal point lies in a disc about the origin, and the radius that holds a given
+/// probability: the hit probability of a target and the R50, R90, R95 of a landing distribution.
+/// </summary>
+/// <remarks>
+/// <para>Lengths may be in any one unit, used throughout; variances and the covariance are in that unit squared.</para>
+/// <para>
+/// Method: the distribution is turned to its principal axes, where the probability is one integral over chords of the
+/// disc: density along the minor axis times the normal probability of the chord across it. DiDonato and Jarnagin
+/// (1961, Mathematics of Computation 15, 375-382) treat the same integral for the offset ellipse, Harter (1960, Journal
+/// of the American Statistical Association 55, 723-731) tabulates the centred one. Written in the angle round the rim,
+/// the integrand is smooth and periodic, so equally spaced angles converge geometrically (Trefethen and Weideman 2014,
+/// SIAM Review 56, 385-458); their spacing follows from the sharpest curvature of the integrand's exponent. For a disc
+/// so large that its rim is all but straight, the half plane with the rim's mean curvature replaces the integral.
+/// </para>
+/// <para>
+/// Accuracy: absolute 1e-12; relative 1e-9 for probabilities down to 1e-200. Principal standard deviations in a ratio
+/// below 1e-30, or a determinant below 1e-15 of the product of the variances, count as a distribution along a line.
+/// </para>
+/// <para>Every method is pure, allocates nothing and may be called from any thread.</para>
+/// </remarks>
+public static partial class DiscProbability
+{
+    // From this many major standard deviations on, the spread is below the rounding of the mean's distance.
+    private const double AllDistance = 1e18;
+
+    /// <summary>
+    /// Probability that a point of the bivariate normal lies within <paramref name="radius"/> of the origin.
+    /// </summary>
+    /// <param name="radius">Radius of the disc, zero to positive infinity.</param>
+    /// <param name="mean1">First coordinate of the mean, in the unit of the radius.</param>
+    /// <param name="mean2">Second coordinate of the mean.</param>
+    /// <param name="variance1">Variance of the first coordinate, zero or more.</param>
+    /// <param name="variance2">Variance of the second coordinate, zero or more.</param>
+    /// <param name="covariance">Covariance, at most the root of the product of the variances in size.</param>
+    /// <returns>
+    /// A probability from 0 to 1, never NaN. Radius 0 gives 0 and an infinite radius 1. Without any variance the
+    /// answer is 1 for a mean on or inside the rim, otherwise 0.
+    /// </returns>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// An argument is outside its range; the message gives both.
+    /// </exception>
+    public static double Inside(
+        double radius, double mean1, double mean2, double variance1, double variance2, double covariance)
+    {
+        if (!(radius >= 0))
+            throw OutOfRange(nameof(radius), radius, "zero or more");
+        Check(mean1, mean2, variance1, variance2, covariance);
+
+        if (radius == 0)
+            return 0;
+        if (double.IsPositiveInfinity(radius))
+            return 1;
+        if (variance1 == 0 && variance2 == 0)
+            return double.Hypot(mean1, mean2) <= radius ? 1 : 0;
+
+        var scale = ScaleOf(variance1, variance2);
+        var ellipse = Ellipse.Of(mean1, mean2, variance1, variance2, covariance, scale);
+        if (ellipse.MeanDistance < AllDistance * ellipse.Major)
+            return Inside(double.ScaleB(radius, scale), ellipse);
+
+        var side = radius.CompareTo(double.Hypot(mean1, mean2));
+        return 0.5 * (1 + Math.Sign(side));
+    }
+
+    /// <summary>The radius about the origin that holds the given probability: the inverse of <c>Inside</c>.</summary>
+    /// <param name="probability">Probability to hold, above 0 and below 1.</param>
+    /// <param name="mean1">First coordinate of the mean, in any length unit.</param>
+    /// <param name="mean2">Second coordinate of the mean.</param>
+    /// <param name="variance1">Variance of the first coordinate, zero or more.</param>
+    /// <param name="variance2">Variance of the second coordinate, zero or more.</param>
+    /// <param name="covariance">Covariance, at most the root of the product of the variances in size.</param>
+    /// <returns>
+    /// The radius, to 1e-9 relative wherever a double can tell the probability from its neighbours. Without any
+    /// variance it is the distance of the mean. Infinite where the answer exceeds the largest double.
+    /// </returns>
+    /// <remarks>
+    /// Method: bracketed inverse quadratic interpolation after Chandrupatla (1997, Advances in Engineering Software 28,
+    /// 145-149) on the logarithm of the probability, between bounds that hold for every ellipse.
+    /// </remarks>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// An argument is outside its range; the message gives both.
+    /// </exception>
+    public static double Radius(
+        double probability, double mean1, double mean2, double variance1, double variance2, double covariance)
+    {
+        if (!(probability > 0 && probability < 1))
+            throw OutOfRange(nameof(probability), probability, "above 0 and below 1");
+        Check(mean1, mean2, variance1, variance2, covariance);
+
+        if (variance1 == 0 && variance2 == 0)
+            return double.Hypot(mean1, mean2);
+
+        var scale = ScaleOf(variance1, variance2);
+        var ellipse = Ellipse.Of(mean1, mean2, variance1, variance2, covariance, scale);
+        return ellipse.MeanDistance < AllDistance * ellipse.Major
+            ? double.ScaleB(Radius(probability, ellipse), -scale)
+            : double.Hypot(mean1, mean2);
+    }
+
+    private static void Check(double mean1, double mean2, double variance1, double variance2, double covariance)
+    {
+        if (!double.IsFinite(mean1))
+            throw OutOfRange(nameof(mean1), mean1, "finite");
+        if (!double.IsFinite(mean2))
+            throw OutOfRange(nameof(mean2), mean2, "finite");
+        if (!(variance1 >= 0 && double.IsFinite(variance1)))
+            throw OutOfRange(nameof(variance1), variance1, "zero or more, and finite");
+        if (!(variance2 >= 0 && double.IsFinite(variance2)))
+            throw OutOfRange(nameof(variance2), variance2, "zero or more, and finite");
+
+        var limit = Math.Sqrt(variance1) * Math.Sqrt(variance2);
+        if (!(Math.Abs(covariance) <= limit * (1 + 1e-12)))
+        {
+            var bound = limit.ToString("R", CultureInfo.InvariantCulture);
+            throw OutOfRange(nameof(covariance), covariance, $"from -{bound} to {bound}");
+        }
+    }
+
+    private static ArgumentOutOfRangeException OutOfRange(string name, double value, string range) =>
+        new(name, value, $"{name} is {value.ToString("R", CultureInfo.InvariantCulture)}; it must be {range}.");
+}
