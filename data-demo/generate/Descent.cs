@@ -1,3 +1,5 @@
+namespace JumpAnalytics.Demo;
+
 /// <summary>What happens from the exit to the ground. The record and the truth both come from here.</summary>
 static class Descent
 {
@@ -11,8 +13,8 @@ static class Descent
         var downwind = Vec.Toward(drop.ForecastToDeg);
         var run = Vec.Toward(drop.RunDeg);
 
-        var missionSd = Hypot(Planted.MissionErrorMph, Planted.MissionErrorPerMph * drop.WindMph);
-        var dropSd = Hypot(Planted.DropErrorMph, Planted.AgeErrorMph * Math.Pow(drop.AgeMin, 1 / 3.0));
+        var missionSd = double.Hypot(Planted.MissionErrorMph, Planted.MissionErrorPerMph * drop.WindMph);
+        var dropSd = double.Hypot(Planted.DropErrorMph, Planted.AgeErrorMph * Math.Pow(drop.AgeMin, 1 / 3.0));
         var bias = mission.Spotter == Planted.BiasedSpotter ? Planted.BiasedSpotterReadsLowMph : 0;
         var alongMph = bias + worse * (missionSd * shared.Along + dropSd * dice.Normal());
         var rightMph = worse * cross * (missionSd * shared.Right + dropSd * dice.Normal());
@@ -50,6 +52,4 @@ static class Descent
         var (sin, cos) = Math.SinCos(2 * Math.PI * dice.Share());
         return (distance * cos, distance * sin);
     }
-
-    private static double Hypot(double a, double b) => Math.Sqrt(a * a + b * b);
 }

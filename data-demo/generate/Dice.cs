@@ -1,3 +1,5 @@
+namespace JumpAnalytics.Demo;
+
 /// <summary>xoshiro256** (Blackman and Vigna) seeded by splitmix64; normals by Box and Muller.</summary>
 sealed class Dice
 {

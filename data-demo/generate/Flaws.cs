@@ -1,5 +1,7 @@
 using System.Globalization;
 
+namespace JumpAnalytics.Demo;
+
 /// <summary>Plants the flaws of the record, one a row, spread over the seasons.</summary>
 sealed class Flaws(List<Row> drops, List<Row> landings, Dice dice)
 {
@@ -20,12 +22,12 @@ sealed class Flaws(List<Row> drops, List<Row> landings, Dice dice)
         InDrops("bearing 400", r => r["forecast_to_deg"] = "400");
         InDrops("time unreadable", r => r["time"] = r["time"][..11] + "25:70");
         SecondRow("repeat of a drop - same values", r => { });
-        SecondRow("repeat of a drop - other values", r => r["target_radius_yd"] = Recorder.Text(r.Drop!.Mission.RadiusYd + 10));
+        SecondRow("repeat of a drop - other values", r => r["target_radius_yd"] = Recorder.Text(r.Drop.Mission.RadiusYd + 10));
         CalledOff(9, "required field blank", r => r["forecast_drift_yd"] = r["forecast_to_deg"] = "");
         CalledOff(3, "word in a number field", r => r["forecast_drift_yd"] = "none");
         CalledOff(2, "time unreadable", r => r["time"] = "after lunch");
         CalledOff(2, "too few fields", r => r.Cells.RemoveRange(14, r.Cells.Count - 14));
-        CalledOff(2, "too many fields", r => r.Cells.AddRange(["", "x"]));
+        CalledOff(2, "too many fields", r => Unquoted(r, "pass called off, nobody left"));
         Spoil(drops, 1, Optional, HasLandings, r => r["streamer_minutes"] = "-300");
         Spoil(drops, 1, Optional, HasLandings, r => r["exit_height_ft"] = "n/a");
         Spoil(drops, 1, Optional, HasLandings, r => r["ground_speed_kt"] = "fast");
@@ -34,28 +36,29 @@ sealed class Flaws(List<Row> drops, List<Row> landings, Dice dice)
         double Miss(Row r) => r.Touchdown!.Miss.Length;
         Spoil(landings, 9, NoDistance, Hung, r => KeepOnly(r, "", ""));
         Spoil(landings, 4, Undecidable, r => Hung(r) && Miss(r) > 30, r => KeepOnly(r, "Landing_Beyond_yd", "20"));
-        foreach (var r in Sound(landings, r => Hung(r) && Miss(r) > r.Drop!.Mission.RadiusYd + 15).Take(14).ToList())
-            KeepOnly(r, "Landing_Beyond_yd", Recorder.Text(Math.Max(Math.Floor(Miss(r) * 0.95 / 25) * 25, r.Drop!.Mission.RadiusYd)));
+        foreach (var r in Sound(landings, r => Hung(r) && Miss(r) > r.Drop.Mission.RadiusYd + 15).Take(14).ToList())
+            KeepOnly(r, "Landing_Beyond_yd", Recorder.Text(Math.Max(Math.Floor(Miss(r) * 0.95 / 25) * 25, r.Drop.Mission.RadiusYd)));
         MagneticStretch(new DateTime(2025, 7, 20), atLeast: 20);
         Spoil(landings, 5, "word in a number field", ByDistance, r => r["Landing_Distance_yd"] = dice.Of("close", "on it", "far"));
         Spoil(landings, 4, "required field blank", r => ByDistance(r) && StickOf(r) > 1, r => r["Drop_ID"] = "");
-        Spoil(landings, 3, "negative distance", r => ByDistance(r) && r["Landing_Distance_yd"] != "0",
-            r => r["Landing_Distance_yd"] = "-" + r["Landing_Distance_yd"]);
+        Spoil(landings, 3, "negative distance", ByDistance, r => r["Landing_Distance_yd"] = "-" + r["Landing_Distance_yd"]);
         Spoil(landings, 3, "bearing 400", ByDistance, r => r["Landing_Bearing_deg"] = "400");
         Spoil(landings, 4, "distance without bearing", ByDistance, r => r["Landing_Bearing_deg"] = "");
         Spoil(landings, 4, "drop not in the log", r => ByDistance(r) && StickOf(r) > 1, r => r["Drop_ID"] = r["Drop_ID"][..^1] + "8");
         Spoil(landings, 2, "latitude 95", r => r["Landing_Lat"] != "", r => r["Landing_Lat"] = "95" + r["Landing_Lat"][2..]);
         Spoil(landings, 2, "too few fields", ByDistance, r => r.Cells.RemoveRange(5, r.Cells.Count - 5));
-        Spoil(landings, 2, "too many fields", ByDistance, r => r.Cells.AddRange(["", ""]));
+        Spoil(landings, 2, "too many fields", ByDistance, r => Unquoted(r, "slid, no harm"));
         Spoil(landings, 1, Optional, ByDistance, r => r["Hung_Up"] = "maybe");
         Spoil(landings, 1, Optional, r => r["Measured_SD_m"] != "", r => r["Measured_SD_m"] = "??");
     }
 
-    private int StickOf(Row row) => row.Drop!.Jumpers.Length;
-    private bool HasLandings(Row row) => !EmptyDrops.Contains(row.Drop!.Id);
-    private static bool ByDistance(Row row) => row["Landing_Distance_yd"] != "" && row["Landing_Bearing_deg"] != "" && row["Hung_Up"] == "no";
+    private int StickOf(Row row) => row.Drop.Jumpers.Length;
+    private bool HasLandings(Row row) => !EmptyDrops.Contains(row.Drop.Id);
+    /// <summary>At a distance of 0 a bearing says nothing: trouble with it would be no flaw.</summary>
+    private static bool HasBearing(Row row) => row["Landing_Distance_yd"] is not ("" or "0") && row["Landing_Bearing_deg"] != "";
+    private static bool ByDistance(Row row) => HasBearing(row) && row["Hung_Up"] == "no";
     private IEnumerable<Row> Sound(List<Row> rows, Func<Row, bool> where) =>
-        dice.Shuffled(rows.Where(r => r.Flaw is null && !RefusedDrops.Contains(r.Drop!.Id) && where(r)));
+        dice.Shuffled(rows.Where(r => r.Flaw is null && !RefusedDrops.Contains(r.Drop.Id) && where(r)));
 
     private void Spoil(List<Row> rows, int count, string flaw, Func<Row, bool> where, Action<Row> spoil)
     {
@@ -64,7 +67,7 @@ sealed class Flaws(List<Row> drops, List<Row> landings, Dice dice)
 
     /// <summary>A refused drop takes its landings along, so these are few and their sticks small.</summary>
     private void InDrops(string flaw, Action<Row> spoil) =>
-        Spoil(drops, 1, flaw, r => StickOf(r) <= 2 && HasLandings(r), r => { RefusedDrops.Add(r.Drop!.Id); spoil(r); });
+        Spoil(drops, 1, flaw, r => StickOf(r) <= 2 && HasLandings(r), r => { RefusedDrops.Add(r.Drop.Id); spoil(r); });
 
     private void SecondRow(string flaw, Action<Row> change) =>
         InsertAfter(Sound(drops, r => StickOf(r) == 1 && HasLandings(r)).First(), flaw, change);
@@ -72,11 +75,11 @@ sealed class Flaws(List<Row> drops, List<Row> landings, Dice dice)
     /// <summary>A further row of a mission for a pass on which nobody left.</summary>
     private void CalledOff(int count, string flaw, Action<Row> spoil)
     {
-        bool IsLast(Row r) => drops.All(o => o.Drop!.Mission != r.Drop!.Mission || (o.Flaw is null && o.Drop.Pass <= r.Drop.Pass));
+        bool IsLast(Row r) => drops.All(o => o.Drop.Mission != r.Drop.Mission || (o.Flaw is null && o.Drop.Pass <= r.Drop.Pass));
         foreach (var last in Sound(drops, IsLast).Take(count))
             InsertAfter(last, flaw, r =>
             {
-                r["drop_id"] = $"{r.Drop!.Mission.Id}-{r.Drop.Pass + 1}";
+                r["drop_id"] = $"{r.Drop.Mission.Id}-{r.Drop.Pass + 1}";
                 r["time"] = $"{r.Drop.Time.AddMinutes(5):yyyy-MM-ddTHH:mm}-10:00";
                 r["exit_distance_yd"] = r["exit_bearing_deg"] = "";
                 r["remarks"] = "pass called off, nobody left";
@@ -95,16 +98,23 @@ sealed class Flaws(List<Row> drops, List<Row> landings, Dice dice)
     private void MagneticStretch(DateTime from, int atLeast)
     {
         var done = 0;
-        foreach (var mission in landings.Where(r => r.Drop!.Mission.Start >= from).GroupBy(r => r.Drop!.Mission))
+        foreach (var mission in landings.Where(r => r.Drop.Mission.Start >= from).GroupBy(r => r.Drop.Mission))
         {
             if (done >= atLeast) return;
-            foreach (var row in mission.Where(r => r.Flaw is null && r["Landing_Distance_yd"] != "" && !RefusedDrops.Contains(r.Drop!.Id)))
+            foreach (var row in mission.Where(r => r.Flaw is null && HasBearing(r) && !RefusedDrops.Contains(r.Drop.Id)))
             {
                 var magnetic = int.Parse(row["Landing_Bearing_deg"], CultureInfo.InvariantCulture) - Planted.DeclinationEastDeg;
                 (row["Landing_Bearing_degm"], row["Landing_Bearing_deg"], row.Flaw) = (Recorder.Text(Seasons.Bearing(magnetic, 1)), "", Magnetic);
                 done++;
             }
         }
+    }
+
+    /// <summary>A remark whose comma splits it, because nobody quoted it.</summary>
+    private static void Unquoted(Row row, string remark)
+    {
+        row.Cells.RemoveAt(row.Cells.Count - 1);
+        row.Cells.AddRange(remark.Split(','));
     }
 
     private static void KeepOnly(Row row, string column, string value)

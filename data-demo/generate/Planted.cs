@@ -1,8 +1,12 @@
+namespace JumpAnalytics.Demo;
+
 /// <summary>Every planted fact in one place. README.md says what each means and which are mere assumptions.</summary>
 static class Planted
 {
-    // Chosen among some eighty: all four winds occur, the seasons' mixes are alike, the counted rates lie near the true ones.
-    public const ulong Seed = 20338;
+    // The first seed from 1 up whose design will do; no rate was looked at. Of the missions with an accepted landing there are 250
+    // to 400, at least 3 in each wind band and 15 of each spotter, and no terrain's share of them differs by more than 0.05 between
+    // 2025 and 2026.
+    public const ulong Seed = 7;
     public static readonly int[] Seasons = [2024, 2025, 2026];
     public const int MissionsPerSeason = 110, TruthRuns = 20_000;
     public const string Base = "Quillmark";
@@ -14,6 +18,7 @@ static class Planted
     // Forecast error as an error of the drift wind (mph per axis). After steering 1 mph of it leaves 8.8 yd.
     public const double MissionErrorMph = 0.8, MissionErrorPerMph = 0.1;     // shared by a mission
     public const double DropErrorMph = 0.3, AgeErrorMph = 0.55;              // shared by a drop: 0.3^2 + 0.55^2 x minutes^(2/3)
+    public static readonly string[] Spotters = ["S01", "S02", "S03", "S04", "S05", "S06", "S07", "S08"];
     public const string BiasedSpotter = "S04";
     public const double BiasedSpotterReadsLowMph = 2.5;                      // 22 yd long after steering
 

@@ -1,12 +1,17 @@
 using System.Globalization;
 
+namespace JumpAnalytics.Demo;
+
 /// <summary>A row as it will be written. <see cref="Flaw"/> is the one thing planted in it that a reader must refuse or name.</summary>
 sealed class Row(string[] columns, params string[] cells)
 {
     public List<string> Cells { get; } = [.. cells];
     public string? Flaw { get; set; }
-    public Drop? Drop { get; init; }
+    public required Drop Drop { get; init; }
     public Touchdown? Touchdown { get; init; }
+    public double WrittenMissYd { get; set; }
+    public bool WasHit => Touchdown!.Miss.Length <= Drop.Mission.RadiusYd;
+    public bool WrittenAsHit => WrittenMissYd <= Drop.Mission.RadiusYd;
     public string this[string column]
     {
         get => Cells[Array.IndexOf(columns, column)];
@@ -69,6 +74,7 @@ static class Recorder
         if (method == "gps" && dice.Chance(0.37))
         {
             (row["Landing_Lat"], row["Landing_Lon"]) = Position(drop.Mission, seen);
+            row.WrittenMissYd = seen.Length;
             return row;
         }
         var (distanceStep, bearingStep) = method switch
@@ -77,7 +83,8 @@ static class Recorder
             "estimate" => (distance > 100 ? 25 : 10, 45),
             _ => (1, 1),
         };
-        row["Landing_Distance_yd"] = Text(Seasons.Round(Math.Abs(distance), distanceStep));
+        row.WrittenMissYd = Seasons.Round(Math.Abs(distance), distanceStep);
+        row["Landing_Distance_yd"] = Text(row.WrittenMissYd);
         row["Landing_Bearing_deg"] = Text(Seasons.Bearing(bearing, bearingStep));
         return row;
     }

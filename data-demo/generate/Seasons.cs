@@ -1,3 +1,5 @@
+namespace JumpAnalytics.Demo;
+
 /// <summary>Who flew where, in which wind: everything known before anyone leaves the aircraft.</summary>
 static class Seasons
 {
@@ -32,7 +34,7 @@ static class Seasons
         var scale = start.Hour < 14 ? Planted.WindScaleMph : Planted.AfternoonWindScaleMph;
         double wind;
         do wind = dice.Weibull(Planted.WindShape, scale); while (wind > Planted.WindCutMph);
-        return new Mission(id, start.Year, start, $"S0{dice.Below(8) + 1}", dice.Chance(0.6) ? "A1" : "A2", terrain, dice.Of(terrain.Radii),
+        return new Mission(id, start.Year, start, dice.Of(Planted.Spotters), dice.Chance(0.6) ? "A1" : "A2", terrain, dice.Of(terrain.Radii),
             dice.Chance(Planted.RoundShare) ? Planted.Round : Planted.RamAir,
             Math.Round(Planted.IslandLat + km * from.North / 111.1, 5), Math.Round(Planted.IslandLon + km * from.East / 80.2, 5),
             Round(dice.Between(terrain.LowFt, terrain.HighFt), 10), wind, 250 + 50 * dice.Normal());

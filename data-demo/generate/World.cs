@@ -1,3 +1,5 @@
+namespace JumpAnalytics.Demo;
+
 record Mission(string Id, int Season, DateTime Start, string Spotter, string Aircraft, Terrain Terrain, int RadiusYd, Canopy Canopy,
     double Lat, double Lon, double ElevationFt, double WindMph, double WindFromDeg);
 record Drop(Mission Mission, int Pass, DateTime Time, double WindMph, int WindFromDeg, int SurfaceMph, int ForecastYd, int ForecastToDeg,
@@ -11,7 +13,7 @@ record Touchdown(Vec FirstExit, Vec Miss, bool HungUp);
 
 readonly record struct Vec(double East, double North)
 {
-    public double Length => Math.Sqrt(East * East + North * North);
+    public double Length => double.Hypot(East, North);
     public double BearingDeg => (Math.Atan2(East, North) * 180 / Math.PI + 360) % 360;
     public Vec Right => new(North, -East);
     public static Vec Toward(double deg) => new(Math.Sin(deg * Math.PI / 180), Math.Cos(deg * Math.PI / 180));
