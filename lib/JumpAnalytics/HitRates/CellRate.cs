@@ -69,6 +69,7 @@ public sealed record CellRate
             else if (Missions < FewMissions) notes.Add($"only {Missions} missions");
             if (BeyondMisses > 0) notes.Add($"{BeyondMisses} beyond");
             if (Undecided > 0) notes.Add($"{Undecided} undecided");
+            if (Counted.Value.Rate.Range is { } range && ModelRate.Value is { } model && !range.Contains(model.Value)) notes.Add("normal fits badly");
             if (!ModelRate.Success) notes.Add("no model rate: " + ModelRate.Reason);
             return string.Join("; ", notes);
         }

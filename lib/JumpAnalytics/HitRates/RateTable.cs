@@ -105,7 +105,8 @@ public sealed class RateTable : ShownResult
             })],
             $"Wind bands in {Options.Bands.Unit.Name}. Intervals at {Rounding.Percent(Options.Confidence)}: counted rate, Wilson on the effective number of landings with t on missions − 1; "
             + $"fitted normal, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). Benchmark {Rounding.Percent(Options.Benchmark)}. "
-            + "Beyond: known only as beyond the target radius, counted as misses. Undecided: known only as beyond a shorter distance, left out."),
+            + "Beyond: known only as beyond the target radius, counted as misses. Undecided: known only as beyond a shorter distance, left out. "
+            + "Normal fits badly: the rate it implies lies outside the interval of the counted one; trust the counted one."),
     ];
 
     private static string Words(BenchmarkVerdict verdict) => verdict switch
