@@ -7,9 +7,12 @@ namespace JumpAnalytics;
 /// <param name="Source">File and line on which the row begins.</param>
 /// <param name="LastLine">Line on which it ends; a quoted field may hold line breaks.</param>
 /// <param name="Fields">The fields without their quotes.</param>
-/// <param name="OpenQuote">Whether a quote is opened and never closed.</param>
-internal sealed record RawRow(RowSource Source, int LastLine, string[] Fields, bool OpenQuote)
+/// <param name="QuoteTrouble">How the quotes of the row are wrong, so that fields or lines ran together; null when they are right.</param>
+internal sealed record RawRow(RowSource Source, int LastLine, string[] Fields, string? QuoteTrouble)
 {
+    public const string OpenQuote = "a quote opens and does not close";
+    public const string StrayQuote = "a quote opens or closes in the middle of a field";
+
     public bool IsBlank => Array.TrueForAll(Fields, string.IsNullOrWhiteSpace);
 }
 
@@ -29,6 +32,8 @@ internal sealed class CsvFile
     {
         foreach (var row in ReadAll(path))
         {
+            if (row.QuoteTrouble is { } trouble)
+                throw new LogFormatException($"{Path.GetFileName(path)}: in its header {trouble}, so lines 1 to {row.LastLine} may have run together. Write the headers without quotes.");
             var header = row.Fields.Select(f => f.Trim().TrimStart('\uFEFF')).ToArray();
             return new CsvFile(path, header);
         }
@@ -45,11 +50,46 @@ internal sealed class CsvFile
         while (reader.MoveNext())
         {
             var row = reader.Current;
+            var trouble = QuoteTrouble(row.Span, reader.Spec.Sep.Separator); // first: reading a field takes its quotes off in place
+            var afterEnd = row.Span.Length > 0 && row.Span[^1] is '\n' or '\r' ? 1 : 0; // an open quote runs on past the last line's end
             var fields = new string[row.ColCount];
             for (var i = 0; i < fields.Length; i++) fields[i] = row[i].ToString();
-            yield return new RawRow(new RowSource(file, row.LineNumberFrom), row.LineNumberToExcl - 1, fields,
-                OpenQuote: row.Span.Count('"') % 2 == 1);
+            yield return new RawRow(new RowSource(file, row.LineNumberFrom), row.LineNumberToExcl - 1 - afterEnd, fields, trouble);
         }
+    }
+
+    /// <summary>
+    /// Looks for a quoted stretch that holds a separator or a line break and does not fill its field, such as two inch marks some rows apart.
+    /// </summary>
+    private static string? QuoteTrouble(ReadOnlySpan<char> row, char separator)
+    {
+        if (!row.Contains('"')) return null;
+        var (inside, fills, holds, atStart, stray) = (false, false, false, true, false);
+        for (var i = 0; i < row.Length; i++)
+        {
+            var c = row[i];
+            if (c == '"' && !inside)
+            {
+                (inside, fills, holds) = (true, atStart, false);
+            }
+            else if (c == '"')
+            {
+                if (i + 1 < row.Length && row[i + 1] == '"')
+                {
+                    i++;
+                    continue;
+                }
+                inside = false;
+                var rest = row[(i + 1)..].TrimStart(' ');
+                stray |= holds && !(fills && (rest.IsEmpty || rest[0] == separator));
+            }
+            else if (inside)
+            {
+                holds |= c == separator || c is '\n' or '\r';
+            }
+            atStart = !inside && (c == separator || (atStart && c == ' '));
+        }
+        return inside ? RawRow.OpenQuote : stray ? RawRow.StrayQuote : null;
     }
 
     private static StreamReader OpenText(string path, string file)

@@ -66,11 +66,12 @@ internal sealed class LogReader
 
     private static void CheckShape(RowReader row, RawRow raw, int columns)
     {
-        if (raw.OpenQuote)
+        if (raw.QuoteTrouble is { } trouble)
         {
-            row.Refuse("(row)", raw.Fields[^1], "quote not closed", raw.LastLine > raw.Source.Line
-                    ? $"a quote opens and does not close: lines {raw.Source.Line} to {raw.LastLine} ran together" : "a quote opens and does not close",
-                "close the quote, or double it when it is part of the text");
+            row.Refuse("(row)", Array.Find(raw.Fields, f => f.AsSpan().ContainsAny('"', '\n', '\r')) ?? raw.Fields[^1],
+                trouble == RawRow.OpenQuote ? "quote not closed" : "stray quote",
+                raw.LastLine > raw.Source.Line ? $"{trouble}: lines {raw.Source.Line} to {raw.LastLine} ran together" : trouble,
+                "close the quote, or double it when it is part of the text and quote the whole field");
         }
         else if (raw.Fields.Length < columns || raw.Fields.Skip(columns).Any(f => f.Trim().Length > 0))
         {
