@@ -3,13 +3,15 @@ namespace JumpAnalytics;
 /// <summary>The files of a log, found in a folder or named singly.</summary>
 internal sealed record LogFiles(IReadOnlyList<CsvFile> Drops, IReadOnlyList<CsvFile> Landings, IReadOnlyList<CsvFile> Flat)
 {
+    private static readonly EnumerationOptions _anyCase = new() { MatchCasing = MatchCasing.CaseInsensitive, AttributesToSkip = 0 };
+
     /// <exception cref="LogFormatException">There is no log at the path; the message says what was found and what is accepted.</exception>
     public static LogFiles Find(string path)
     {
         if (File.Exists(path)) return new LogFiles([], [], [CsvFile.Open(path)]);
         if (!Directory.Exists(path))
             throw new LogFormatException($"There is no file or folder '{path}'. Give the folder that holds drops.csv and landings.csv, or one flat table.");
-        var names = Directory.GetFiles(path, "*.csv").Order(StringComparer.Ordinal).ToList();
+        var names = Directory.GetFiles(path, "*.csv", _anyCase).Order(StringComparer.Ordinal).ToList();
         var drops = Named("drops");
         var landings = Named("landings");
         if (drops.Count > 0 && landings.Count > 0) return new LogFiles(Open(drops), Open(landings), []);
