@@ -71,6 +71,11 @@ internal sealed class RowReader(HeaderMap map, RawRow row)
                 return null;
             }
             var value = bound.Unit?.ToSi(number) ?? number;
+            if (!double.IsFinite(value))
+            {
+                Note(required, bound.Header, text, "out of range", "is larger than any number", "check the number of digits");
+                return null;
+            }
             if (found is { } first && Math.Abs(first - value) > 0.01 * Math.Max(Math.Abs(first), Math.Abs(value)))
             {
                 Note(required, string.Join(" / ", map.For(column).Select(b => b.Header)), text, "columns disagree",
