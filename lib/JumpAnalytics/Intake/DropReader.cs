@@ -63,11 +63,16 @@ internal static class DropReader
 
     private static LocalVector? ActualExit(RowReader row, double? declination, GeoPosition? spot, double? elevation)
     {
-        if (row.Measure(LogColumns.ExitEast) is { } east && row.Measure(LogColumns.ExitNorth) is { } north)
+        if (row.AreFilled(LogColumns.ExitEast, LogColumns.ExitNorth, "half a place")
+            && row.Measure(LogColumns.ExitEast) is { } east && row.Measure(LogColumns.ExitNorth) is { } north)
             return new LocalVector(east, north);
-        if (row.Measure(LogColumns.ExitDistance, least: 0) is { } distance && row.Bearing(LogColumns.ExitBearing, declination) is { } bearing)
+        if (row.AreFilled(LogColumns.ExitDistance, LogColumns.ExitBearing, "half a place")
+            && row.Measure(LogColumns.ExitDistance, least: 0) is { } distance && row.Bearing(LogColumns.ExitBearing, declination) is { } bearing)
             return LocalVector.FromPolar(distance, bearing);
-        return row.Position(LogColumns.ExitLat, LogColumns.ExitLon) is { } exit && spot is { } origin
-            ? new LocalFrame(origin, elevation ?? 0).ToLocal(exit) : null;
+        if (row.Position(LogColumns.ExitLat, LogColumns.ExitLon) is not { } exit) return null;
+        if (spot is { } origin) return new LocalFrame(origin, elevation ?? 0).ToLocal(exit);
+        row.Leave(LogColumns.ExitLat, "spot without position", "is a position, and the drop has none for its spot to measure from",
+            "add spot_lat and spot_lon, or give the exit's distance and bearing from the spot");
+        return null;
     }
 }

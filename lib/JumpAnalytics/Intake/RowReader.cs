@@ -33,6 +33,18 @@ internal sealed class RowReader(HeaderMap map, RawRow row)
 
     public bool IsFilled(LogColumn column) => Field(column) is not null;
 
+    /// <summary>Whether both of two quantities are filled; one without the other is refused or set aside.</summary>
+    public bool AreFilled(LogColumn first, LogColumn second, string halfKind, bool required = false)
+    {
+        if (IsFilled(first) == IsFilled(second)) return IsFilled(first);
+        var (there, blank) = IsFilled(first) ? (first, second) : (second, first);
+        Note(required, HeaderOf(there), ValueOf(there), halfKind, $"has no {HeaderOf(blank)} beside it", "fill both or neither");
+        return false;
+    }
+
+    /// <summary>Sets a value aside: the row can do without it.</summary>
+    public void Leave(LogColumn column, string kind, string reason, string fix) => Note(false, HeaderOf(column), ValueOf(column), kind, reason, fix);
+
     public string HeaderOf(LogColumn column) =>
         Field(column)?.Column.Header ?? map.For(column).FirstOrDefault()?.Header ?? column.Accepted();
 
@@ -120,13 +132,7 @@ internal sealed class RowReader(HeaderMap map, RawRow row)
     /// <summary>A position out of two columns; refuses or sets aside a half-filled or unreadable one.</summary>
     public GeoPosition? Position(LogColumn latitude, LogColumn longitude, bool required = false)
     {
-        if (!IsFilled(latitude) && !IsFilled(longitude)) return null;
-        if (IsFilled(latitude) != IsFilled(longitude))
-        {
-            var (there, blank) = IsFilled(latitude) ? (latitude, longitude) : (longitude, latitude);
-            Note(required, HeaderOf(there), ValueOf(there), "half a position", $"has no {HeaderOf(blank)} beside it", "fill both or neither");
-            return null;
-        }
+        if (!AreFilled(latitude, longitude, "half a position", required)) return null;
         return Degrees(latitude, 90, required) is { } lat && Degrees(longitude, 180, required) is { } lon ? new GeoPosition(lat, lon) : null;
     }
 
