@@ -23,7 +23,7 @@ public sealed record Landing
     /// A miss distance may pass the target radius by this share and still count as on it: the size of rounding when a
     /// distance in yards meets a radius in feet, far below anything measured.
     /// </summary>
-    private const double OnTheRim = 1e-9;
+    internal const double OnTheRim = 1e-9;
 
     /// <summary>The pass this jumper left on.</summary>
     public required Drop Drop { get; init; }
