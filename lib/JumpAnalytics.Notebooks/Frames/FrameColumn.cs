@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace JumpAnalytics;
 
 /// <summary>The type of a column of a frame.</summary>
@@ -16,15 +18,18 @@ internal sealed record FrameColumn(string Name, FrameColumnKind Kind, IReadOnlyL
             var (column, cells) = (table.Columns[i], table.Rows.Select(r => r[i]).ToList());
             switch (column.Format)
             {
-                case CellFormat.Text: yield return new(column.Name, FrameColumnKind.Text, cells); break;
+                case CellFormat.Text: yield return new(column.Name, FrameColumnKind.Text, Each(c => Convert.ToString(c, CultureInfo.InvariantCulture))); break;
                 case CellFormat.Count: yield return new(column.Name, FrameColumnKind.Count, cells); break;
-                case CellFormat.Number or CellFormat.Share: yield return new(column.Name, FrameColumnKind.Quantity, cells); break;
+                case CellFormat.Number or CellFormat.Share: yield return new(column.Name, FrameColumnKind.Quantity, Each(c => Convert.ToDouble(c, CultureInfo.InvariantCulture))); break;
                 default:
                     yield return Part(column.FileNames[0], e => e.Value);
                     yield return Part(column.FileNames[1], e => e.Range?.Low);
                     yield return Part(column.FileNames[2], e => e.Range?.High);
                     break;
             }
+
+            // A cell may hold a number where its column is text (the line of a file), and a whole one where it is a quantity.
+            IReadOnlyList<object?> Each(Func<object, object?> convert) => [.. cells.Select(c => c is null ? null : convert(c))];
 
             FrameColumn Part(string name, Func<Estimate, double?> of) =>
                 new(name, FrameColumnKind.Quantity, [.. cells.Select(c => c is Estimate e ? (object?)of(e) : null)]);
