@@ -39,7 +39,7 @@ public static class LandingScatter
             }, traces);
         return new Figure("Landings in the downwind frame", Words(placed, fit, unit),
             $"{Rounding.Count(placed.Count, "landing")} with a known place from {Rounding.Count(placed.Select(l => l.Drop.Mission).Distinct().Count(), "mission")}; the spot is at 0, 0 and the forecast drift points up. "
-            + $"Dashed rings: target radius {string.Join(", ", radii.Select(r => Round(unit.FromSi(r))))} {unit.Suffix}{(radii.Count < placed.Select(l => l.Drop.TargetRadius).Distinct().Count() ? " (least, middle and greatest)" : "")}. "
+            + $"Dashed rings: target radius {string.Join(", ", radii.Select(r => Round(r, unit)))} {unit.Suffix}{(radii.Count < placed.Select(l => l.Drop.TargetRadius).Distinct().Count() ? " (least, middle and greatest)" : "")}. "
             + (fit.Success ? "Ellipses: 50 % (dotted) and 95 % (solid) of a normal fitted to all of them. " : $"No ellipse: {fit.Reason}. ")
             + (outside > 0 ? $"{Rounding.Count(outside, "landing")} lie outside the frame." : ""),
             json, Summary(placed, accuracy), accuracy.LandingsTable);
@@ -64,8 +64,8 @@ public static class LandingScatter
     {
         var misses = landings.Select(l => l.MissDownwind!.Value).ToList();
         var chart = Chart.Point<double, double, string>(
-            x: misses.Select(m => Math.Round(unit.FromSi(m.Right), 2)).ToArray(), y: misses.Select(m => Math.Round(unit.FromSi(m.Downwind), 2)).ToArray(), Name: name, UseDefaults: false);
-        return new FigureJson.Trace(chart, new { marker = new { color, symbol, size = 6, opacity = 0.6 }, hovertemplate = "%{y:.0f} long, %{x:.0f} right<extra>" + name + "</extra>" });
+            x: misses.Select(m => Place(m.Right, unit)).ToArray(), y: misses.Select(m => Place(m.Downwind, unit)).ToArray(), Name: name, UseDefaults: false);
+        return new FigureJson.Trace(chart, new { marker = new { color, symbol, size = 6, opacity = 0.6 }, hovertemplate = "%{y:.3~r} long, %{x:.3~r} right<extra>" + name + "</extra>" });
     }
 
     private static FigureJson.Trace Ellipse(BivariateNormal model, double share, MeasureUnit unit, string dash)
@@ -78,7 +78,7 @@ public static class LandingScatter
             return (Down: model.MeanDownwind + length * cos * c - width * sin * s, Right: model.MeanRight + length * cos * s + width * sin * c);
         }).ToList();
         var chart = Chart.Line<double, double, string>(
-            x: points.Select(p => Math.Round(unit.FromSi(p.Right), 2)).ToArray(), y: points.Select(p => Math.Round(unit.FromSi(p.Down), 2)).ToArray(),
+            x: points.Select(p => Place(p.Right, unit)).ToArray(), y: points.Select(p => Place(p.Down, unit)).ToArray(),
             Name: string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} % ellipse"), UseDefaults: false);
         return new FigureJson.Trace(chart, new { line = new { color = "#1d252c", dash, width = 2 }, mode = "lines", hoverinfo = "skip" });
     }
@@ -110,9 +110,20 @@ public static class LandingScatter
     {
         var text = $"{placed.Count(l => l.Outcome == LandingOutcome.Hit)} hits and {placed.Count(l => l.Outcome == LandingOutcome.Miss)} misses round the spot.";
         return fit.Value is not { } m ? text
-            : text + $" Centre {Round(unit.FromSi(Math.Abs(m.MeanDownwind)))} {unit.Suffix} {(m.MeanDownwind >= 0 ? "long" : "short")} and {Round(unit.FromSi(Math.Abs(m.MeanRight)))} {unit.Suffix} "
-                + $"{(m.MeanRight >= 0 ? "right" : "left")}; standard deviation {Round(unit.FromSi(Math.Sqrt(m.VarianceDownwind)))} {unit.Suffix} along and {Round(unit.FromSi(Math.Sqrt(m.VarianceRight)))} {unit.Suffix} across the forecast drift.";
+            : text + $" Centre {Round(Math.Abs(m.MeanDownwind), unit)} {unit.Suffix} {(m.MeanDownwind >= 0 ? "long" : "short")} and {Round(Math.Abs(m.MeanRight), unit)} {unit.Suffix} "
+                + $"{(m.MeanRight >= 0 ? "right" : "left")}; standard deviation {Round(Math.Sqrt(m.VarianceDownwind), unit)} {unit.Suffix} along and {Round(Math.Sqrt(m.VarianceRight), unit)} {unit.Suffix} across the forecast drift.";
     }
 
-    private static string Round(double value) => Rounding.Fixed(value, value < 10 ? 1 : 0);
+    /// <summary>A coordinate to about a centimetre: finer than any landing is known, and it keeps the page small.</summary>
+    private static double Place(double metres, MeasureUnit unit) => Math.Round(unit.FromSi(metres), IsLong(unit) ? 5 : 2);
+
+    private static string Round(double metres, MeasureUnit unit) => unit.FromSi(metres) switch
+    {
+        >= 10 and var value => Rounding.Fixed(value, 0),
+        < 1 and var value when IsLong(unit) => Rounding.Fixed(value, 3),
+        var value => Rounding.Fixed(value, 1),
+    };
+
+    /// <summary>Whether a miss is a small fraction of the unit: kilometres and the two kinds of miles.</summary>
+    private static bool IsLong(MeasureUnit unit) => unit.Si > 100;
 }
