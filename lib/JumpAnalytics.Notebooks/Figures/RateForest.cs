@@ -39,7 +39,7 @@ public static class RateForest
 
     private static string Json(IReadOnlyList<Entry> entries, double benchmark)
     {
-        var lows = entries.SelectMany(e => new[] { e.Counted.Range?.Low ?? e.Counted.Value, e.Model?.Range?.Low ?? 1 });
+        var lows = entries.SelectMany(e => new[] { e.Counted.Range?.Low ?? e.Counted.Value, e.Model?.Range?.Low ?? e.Model?.Value ?? 1 });
         var least = Math.Max(0, 10 * Math.Floor(10 * Math.Min(benchmark, lows.DefaultIfEmpty(0).Min()) - 0.5));
         var rows = entries.Select((entry, i) => (entry, Y: -(double)i)).ToList();
         var traces = new List<FigureJson.Trace> { Points("counted", rows.Select(r => (r.entry.Counted, r.Y)), FigureJson.Blue, "circle") };
