@@ -24,7 +24,7 @@ internal static class FigureJson
             foreach (var made in chart["data"]!.AsArray())
                 data.Add(Merge(made!.DeepClone().AsObject(), Node(trace.Properties)));
         }
-        var figure = new JsonObject { ["data"] = NullForNaN(data), ["layout"] = Merge(Node(Base()), Node(layout)) };
+        var figure = new JsonObject { ["data"] = data, ["layout"] = Merge(Node(Base()), Node(layout)) };
         return figure.ToJsonString();
     }
 
@@ -53,23 +53,5 @@ internal static class FigureJson
             else target[key] = value?.DeepClone();
         }
         return target;
-    }
-
-    /// <summary>Plotly.NET writes a missing number as the text NaN; in a figure it is a gap.</summary>
-    private static JsonArray NullForNaN(JsonArray array)
-    {
-        for (var i = 0; i < array.Count; i++)
-        {
-            if (array[i] is JsonValue v && v.TryGetValue(out string? s) && s == "NaN") array[i] = null;
-            else if (array[i] is JsonArray inner) NullForNaN(inner);
-            else if (array[i] is JsonObject o)
-            {
-                foreach (var key in o.Select(p => p.Key).ToList())
-                {
-                    if (o[key] is JsonArray nested) NullForNaN(nested);
-                }
-            }
-        }
-        return array;
     }
 }

@@ -12,10 +12,10 @@ public static class RateHeatMap
         string[] bands = [.. rates.Options.Bands.Labels, CellRate.All];
         string[] terrains = [.. rates.Terrains.Reverse().Prepend(CellRate.All)];
         var cells = terrains.Select(t => bands.Select(b => rates.Cell(b, t)).ToArray()).ToArray();
-        var shade = cells.Select(row => row.Select(c => c.Counted.Value is { } k ? 100 * k.Rate.Value : double.NaN).ToArray()).ToArray();
+        var shade = cells.Select(row => row.Select(c => c.Counted.Value is { } k ? 100 * k.Rate.Value : (double?)null).ToArray()).ToArray();
         var text = cells.Select(row => row.Select(Written).ToArray()).ToArray();
         var columns = bands.Select(b => b == CellRate.All ? "all winds" : $"{b} {rates.Options.Bands.Unit.Suffix}").ToArray();
-        var chart = Chart.Heatmap<double, string, string, string>(zData: shade, X: columns, Y: terrains.Select(t => t == CellRate.All ? "all terrains" : ShownResult.Escape(t)).ToArray(), UseDefaults: false);
+        var chart = Chart.Heatmap<double, string, string, string>(zData: shade.Select(row => row.Select(s => s ?? double.NaN).ToArray()).ToArray(), X: columns, Y: terrains.Select(t => t == CellRate.All ? "<b>all terrains</b>" : ShownResult.Escape(t)).ToArray(), UseDefaults: false);
         var json = FigureJson.Of(
             new
             {
@@ -29,6 +29,7 @@ public static class RateHeatMap
             },
             new FigureJson.Trace(chart, new
             {
+                z = shade, // the bindings write what is missing as the text NaN
                 text,
                 texttemplate = "%{text}",
                 hovertemplate = "%{y}, %{x}: %{text}<extra></extra>",
