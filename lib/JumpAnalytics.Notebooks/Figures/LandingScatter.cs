@@ -41,7 +41,7 @@ public static class LandingScatter
             $"{Rounding.Count(placed.Count, "landing")} with a known place from {Rounding.Count(placed.Select(l => l.Drop.Mission).Distinct().Count(), "mission")}; the spot is at 0, 0 and the forecast drift points up. "
             + $"Dashed rings: target radius {string.Join(", ", radii.Select(r => Round(r, unit)))} {unit.Suffix}{(radii.Count < placed.Select(l => l.Drop.TargetRadius).Distinct().Count() ? " (least, middle and greatest)" : "")}. "
             + (fit.Success ? "Ellipses: 50 % (dotted) and 95 % (solid) of a normal fitted to all of them. " : $"No ellipse: {fit.Reason}. ")
-            + (outside > 0 ? $"{Rounding.Count(outside, "landing")} lie outside the frame." : ""),
+            + (outside > 0 ? $"{Rounding.Count(outside, "landing")} {(outside == 1 ? "lies" : "lie")} outside the frame." : ""),
             json, Summary(placed, accuracy), accuracy.LandingsTable);
     }
 

@@ -13,13 +13,13 @@ public static class RateForest
     {
         var shown = rates.Cells.Where(c => c.Counted.Success && (!c.IsMargin || c == rates.Overall)).ToList();
         var entries = shown.Select(c => new Entry(
-            (c.IsMargin ? "<b>all</b>" : $"{ShownResult.Escape(c.Terrain)}, {c.WindBand} {rates.Options.Bands.Unit.Suffix}") + $"<br><span style=\"font-size:0.85em\">{c.Missions} missions / {c.Landings}</span>",
+            (c.IsMargin ? "<b>all</b>" : $"{ShownResult.Escape(c.Terrain)}, {c.WindBand} {rates.Options.Bands.Unit.Suffix}") + $"<br><span style=\"font-size:0.85em\">{Rounding.Count(c.Missions, "mission")} / {c.Landings}</span>",
             c.Counted.Value!.Rate, c.ModelRate.Value)).ToList();
         var below = shown.Count(c => c.Verdict == BenchmarkVerdict.Below && !c.IsMargin);
         var above = shown.Count(c => c.Verdict == BenchmarkVerdict.Above && !c.IsMargin);
         return new Figure("Rates with their intervals",
-            $"{shown.Count(c => !c.IsMargin)} cells: the interval of {below} lies below the benchmark of {Percent(rates.Options.Benchmark)}, of {above} above it.",
-            $"Filled: counted rate; open: rate of the fitted normal; lines: {Percent(rates.Options.Confidence)} intervals between missions. Dashed: benchmark {Percent(rates.Options.Benchmark)}. "
+            $"{Rounding.Count(shown.Count(c => !c.IsMargin), "cell")}: the interval of {below} lies below the benchmark of {Percent(rates.Options.Benchmark)}, of {above} above it.",
+            $"{Rounding.Count(rates.Overall.Missions, "mission")}, {Rounding.Count(rates.Overall.Landings, "landing")}. Filled: counted rate; open: rate of the fitted normal; lines: {Percent(rates.Options.Confidence)} intervals between missions. Dashed: benchmark {Percent(rates.Options.Benchmark)}. "
             + "Beside each name: missions / landings. A cell without a line has a single mission. The axis begins where the lowest limit lies.", Json(entries, rates.Options.Benchmark), rates.Tables[0]);
     }
 
@@ -29,11 +29,12 @@ public static class RateForest
     {
         var shown = glance.Seasons.Where(s => s.Rate.Success).ToList();
         var entries = shown.Select(s => new Entry(
-            $"{(s.Season == CellRate.All ? "<b>all</b>" : ShownResult.Escape(s.Season))}<br><span style=\"font-size:0.85em\">{s.Rate.Value!.Missions} missions / {s.Rate.Value.Landings}</span>",
+            $"{(s.Season == CellRate.All ? "<b>all</b>" : ShownResult.Escape(s.Season))}<br><span style=\"font-size:0.85em\">{Rounding.Count(s.Rate.Value!.Missions, "mission")} / {s.Rate.Value.Landings}</span>",
             s.Rate.Value.Rate, null)).ToList();
+        var all = glance.Seasons[^1].Rate.Value;
         return new Figure("Landing rate by season",
-            string.Join("; ", shown.Select(s => $"{s.Season}: {TableView.Show(s.Rate.Value!.Rate, CellFormat.ShareRange)}")) + ".",
-            $"Counted rate with its {Percent(glance.Options.Confidence)} interval between missions. Dashed: benchmark {Percent(glance.Options.Benchmark)}. Beside each name: missions / landings.",
+            shown.Count == 0 ? "No season has a landing." : string.Join("; ", shown.Select(s => $"{s.Season}: {TableView.Show(s.Rate.Value!.Rate, CellFormat.ShareRange)}")) + ".",
+            $"{Rounding.Count(all?.Missions ?? 0, "mission")}, {Rounding.Count(all?.Landings ?? 0, "landing")}. Counted rate with its {Percent(glance.Options.Confidence)} interval between missions. Dashed: benchmark {Percent(glance.Options.Benchmark)}. Beside each name: missions / landings.",
             Json(entries, glance.Options.Benchmark), glance.Tables[0]);
     }
 

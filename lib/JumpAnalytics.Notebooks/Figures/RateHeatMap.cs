@@ -39,12 +39,12 @@ public static class RateHeatMap
             }));
         var inner = rates.Cells.Where(c => !c.IsMargin && c.Counted.Success).OrderBy(c => c.Counted.Value!.Rate.Value).ToList();
         var alt = inner.Count == 0 ? "No cell has a landing." :
-            $"{inner.Count} cells of wind band and terrain. Lowest {Named(inner[0])}, highest {Named(inner[^1])}.";
+            $"{Rounding.Count(inner.Count, "cell")} of wind band and terrain. Lowest {Named(inner[0])}, highest {Named(inner[^1])}.";
         return new Figure("Landing rate by wind band and terrain", alt,
-            "Each cell: share of landings inside the target radius, below it missions / landings. Brown is below the benchmark, blue above it. "
+            $"{Rounding.Count(rates.Overall.Missions, "mission")}, {Rounding.Count(rates.Overall.Landings, "landing")}. Each cell: share of landings inside the target radius, below it missions / landings. Brown is below the benchmark, blue above it. "
             + $"A rate from fewer than {CellRate.FewMissions} missions is marked with an asterisk. Intervals are in the forest plot and the table.", json, rates.Tables[0]);
 
-        string Named(CellRate c) => $"{Rates(c)} at {c.WindBand} {rates.Options.Bands.Unit.Suffix}, {c.Terrain} ({c.Missions} missions, {c.Landings} landings)";
+        string Named(CellRate c) => $"{Rates(c)} at {c.WindBand} {rates.Options.Bands.Unit.Suffix}, {c.Terrain} ({Rounding.Count(c.Missions, "mission")}, {Rounding.Count(c.Landings, "landing")})";
     }
 
     private static string Rates(CellRate c) => TableView.Show(c.Counted.Value!.Rate.Value, CellFormat.Share);
