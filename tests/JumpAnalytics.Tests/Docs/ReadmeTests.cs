@@ -1,4 +1,3 @@
-using JumpAnalytics.Tests.Reference;
 
 namespace JumpAnalytics.Tests.Docs;
 
@@ -10,7 +9,7 @@ public class ReadmeExample;
 [Collection(nameof(ReadmeExample))]
 public class ReadmeTests
 {
-    private static string Root => Path.GetFullPath(Path.Combine(ReferenceFiles.PathOf("."), "..", ".."));
+    private static string Root => ReferenceFiles.Root;
 
     [Fact]
     public void TheExampleRuns()

@@ -1,34 +1,32 @@
-namespace JumpAnalytics.Tests.Reference;
+namespace JumpAnalytics.Tests;
 
-/// <summary>The reference values under <c>tests/reference</c>.</summary>
+/// <summary>Finds and reads the reference values below <c>tests/reference</c>.</summary>
 internal static class ReferenceFiles
 {
-    private static readonly string Root = FindRoot();
+    private static readonly Lazy<string> _root = new(FindRoot);
 
-    public static string PathOf(string relative) => Path.Combine(Root, relative);
+    /// <summary>Folder that holds the solution.</summary>
+    public static string Root => _root.Value;
 
-    /// <summary>Rows of a comma table without quotes, by the names in its first line, without blank lines.</summary>
+    /// <summary>Absolute path of a file or folder below <c>tests/reference</c>.</summary>
+    public static string PathOf(string relative) => Path.Combine(Root, "tests", "reference", relative);
+
+    /// <summary>Rows of a plain comma-separated file without quotes, by the names of its header; lines that begin with # are comments.</summary>
     public static IEnumerable<IReadOnlyDictionary<string, string>> Rows(string relative)
     {
-        string[]? names = null;
-        var number = 0;
+        string[]? header = null;
         foreach (var line in File.ReadLines(PathOf(relative)))
         {
-            number++;
-            if (string.IsNullOrWhiteSpace(line))
-                continue;
-
-            var cells = line.Split(',');
-            if (names is null)
+            if (line.Length == 0 || line[0] == '#') continue;
+            var fields = line.Split(',');
+            if (header is null)
             {
-                names = cells;
+                header = fields;
                 continue;
             }
-
-            if (cells.Length != names.Length)
-                throw new InvalidDataException($"{relative} line {number}: {cells.Length} cells, not {names.Length}.");
-
-            yield return names.Zip(cells).ToDictionary(pair => pair.First, pair => pair.Second);
+            if (fields.Length != header.Length)
+                throw new FormatException($"{relative}: {fields.Length} fields under {header.Length} headers: {line}");
+            yield return header.Zip(fields).ToDictionary(p => p.First, p => p.Second);
         }
     }
 
@@ -36,10 +34,8 @@ internal static class ReferenceFiles
     {
         for (var folder = new DirectoryInfo(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
         {
-            if (File.Exists(Path.Combine(folder.FullName, "JumpAnalytics.sln")))
-                return Path.Combine(folder.FullName, "tests", "reference");
+            if (File.Exists(Path.Combine(folder.FullName, "JumpAnalytics.sln"))) return folder.FullName;
         }
-
         throw new DirectoryNotFoundException($"No JumpAnalytics.sln above {AppContext.BaseDirectory}.");
     }
 }
