@@ -46,16 +46,15 @@ internal sealed record NotebookRun(Notebook Notebook, string? Failure)
 
     private static string Describe(Notebook notebook, int number, CellError error)
     {
-        var text = new StringBuilder($"{notebook.Name}.ipynb: cell {number} ({notebook.TitleOf(notebook.CodeCells[number - 1])}) failed");
+        var text = new StringBuilder($"{notebook.Name}.ipynb, cell {number} ({notebook.TitleOf(notebook.CodeCells[number - 1])})");
         var place = error.Places.FirstOrDefault();
         if (place is not null)
-            text.Append($" in line {place.Line}{(place.Cell == number ? "" : $" of cell {place.Cell}")}");
+            text.Append($", line {place.Line}{(place.Cell == number ? "" : $" of cell {place.Cell}")}");
         if (place?.Cell != number && error.Places.FirstOrDefault(outer => outer.Cell == number) is { } caller)
             text.Append($", called from its line {caller.Line}");
-        text.Append($":\n  {error.Type}: {error.Message.Replace("\n", "\n  ", StringComparison.Ordinal)}");
         if (place is not null)
             text.Append($"\n  {place.Line} | {SourceLine(notebook, place)}");
-        return text.ToString();
+        return $"{error.Message}\n\n{error.Type} in {text}";
     }
 
     private static string SourceLine(Notebook notebook, CellPlace place) =>

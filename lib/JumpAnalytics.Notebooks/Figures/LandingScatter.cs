@@ -39,11 +39,15 @@ public static class LandingScatter
             }, traces);
         return new Figure("Landings in the downwind frame", Words(placed, fit, unit),
             $"{Rounding.Count(placed.Count, "landing")} with a known place from {Rounding.Count(placed.Select(l => l.Drop.Mission).Distinct().Count(), "mission")}; the spot is at 0, 0 and the forecast drift points up. "
-            + $"Dashed rings: target radius {string.Join(", ", radii.Select(r => Round(r, unit)))} {unit.Suffix}{(radii.Count < placed.Select(l => l.Drop.TargetRadius).Distinct().Count() ? " (least, middle and greatest)" : "")}. "
-            + (fit.Success ? "Ellipses: 50 % (dotted) and 95 % (solid) of a normal fitted to all of them. " : $"No ellipse: {fit.Reason}. ")
+            + (radii.Count == 0 ? "" : $"Dashed rings: target radius {string.Join(", ", radii.Select(r => Round(r, unit)))} {unit.Suffix}{(radii.Count < placed.Select(l => l.Drop.TargetRadius).Distinct().Count() ? " (least, middle and greatest)" : "")}. ")
+            + (fit.Success ? $"Ellipses of a normal fitted to all of them: 50 % (dotted; {Inside(placed, fit.Value, 0.5)} of the landings lie in it) and 95 % (solid; {Inside(placed, fit.Value, 0.95)}). " : $"No ellipse: {fit.Reason}. ")
             + (outside > 0 ? $"{Rounding.Count(outside, "landing")} {(outside == 1 ? "lies" : "lie")} outside the frame." : ""),
             json, Summary(placed, accuracy), accuracy.LandingsTable);
     }
+
+    /// <summary>Share of the landings inside the ellipse that the normal says holds a given share.</summary>
+    private static string Inside(List<Landing> placed, BivariateNormal model, double share) =>
+        Rounding.Percent(placed.Average(l => model.SquaredDistance(l.MissDownwind!.Value) <= -2 * Math.Log(1 - share) ? 1.0 : 0));
 
     /// <summary>Half width of the frame in metres: the 95 % ellipse and 98 % of the landings, so that a few far ones don't shrink the rest.</summary>
     private static double Limit(List<Landing> placed, Fit<BivariateNormal> fit)
@@ -79,7 +83,7 @@ public static class LandingScatter
         }).ToList();
         var chart = Chart.Line<double, double, string>(
             x: points.Select(p => Place(p.Right, unit)).ToArray(), y: points.Select(p => Place(p.Down, unit)).ToArray(),
-            Name: string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} % ellipse"), UseDefaults: false);
+            Name: string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} % ellipse of the normal"), UseDefaults: false);
         return new FigureJson.Trace(chart, new { line = new { color = "#1d252c", dash, width = 2 }, mode = "lines", hoverinfo = "skip" });
     }
 

@@ -20,7 +20,7 @@ public static class RateForest
         return new Figure("Rates with their intervals",
             $"{Rounding.Count(shown.Count(c => !c.IsMargin), "cell")}: the interval of {below} lies below the benchmark of {Percent(rates.Options.Benchmark)}, of {above} above it.",
             $"{Rounding.Count(rates.Overall.Missions, "mission")}, {Rounding.Count(rates.Overall.Landings, "landing")}. Filled: counted rate; open: rate of the fitted normal; lines: {Percent(rates.Options.Confidence)} intervals between missions. Dashed: benchmark {Percent(rates.Options.Benchmark)}. "
-            + "Beside each name: missions / landings. A cell without a line has a single mission. The axis begins where the lowest limit lies.", Json(entries, rates.Options.Benchmark), rates.Tables[0]);
+            + "Beside each name: missions / landings. A point without a line has no interval. The axis begins below the lowest limit.", Json(entries, rates.Options.Benchmark), rates.Tables[0]);
     }
 
     /// <summary>Draws the landing rate of each season.</summary>

@@ -12,7 +12,7 @@ public static class RateHeatMap
         string[] bands = [.. rates.Options.Bands.Labels, CellRate.All];
         string[] terrains = [.. rates.Terrains.Reverse().Prepend(CellRate.All)];
         var cells = terrains.Select(t => bands.Select(b => rates.Cell(b, t)).ToArray()).ToArray();
-        var shade = cells.Select(row => row.Select(c => c.Counted.Value is { } k ? 100 * k.Rate.Value : (double?)null).ToArray()).ToArray();
+        var shade = cells.Select(row => row.Select(c => c.Counted.Value is { } k && c.Missions >= CellRate.FewMissions ? 100 * k.Rate.Value : (double?)null).ToArray()).ToArray();
         var text = cells.Select(row => row.Select(Written).ToArray()).ToArray();
         var columns = bands.Select(b => b == CellRate.All ? "all winds" : $"{b} {rates.Options.Bands.Unit.Suffix}").ToArray();
         var chart = Chart.Heatmap<double, string, string, string>(zData: shade.Select(row => row.Select(s => s ?? double.NaN).ToArray()).ToArray(), X: columns, Y: terrains.Select(t => t == CellRate.All ? "<b>all terrains</b>" : ShownResult.Escape(t)).ToArray(), UseDefaults: false);
@@ -24,8 +24,8 @@ public static class RateHeatMap
                 yaxis = new { type = "category", showgrid = false },
                 annotations = from t in Enumerable.Range(0, terrains.Length)
                               from b in Enumerable.Range(0, bands.Length)
-                              where !cells[t][b].Counted.Success
-                              select new { x = b, y = t, text = "none", showarrow = false, font = new { color = FigureJson.Grey } },
+                              where shade[t][b] is null
+                              select new { x = b, y = t, text = cells[t][b].Counted.Success ? Written(cells[t][b]) : "none", showarrow = false, font = new { color = FigureJson.Grey } },
             },
             new FigureJson.Trace(chart, new
             {
@@ -42,7 +42,7 @@ public static class RateHeatMap
             $"{Rounding.Count(inner.Count, "cell")} of wind band and terrain. Lowest {Named(inner[0])}, highest {Named(inner[^1])}.";
         return new Figure("Landing rate by wind band and terrain", alt,
             $"{Rounding.Count(rates.Overall.Missions, "mission")}, {Rounding.Count(rates.Overall.Landings, "landing")}. Each cell: share of landings inside the target radius, below it missions / landings. Brown is below the benchmark, blue above it. "
-            + $"A rate from fewer than {CellRate.FewMissions} missions is marked with an asterisk. Intervals are in the forest plot and the table.", json, rates.Tables[0]);
+            + $"A cell with fewer than {CellRate.FewMissions} missions is not shaded. Intervals are in the next figure and in the table.", json, rates.Tables[0]);
 
         string Named(CellRate c) => $"{Rates(c)} at {c.WindBand} {rates.Options.Bands.Unit.Suffix}, {c.Terrain} ({Rounding.Count(c.Missions, "mission")}, {Rounding.Count(c.Landings, "landing")})";
     }
@@ -50,5 +50,5 @@ public static class RateHeatMap
     private static string Rates(CellRate c) => TableView.Show(c.Counted.Value!.Rate.Value, CellFormat.Share);
 
     private static string Written(CellRate c) => c.Counted.Success
-        ? $"<b>{Rates(c)}</b>{(c.Missions < CellRate.FewMissions ? "*" : "")}<br>{c.Missions} / {c.Landings}" : "";
+        ? $"<b>{Rates(c)}</b><br>{Rounding.Count(c.Missions)} / {Rounding.Count(c.Landings)}" : "";
 }

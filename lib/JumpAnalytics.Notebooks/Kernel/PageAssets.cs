@@ -19,7 +19,7 @@ public sealed class PageAssets : ShownResult
     public override void WriteHtml(TextWriter writer)
     {
         writer.Write($"<style>{Own("page.css")}</style>");
-        writer.Write($"<p class=\"ja-note\">{Escape(Reading)}</p>");
+        writer.Write($"<!-- {Escape(Reading)} -->");
         writer.Write($"<script>window.jumpChartLibrary = window.jumpChartLibrary || '{PackedChartLibrary()}';\n{Own("page.js")}</script>");
     }
 

@@ -27,6 +27,14 @@ public sealed record BivariateNormal(
     public double RadiusHolding(double probability) =>
         DiscProbability.Radius(probability, MeanDownwind, MeanRight, VarianceDownwind, VarianceRight, Covariance);
 
+    /// <summary>Squared Mahalanobis distance of a miss from the bias: chi-square with two degrees of freedom if misses follow the distribution.</summary>
+    /// <param name="miss">A miss in the downwind frame.</param>
+    public double SquaredDistance(DownwindVector miss)
+    {
+        var (d, r) = (miss.Downwind - MeanDownwind, miss.Right - MeanRight);
+        return (d * d * VarianceRight - 2 * d * r * Covariance + r * r * VarianceDownwind) / (VarianceDownwind * VarianceRight - Covariance * Covariance);
+    }
+
     /// <summary>
     /// The ellipse round the bias that holds a given share of misses: half axes in metres and the angle of the longer one,
     /// radians from downwind towards the right.

@@ -44,16 +44,6 @@ public sealed record AccuracyOptions
     /// <summary>Seed of the mission bootstrap. The same records, options and seed give the same numbers.</summary>
     public int Seed { get; init; } = 1;
 
-    /// <summary>What was asked for, as a table to print beside the results.</summary>
-    public TableView Table => new("settings", "What was asked for", [Columns.Setting, Columns.Value, Columns.Note],
-    [
-        ["wind bands", $"{string.Join(", ", Bands.Labels)} {Bands.Unit.Suffix}", "a band holds its lower edge"],
-        ["units", $"{Units.Distance.Name}, {Units.Speed.Name}", null],
-        ["benchmark", Rounding.Percent(Benchmark, 1), Benchmark == RuleOfThumb ? "the trade's rule of thumb; common practice, no source" : null],
-        ["confidence of intervals", Rounding.Percent(Confidence, 1), null],
-        ["resamples of the mission bootstrap", Rounding.Count(Replicates), $"seed {Seed}"],
-    ]);
-
     private static double Share(double value, string name) => value > 0 && value < 1 ? value
-        : throw new ArgumentOutOfRangeException(name, value, $"{name} is a share between 0 and 1, for instance 0.85.");
+        : throw new ArgumentOutOfRangeException(name, value, $"{name} is a share between 0 and 1, for instance {(name == nameof(Confidence) ? "0.95" : "0.85")}.");
 }

@@ -43,6 +43,9 @@ public sealed record CellRate
     /// <summary>Landings left out because they are known only as beyond a distance shorter than the target radius.</summary>
     public required int Undecided { get; init; }
 
+    /// <summary>Least and greatest target radius of those landings, metres; null without landings.</summary>
+    public required Interval? TargetRadii { get; init; }
+
     /// <summary>The counted rate with an interval that respects missions.</summary>
     public required Fit<ClusteredProportion> Counted { get; init; }
 
@@ -54,6 +57,9 @@ public sealed record CellRate
 
     /// <summary>How the counted rate stands to the benchmark.</summary>
     public required BenchmarkVerdict Verdict { get; init; }
+
+    /// <summary>Whether the rate that the fitted normal implies lies outside the interval of the counted rate.</summary>
+    public bool NormalFitsBadly => Counted.Value?.Rate.Range is { } range && ModelRate.Value is { } model && !range.Contains(model.Value);
 
     /// <summary>Whether this is a margin of the table and not a cell.</summary>
     public bool IsMargin => WindBand == All || Terrain == All;
@@ -69,7 +75,7 @@ public sealed record CellRate
             else if (Missions < FewMissions) notes.Add($"only {Missions} missions");
             if (BeyondMisses > 0) notes.Add($"{BeyondMisses} beyond");
             if (Undecided > 0) notes.Add($"{Undecided} undecided");
-            if (Counted.Value.Rate.Range is { } range && ModelRate.Value is { } model && !range.Contains(model.Value)) notes.Add("normal fits badly");
+            if (NormalFitsBadly) notes.Add("normal fits badly");
             if (!ModelRate.Success) notes.Add("no model rate: " + ModelRate.Reason);
             return string.Join("; ", notes);
         }
@@ -88,6 +94,7 @@ public sealed record CellRate
             Hits = counted.Value?.Hits ?? 0,
             BeyondMisses = sample.BeyondMisses,
             Undecided = sample.Count(LandingOutcome.Undecided),
+            TargetRadii = sample.Landings.Count == 0 ? null : new Interval(sample.Landings.Min(l => l.Drop.TargetRadius), sample.Landings.Max(l => l.Drop.TargetRadius)),
             Counted = counted, Model = model, ModelRate = modelRate,
             Verdict = VerdictOn(counted.Value?.Rate.Range, options.Benchmark),
         };

@@ -94,6 +94,15 @@ public sealed record ClusteredProportion
         return new Interval(rate == 0 ? 0 : Math.Max(0, centre - half), rate == 1 ? 1 : Math.Min(1, centre + half));
     }
 
+    /// <summary>The interval another rate would have with this one's design effect: for asking what uncounted landings could do.</summary>
+    /// <param name="rate">The other rate.</param>
+    /// <param name="landings">The landings it would rest on.</param>
+    /// <param name="confidence">Coverage.</param>
+    internal Interval? IntervalAt(double rate, int landings, double confidence) =>
+        EffectiveLandings is { } effective
+            ? Wilson(rate, landings * effective / Landings, StudentT.InvCDF(0, 1, Missions - 1, (1 + confidence) / 2))
+            : null;
+
     private static double? Icc(IReadOnlyList<int> hits, IReadOnlyList<int> landings, double p)
     {
         int missions = hits.Count, n = landings.Sum();

@@ -36,13 +36,13 @@ public sealed class RateTable : ShownResult
         get
         {
             var name = Options.Benchmark == AccuracyOptions.RuleOfThumb
-                ? $"The trade's rule of thumb of {Rounding.Percent(Options.Benchmark)} (common practice, no source)" : $"The benchmark of {Rounding.Percent(Options.Benchmark, 1)}";
-            return Overall.Verdict switch
+                ? $"the trade's rule of thumb of {Benchmark} (common practice, no source)" : $"the benchmark of {Benchmark}";
+            return (Overall.Verdict, Overall.Counted.Value?.Rate.Range) switch
             {
-                BenchmarkVerdict.Above => $"{name} lies below the interval: the landing rate is higher.",
-                BenchmarkVerdict.Below => $"{name} lies above the interval: the landing rate is lower.",
-                _ when Overall.Counted.Value?.Rate.Range is null => $"{name} can't be compared with it: there is no interval.",
-                _ => $"{name} lies inside the interval: these records can't tell the landing rate from it.",
+                (_, null) => $"It can't be compared with {name}: there is no interval.",
+                (BenchmarkVerdict.Above, { } range) => $"That is above {name}: the interval begins at {Rounding.Percent(range.Low, 1)}.",
+                (BenchmarkVerdict.Below, { } range) => $"That is below {name}: the interval ends at {Rounding.Percent(range.High, 1)}.",
+                _ => $"It can't be told from {name}, which lies inside the interval.",
             };
         }
     }
@@ -74,6 +74,7 @@ public sealed class RateTable : ShownResult
         {
             if (!Overall.Counted.Success) return $"No rate can be given: {Overall.Counted.Reason}.";
             var inner = Cells.Where(c => !c.IsMargin && c.Counted.Success).ToList();
+            var told = inner.Where(c => c.Counted.Value!.Rate.Range is not null).ToList();
             var (above, below) = (Named(BenchmarkVerdict.Above), Named(BenchmarkVerdict.Below));
             var parts = new List<string>
             {
@@ -83,12 +84,14 @@ public sealed class RateTable : ShownResult
             };
             if (Overall.Counted.Value is { DesignEffect: not null, EffectiveLandings: { } effective })
                 parts.Add($"Because jumpers of one mission share a forecast, these landings tell as much as about {Rounding.Count((long)Math.Round(effective))} independent ones.");
-            parts.Add($"Of {Rounding.Count(inner.Count, "cell")} with landings, {List(below, "below")}, {List(above, "above")}, and {inner.Count - below.Count - above.Count} can't be told from it. "
-                + $"With so many intervals at {Rounding.Percent(Options.Confidence)}, expect about {Rounding.Fixed((1 - Options.Confidence) * inner.Count, 1)} of them to miss by chance alone.");
+            parts.Add($"Of {Rounding.Count(told.Count, "cell")} with an interval, {List(below, "below")} and {List(above, "above")} the benchmark; if the true rate of every cell were {Benchmark}, "
+                + $"about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} of them would do so by chance.");
+            if (told.Count(c => c.NormalFitsBadly) is var bad and > 0)
+                parts.Add($"In {bad} of these cells the rate of the fitted normal lies outside the interval of the counted one: there the misses are not normal, and the counted rate is the one to quote.");
             return string.Join(" ", parts);
 
             List<string> Named(BenchmarkVerdict verdict) =>
-                [.. inner.Where(c => c.Verdict == verdict).Select(c => $"{c.WindBand} {Options.Bands.Unit.Suffix} {c.Terrain}")];
+                [.. inner.Where(c => c.Verdict == verdict).Select(c => $"{c.Terrain} at {c.WindBand} {Options.Bands.Unit.Suffix}")];
         }
     }
 
@@ -97,30 +100,41 @@ public sealed class RateTable : ShownResult
     [
         new("rates-by-cell", "Landing rate by wind band and terrain",
             [Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, Columns.Terrain, Columns.Missions, Columns.Landings, Columns.Hits,
-                Columns.Rate, Columns.DesignEffect, Columns.ModelRate, Columns.Verdict, Columns.Note],
+                Columns.Rate, Columns.DesignEffect, Columns.ModelRate, Columns.Verdict, Columns.TargetRadii(Options.Units.Distance), Columns.Note],
             [.. Cells.Select(c => new object?[]
             {
                 c.WindBand, c.Terrain, c.Missions, c.Landings, c.Hits, c.Counted.Value?.Rate, c.Counted.Value?.DesignEffect, c.ModelRate.Value,
-                c.Counted.Success ? Words(c.Verdict) : null, c.Note.Length > 0 ? c.Note : null,
+                Words(c), Radii(c), c.Note.Length > 0 ? c.Note : null,
             })],
-            $"Wind bands in {Options.Bands.Unit.Name}. Intervals at {Rounding.Percent(Options.Confidence)}: counted rate, Wilson on the effective number of landings with t on missions − 1; "
-            + $"fitted normal, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). Benchmark {Rounding.Percent(Options.Benchmark)}. "
+            $"Wind bands in {Options.Bands.Unit.Name}; a mission whose passes fall in two bands counts in both. Intervals at {Rounding.Percent(Options.Confidence)}: counted rate, Wilson on the effective number "
+            + $"of landings with t on missions − 1; fitted normal, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). Benchmark {Benchmark}. "
+            + "Design effect: how many times the variance of as many independent landings. "
             + "Beyond: known only as beyond the target radius, counted as misses. Undecided: known only as beyond a shorter distance, left out. "
-            + "Normal fits badly: the rate it implies lies outside the interval of the counted one; trust the counted one."),
+            + "Normal fits badly: the rate it implies lies outside the interval of the counted one; quote the counted one."),
     ];
 
-    private static string Words(BenchmarkVerdict verdict) => verdict switch
+    private string Benchmark => Rounding.Percent(Options.Benchmark, Math.Abs(100 * Options.Benchmark - Math.Round(100 * Options.Benchmark)) > 1e-9 ? 1 : 0);
+
+    private static string? Words(CellRate c) => (c.Verdict, c.Counted.Value?.Rate.Range) switch
     {
-        BenchmarkVerdict.Above => "above",
-        BenchmarkVerdict.Below => "below",
+        (_, null) => null,
+        (BenchmarkVerdict.Above, { } range) => $"above (from {Rounding.Percent(range.Low, 1)})",
+        (BenchmarkVerdict.Below, { } range) => $"below (to {Rounding.Percent(range.High, 1)})",
         _ => "can't tell",
     };
 
+    private string? Radii(CellRate c)
+    {
+        if (c.TargetRadii is not { } radii) return null;
+        var (least, most) = (Rounding.Fixed(Options.Units.Distance.FromSi(radii.Low), 0), Rounding.Fixed(Options.Units.Distance.FromSi(radii.High), 0));
+        return least == most ? least : $"{least} to {most}";
+    }
+
     private static string List(List<string> cells, string word) => cells.Count switch
     {
-        0 => $"none lies {word} the benchmark",
-        1 => $"1 lies {word} the benchmark ({cells[0]})",
-        <= 6 => $"{cells.Count} lie {word} the benchmark ({string.Join("; ", cells)})",
-        _ => $"{cells.Count} lie {word} the benchmark",
+        0 => $"none lies {word}",
+        1 => $"1 lies {word} ({cells[0]})",
+        <= 6 => $"{cells.Count} lie {word} ({string.Join("; ", cells)})",
+        _ => $"{cells.Count} lie {word}",
     };
 }

@@ -13,7 +13,20 @@ public sealed record CellProblem(RowSource Source, string Column, string Value, 
 /// <param name="Source">File and line.</param>
 /// <param name="Problems">Why, at least one.</param>
 /// <param name="Fields">The row's fields, unchanged, in the order of the file.</param>
-public sealed record QuarantinedRow(RowSource Source, IReadOnlyList<CellProblem> Problems, IReadOnlyList<string> Fields);
+/// <param name="Season">The season it belongs to, from the row itself or from its drop; null when neither tells.</param>
+/// <param name="StandsForLanding">Whether it stands for a landing that is in no number; a repeat of an accepted landing does not.</param>
+public sealed record QuarantinedRow(RowSource Source, IReadOnlyList<CellProblem> Problems, IReadOnlyList<string> Fields, string? Season, bool StandsForLanding)
+{
+    /// <summary>Whether it was refused because the jumper hung up and no distance is recorded.</summary>
+    public bool IsHangUpWithoutDistance => Problems.Any(p => p.Kind == ProblemKinds.HangUpWithoutDistance);
+}
+
+/// <summary>Kinds of trouble that code asks for by name.</summary>
+internal static class ProblemKinds
+{
+    public const string HangUpWithoutDistance = "hang-up without distance";
+    public const string RepeatedLanding = "repeated landing";
+}
 
 /// <summary>A log that can't be read at all: a file or a required column is missing. The message says what was found and what is accepted.</summary>
 public sealed class LogFormatException : FormatException

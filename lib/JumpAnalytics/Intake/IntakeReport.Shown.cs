@@ -8,8 +8,8 @@ public sealed partial class IntakeReport : ShownResult
         get
         {
             var share = RowsRead == 0 ? 0 : (double)RowsQuarantined / RowsRead;
-            return $"{Rounding.Count(RowsRead, "row")} read = {Rounding.Count(RowsAccepted)} accepted + {Rounding.Count(RowsQuarantined)} quarantined ({Rounding.Percent(share, 1)}). "
-                + "Nothing was repaired or dropped: every quarantined row stands in the table quarantine with file, line, value and reason.";
+            var text = $"{Rounding.Count(RowsRead, "row")} read = {Rounding.Count(RowsAccepted)} accepted + {Rounding.Count(RowsQuarantined)} quarantined ({Rounding.Percent(share, 1)}). ";
+            return text + (RowsQuarantined == 0 ? "Every row was used." : "Nothing was dropped: every quarantined row stands in tables/quarantine.csv with file, line, value and reason.");
         }
     }
 
@@ -28,8 +28,10 @@ public sealed partial class IntakeReport : ShownResult
                 points.Add($"{Rounding.Count(SetAside.Count, "value")} in accepted rows could not be read and count{(SetAside.Count == 1 ? "s" : "")} as not recorded (table values-set-aside).");
             if (DropsWithoutLandings.Count > 0)
                 points.Add($"{Rounding.Count(DropsWithoutLandings.Count, "drop")} without any usable landing: {Some(DropsWithoutLandings.Select(d => d.Id))}.");
-            if (RefusedHangUps > 0)
-                points.Add($"{Rounding.Count(RefusedHangUps, "hang-up")} without a distance could not be counted; such landings are likelier to be misses than the rest.");
+            if (Quarantine.Count(q => q.IsHangUpWithoutDistance) is var hangUps and > 0)
+                points.Add($"{Rounding.Count(hangUps, "hang-up")} without a distance could not be counted, and may be misses more often than the rest.");
+            if (TerrainsRespelt.Count > 0)
+                points.Add($"Terrains that differ in case or blanks alone were taken as one: {string.Join("; ", TerrainsRespelt)}.");
             return points;
         }
     }

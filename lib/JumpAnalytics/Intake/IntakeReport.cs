@@ -38,9 +38,8 @@ public sealed record FileIntake
 public sealed partial class IntakeReport
 {
     internal IntakeReport(IReadOnlyList<FileIntake> files, IReadOnlyList<QuarantinedRow> quarantine,
-        IReadOnlyList<CellProblem> setAside, IReadOnlyList<Drop> dropsWithoutLandings, int refusedLandings, int refusedHangUps) =>
-        (Files, Quarantine, SetAside, DropsWithoutLandings, RefusedLandings, RefusedHangUps) =
-            (files, quarantine, setAside, dropsWithoutLandings, refusedLandings, refusedHangUps);
+        IReadOnlyList<CellProblem> setAside, IReadOnlyList<Drop> dropsWithoutLandings, IReadOnlyList<string> terrainsRespelt) =>
+        (Files, Quarantine, SetAside, DropsWithoutLandings, TerrainsRespelt) = (files, quarantine, setAside, dropsWithoutLandings, terrainsRespelt);
 
     /// <summary>The files in the order they were read.</summary>
     public IReadOnlyList<FileIntake> Files { get; }
@@ -54,11 +53,16 @@ public sealed partial class IntakeReport
     /// <summary>Accepted drops to which no accepted landing belongs.</summary>
     public IReadOnlyList<Drop> DropsWithoutLandings { get; }
 
-    /// <summary>Quarantined rows that stood for a landing (repeats of an accepted one are not counted).</summary>
-    public int RefusedLandings { get; }
+    /// <summary>Terrains whose spelling differs from an earlier one in case or blanks alone, and what they were read as.</summary>
+    public IReadOnlyList<string> TerrainsRespelt { get; }
 
-    /// <summary>Those of <see cref="RefusedLandings"/> that were refused because a hang-up has no distance.</summary>
-    public int RefusedHangUps { get; }
+    /// <summary>
+    /// Quarantined rows that stand for a landing in no number. Some may not be landings of their own, for instance a row whose drop is not
+    /// in the log: the count is an upper bound.
+    /// </summary>
+    /// <param name="seasons">The seasons asked for; a row that does not tell its season counts for each.</param>
+    public IReadOnlyList<QuarantinedRow> RefusedLandings(IReadOnlyCollection<string> seasons) =>
+        [.. Quarantine.Where(q => q.StandsForLanding && (q.Season is not { } season || seasons.Contains(season)))];
 
     /// <summary>Rows read in all files.</summary>
     public int RowsRead => Files.Sum(f => f.RowsRead);

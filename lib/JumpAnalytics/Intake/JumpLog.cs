@@ -3,8 +3,14 @@ namespace JumpAnalytics;
 /// <summary>The usable records of one or more seasons: drops, the landings that belong to them, and the account of how they were read.</summary>
 public sealed class JumpLog
 {
-    internal JumpLog(IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, IntakeReport intake) =>
-        (Drops, Landings, Intake) = (drops, landings, intake);
+    internal JumpLog(string name, string? notice, IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, IntakeReport intake) =>
+        (Name, Notice, Drops, Landings, Intake) = (name, notice, drops, landings, intake);
+
+    /// <summary>Name of the folder or file it was read from, without the folders above.</summary>
+    public string Name { get; }
+
+    /// <summary>The text of a file <c>notice.txt</c> beside the tables, which every report of the log repeats; null when there is none.</summary>
+    public string? Notice { get; }
 
     /// <summary>The drops, in the order of the files.</summary>
     public IReadOnlyList<Drop> Drops { get; }
@@ -19,7 +25,7 @@ public sealed class JumpLog
     public IReadOnlyList<string> Seasons => [.. Drops.Select(d => d.Season).Distinct().Order(StringComparer.Ordinal)];
 
     /// <summary>Reads a log from a folder (<c>drops*.csv</c> and <c>landings*.csv</c>) or from one flat table.</summary>
-    /// <param name="path">Folder or file.</param>
+    /// <param name="path">Folder or file. A folder may also hold a short <c>notice.txt</c> that readers of every report should see.</param>
     /// <exception cref="LogFormatException">
     /// There is no log there, or a required column is missing. Trouble in single rows does not throw: see <see cref="Intake"/>.
     /// </exception>

@@ -124,7 +124,7 @@ internal static class LandingReader
     {
         var columns = string.Join(" / ", _placeColumns.SelectMany(row.HeadersOf));
         var (kind, reason) = hungUp == true
-            ? ("hang-up without distance", "the jumper hung up and neither a place nor a distance is recorded")
+            ? (ProblemKinds.HangUpWithoutDistance, "the jumper hung up and neither a place nor a distance is recorded")
             : ("no landing place", "neither a place nor a distance is recorded");
         row.Refuse(columns, "", kind, reason, "give the place, or landing_beyond_* when it is only known to be farther than something");
     }

@@ -4,14 +4,16 @@ namespace JumpAnalytics;
 internal sealed class LogReader
 {
     private readonly Dictionary<string, Drop> _drops = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, RowSource> _refusedDrops = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, (RowSource Source, string? Season)> _refusedDrops = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, string> _terrains = new(StringComparer.OrdinalIgnoreCase);
+    private readonly SortedDictionary<(string Written, string ReadAs), int> _respelt = [];
     private readonly Dictionary<(string DropId, string Jumper), RowSource> _jumpers = [];
     private readonly List<Landing> _landings = [];
     private readonly List<FileIntake> _files = [];
     private readonly List<QuarantinedRow> _quarantine = [];
     private readonly List<CellProblem> _setAside = [];
-    private int _refusedLandings;
-    private int _refusedHangUps;
+
+    private delegate bool Taker(RowReader row);
 
     public static JumpLog Read(LogFiles files)
     {
@@ -25,11 +27,12 @@ internal sealed class LogReader
         }
         var used = reader._landings.Select(l => l.Drop).ToHashSet(ReferenceEqualityComparer.Instance);
         var drops = reader._drops.Values.OrderBy(d => d.Source.File, StringComparer.Ordinal).ThenBy(d => d.Source.Line).ToList();
-        return new JumpLog(drops, reader._landings, new IntakeReport(reader._files, reader._quarantine, reader._setAside,
-            [.. drops.Where(d => !used.Contains(d))], reader._refusedLandings, reader._refusedHangUps));
+        var respelt = reader._respelt.Select(r => $"'{r.Key.Written}' as '{r.Key.ReadAs}' ({Rounding.Count(r.Value, "row")})").ToList();
+        return new JumpLog(files.Name, files.Notice, drops, reader._landings, new IntakeReport(reader._files, reader._quarantine, reader._setAside,
+            [.. drops.Where(d => !used.Contains(d))], respelt));
     }
 
-    private void ReadTable(CsvFile file, string holds, IEnumerable<LogColumn> columns, IEnumerable<LogColumn[][]> required, Action<RowReader> take)
+    private void ReadTable(CsvFile file, string holds, IEnumerable<LogColumn> columns, IEnumerable<LogColumn[][]> required, Taker take)
     {
         var map = HeaderMap.Of(file.Header, columns);
         if (map.Missing(required) is { Count: > 0 } missing)
@@ -45,11 +48,12 @@ internal sealed class LogReader
             read++;
             var row = new RowReader(map, raw);
             CheckShape(row, raw, map.Header.Count);
-            take(row);
+            var isLanding = take(row);
             if (row.Refusals.Count > 0)
             {
                 quarantined++;
-                _quarantine.Add(new QuarantinedRow(raw.Source, row.Refusals, raw.Fields));
+                _quarantine.Add(new QuarantinedRow(raw.Source, row.Refusals, raw.Fields, SeasonOf(row),
+                    isLanding && row.Refusals.TrueForAll(p => p.Kind != ProblemKinds.RepeatedLanding)));
             }
             else
             {
@@ -81,13 +85,29 @@ internal sealed class LogReader
         }
     }
 
-    private void TakeDrop(RowReader row)
+    private string? SeasonOf(RowReader row)
+    {
+        var id = row.ValueOf(LogColumns.DropId);
+        return _drops.TryGetValue(id, out var drop) ? drop.Season
+            : row.SeasonTold() ?? (_refusedDrops.TryGetValue(id, out var refused) ? refused.Season : null);
+    }
+
+    /// <summary>Spellings of a terrain that differ in case or blanks alone are one terrain; the first one stands, and the others are told.</summary>
+    private Drop WithOneSpelling(Drop drop)
+    {
+        var key = string.Join(' ', drop.Terrain.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        if (_terrains.TryAdd(key, drop.Terrain) || _terrains[key] == drop.Terrain) return drop;
+        _respelt[(drop.Terrain, _terrains[key])] = _respelt.GetValueOrDefault((drop.Terrain, _terrains[key])) + 1;
+        return drop with { Terrain = _terrains[key] };
+    }
+
+    private bool TakeDrop(RowReader row)
     {
         var id = row.ValueOf(LogColumns.DropId);
         var drop = row.Refusals.Count == 0 ? DropReader.Read(row) : null;
         if (drop is null)
         {
-            if (id.Length > 0) _refusedDrops.TryAdd(id, row.Source);
+            if (id.Length > 0) _refusedDrops.TryAdd(id, (row.Source, row.SeasonTold()));
         }
         else if (_drops.TryGetValue(id, out var first))
         {
@@ -97,15 +117,15 @@ internal sealed class LogReader
         }
         else
         {
-            _drops.Add(id, drop);
+            _drops.Add(id, WithOneSpelling(drop));
         }
+        return false;
     }
 
-    private void TakeLanding(RowReader row)
+    private bool TakeLanding(RowReader row)
     {
-        var before = row.Refusals.Count;
-        if (before == 0) ReadLanding(row);
-        if (row.Refusals.Count > 0) CountRefusedLanding(row);
+        if (row.Refusals.Count == 0) ReadLanding(row);
+        return true;
     }
 
     private void ReadLanding(RowReader row)
@@ -114,8 +134,8 @@ internal sealed class LogReader
         if (!_drops.TryGetValue(id, out var drop))
         {
             var header = row.HeaderOf(LogColumns.DropId);
-            if (_refusedDrops.TryGetValue(id, out var at))
-                row.Refuse(header, id, "drop refused", $"belongs to a drop that was refused at {at}", "repair that drop");
+            if (_refusedDrops.TryGetValue(id, out var refused))
+                row.Refuse(header, id, "drop refused", $"belongs to a drop that was refused at {refused.Source}", "repair that drop");
             else
                 row.Refuse(header, id, "no such drop", "is not among the drops", "add the drop, or correct the id");
             return;
@@ -123,43 +143,27 @@ internal sealed class LogReader
         if (LandingReader.Read(row, drop) is not { } landing) return;
         if (landing.Jumper is { } jumper && !_jumpers.TryAdd((id, jumper), row.Source))
         {
-            row.Refuse(row.HeaderOf(LogColumns.Jumper), jumper, "repeated landing",
+            row.Refuse(row.HeaderOf(LogColumns.Jumper), jumper, ProblemKinds.RepeatedLanding,
                 $"already landed from drop {id} at {_jumpers[(id, jumper)]}", "delete the row that is not theirs");
             return;
         }
         _landings.Add(landing);
     }
 
-    private void TakeFlatRow(RowReader row)
+    private bool TakeFlatRow(RowReader row)
     {
-        if (row.Refusals.Count == 0)
+        if (row.Refusals.Count > 0 || DropReader.Read(row) is not { } drop) return true;
+        drop = WithOneSpelling(drop);
+        if (_drops.TryGetValue(drop.Id, out var first) && first != drop with { Source = first.Source, Remarks = first.Remarks })
         {
-            if (DropReader.Read(row) is { } drop)
-            {
-                if (_drops.TryGetValue(drop.Id, out var first) && first != drop with { Source = first.Source, Remarks = first.Remarks })
-                {
-                    row.Refuse(row.HeaderOf(LogColumns.DropId), drop.Id, "columns disagree",
-                        $"gives the drop other values than {first.Source} does", "make the columns of the drop the same in all its rows, or give it its own id");
-                }
-                else if (LandingReader.SaysAnything(row))
-                {
-                    if (first is null) _drops.Add(drop.Id, drop);
-                    ReadLanding(row);
-                }
-                else
-                {
-                    _drops.TryAdd(drop.Id, drop);
-                }
-            }
+            row.Refuse(row.HeaderOf(LogColumns.DropId), drop.Id, "columns disagree",
+                $"gives the drop other values than {first.Source} does", "make the columns of the drop the same in all its rows, or give it its own id");
+            return true;
         }
-        if (row.Refusals.Count > 0) CountRefusedLanding(row);
-    }
-
-    private void CountRefusedLanding(RowReader row)
-    {
-        if (row.Refusals.Any(p => p.Kind == "repeated landing")) return;
-        _refusedLandings++;
-        if (row.Refusals.Any(p => p.Kind == "hang-up without distance")) _refusedHangUps++;
+        _drops.TryAdd(drop.Id, drop);
+        if (!LandingReader.SaysAnything(row)) return false;
+        ReadLanding(row);
+        return true;
     }
 
     private static string MissingColumns(CsvFile file, HeaderMap map, IReadOnlyList<string> missing)
@@ -167,8 +171,15 @@ internal sealed class LogReader
         var hints = map.Unknown.Where(u => u.Hint is not null).Select(u => $"\n  '{u.Header}' {u.Hint}").ToList();
         return $"{file.Name} lacks {missing.Count} required column{(missing.Count == 1 ? "" : "s")}. Missing:"
             + string.Concat(missing.Select(m => "\n  " + m))
-            + $"\nFound: {string.Join(", ", file.Header)}."
+            + $"\nFound: {Found(file.Header)}."
             + (hints.Count > 0 ? "\nPerhaps:" + string.Concat(hints) : "")
             + "\nRename the headers to the accepted ones (any case); units stand in the header's suffix.";
+    }
+
+    private static string Found(IReadOnlyList<string> header)
+    {
+        const int most = 60;
+        var shown = string.Join(", ", header.Take(most).Select(h => h.Length <= most ? h : h[..most] + "…"));
+        return header.Count <= most ? shown : $"{shown} and {header.Count - most} more";
     }
 }

@@ -164,14 +164,26 @@ internal sealed class RowReader(HeaderMap map, RawRow row)
             RefuseBlank(column);
             return null;
         }
-        var (local, zone) = SplitZone(field.Text);
+        if (ReadTime(field.Text) is { } found) return found;
+        Refuse(field.Column.Header, field.Text, "unreadable time", "is not a date and time of ISO 8601", "write it like 2031-07-14T15:20-06:00, or without the offset for local time");
+        return null;
+    }
+
+    /// <summary>The season a row tells of itself, whatever else is wrong with it: its season, or the year of its time.</summary>
+    public string? SeasonTold() =>
+        Text(LogColumns.Season) ?? (Field(LogColumns.Time) is { } time && ReadTime(time.Text) is { } read
+            ? read.Time.Year.ToString(CultureInfo.InvariantCulture) : null);
+
+    private static (LocalDateTime Time, Offset? Offset)? ReadTime(string text)
+    {
+        var (local, zone) = SplitZone(text);
         Offset? offset = zone is "" ? null : zone is "Z" or "z" ? NodaTime.Offset.Zero
             : OffsetPattern.GeneralInvariant.Parse(zone) is { Success: true } parsed ? parsed.Value : NodaTime.Offset.MaxValue;
+        if (offset == NodaTime.Offset.MaxValue) return null;
         foreach (var pattern in _localTimes)
         {
-            if (offset != NodaTime.Offset.MaxValue && pattern.Parse(local) is { Success: true } time) return (time.Value, offset);
+            if (pattern.Parse(local) is { Success: true } time) return (time.Value, offset);
         }
-        Refuse(field.Column.Header, field.Text, "unreadable time", "is not a date and time of ISO 8601", "write it like 2031-07-14T15:20-06:00, or without the offset for local time");
         return null;
     }
 

@@ -79,6 +79,9 @@ public sealed record Landing
             ? beyond * (1 + OnTheRim) >= Drop.TargetRadius ? LandingOutcome.Miss : LandingOutcome.Undecided
             : MissDistance <= Drop.TargetRadius * (1 + OnTheRim) ? LandingOutcome.Hit : LandingOutcome.Miss;
 
+    /// <summary>Whether the recorded miss distance is the target radius itself: a hit by definition, though often only by rounding.</summary>
+    public bool IsOnTheRadius => MissDistance is { } miss && Math.Abs(miss - Drop.TargetRadius) <= Drop.TargetRadius * OnTheRim;
+
     /// <summary>The miss along and across the forecast drift; null when the place or the drift's direction is unknown.</summary>
     public DownwindVector? MissDownwind => Miss is { } miss ? Drop.Frame?.ToDownwind(miss) : null;
 }

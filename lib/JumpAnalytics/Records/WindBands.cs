@@ -26,12 +26,12 @@ public sealed class WindBands
     public static WindBands FromLowerEdges(IReadOnlyList<double> lowerEdges, MeasureUnit unit)
     {
         if (lowerEdges.Count == 0)
-            throw new ArgumentException("Wind bands need at least one edge; try 0,5,10,15.", nameof(lowerEdges));
+            throw new ArgumentException("Wind bands need at least one edge; try 0,5,10,15.");
         for (var i = 0; i < lowerEdges.Count; i++)
         {
             if (!double.IsFinite(lowerEdges[i]) || lowerEdges[i] < 0 || (i > 0 && lowerEdges[i] <= lowerEdges[i - 1]))
                 throw new ArgumentException(
-                    $"Wind band edges rise from zero or more; found {string.Join(", ", lowerEdges.Select(Text))}. Try 0,5,10,15.", nameof(lowerEdges));
+                    $"Wind band edges rise from zero or more; found {string.Join(", ", lowerEdges.Select(Text))}. Try 0,5,10,15.");
         }
         var labels = new List<string>();
         if (lowerEdges[0] > 0) labels.Add($"under {Text(lowerEdges[0])}");
@@ -52,7 +52,7 @@ public sealed class WindBands
         for (var i = 0; i < parts.Length; i++)
         {
             if (!double.TryParse(parts[i], NumberStyles.Float, CultureInfo.InvariantCulture, out edges[i]))
-                throw new ArgumentException($"'{parts[i]}' in the wind bands '{lowerEdges}' is not a number; try 0,5,10,15.", nameof(lowerEdges));
+                throw new ArgumentException($"'{parts[i]}' in the wind bands '{lowerEdges}' is not a number; try 0,5,10,15.");
         }
         return FromLowerEdges(edges, unit);
     }

@@ -11,19 +11,23 @@ public sealed class Cautions : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points { get; }
 
-    /// <summary>The cautions for results from a log.</summary>
-    /// <param name="log">The records the results rest on.</param>
-    public static Cautions For(JumpLog log)
+    /// <summary>The cautions for results that rest on some landings of a log.</summary>
+    /// <param name="log">The records.</param>
+    /// <param name="landings">The landings the results rest on.</param>
+    public static Cautions For(JumpLog log, IReadOnlyList<Landing> landings)
     {
-        var missions = log.Landings.Select(l => l.Drop.Mission).Distinct().Count();
+        var missions = landings.Select(l => l.Drop.Mission).Distinct().Count();
+        var seasons = landings.Select(l => l.Drop.Season).Distinct().ToList();
+        var refused = log.Intake.RefusedLandings(seasons);
+        var beyond = landings.Count(l => l.IsCensored);
         return new Cautions(
         [
             "These are statistics of finished jumps. They give no authority to jump, to choose an exit point, a spot, a canopy or a wind limit.",
             "The agency's current operations guide, and the qualified spotter, jumper and staff on the spot, decide. Where this report and they differ, follow them.",
-            $"Small samples: all numbers rest on {Rounding.Count(missions, "mission")} and {Rounding.Count(log.Landings.Count, "landing")}; jumpers of one mission share a forecast and are not independent. "
+            $"Small samples: the rates rest on {Rounding.Count(missions, "mission")} and {Rounding.Count(landings.Count, "landing")}; jumpers of one mission share a forecast and are not independent. "
                 + "Draw nothing from a handful of missions.",
-            $"Recording bias: {Rounding.Count(log.Intake.RowsQuarantined, "row")} of {Rounding.Count(log.Intake.RowsRead)} could not be used, {log.Intake.RefusedHangUps} of them hang-ups without a distance, "
-                + $"and {Rounding.Count(log.Landings.Count(l => l.IsCensored), "landing")} {(log.Landings.Count(l => l.IsCensored) == 1 ? "is" : "are")} known only as beyond a distance. A landing that was not written down may well have been a bad one.",
+            $"Recording bias: {Rounding.Count(refused.Count, "landing row")} could not be used, {refused.Count(r => r.IsHangUpWithoutDistance)} of them hang-ups without a distance, "
+                + $"and {Rounding.Count(beyond, "landing")} {(beyond == 1 ? "is" : "are")} known only as beyond a distance. A landing that was not written down may well have been a bad one.",
             "A miss mixes forecast, exit, canopy, steering, ground and luck. It does not rate a person, and must not be used alone for qualification, discipline or pay.",
             "Margins and rates are inputs to a decision, not the decision. Winds, ground and canopies of the next jump may be unlike those recorded.",
             "Units, north, datum and clock of the records are taken as their headers state them; nobody but the base can check that.",

@@ -23,8 +23,8 @@ internal static class Columns
         Rate = new("rate", "landing rate", CellFormat.ShareRange, "Hits over landings, with a between-mission interval."),
         RateFrom = new("rate_from", "rate before", CellFormat.ShareRange, "Landing rate of the earlier season."),
         RateTo = new("rate_to", "rate after", CellFormat.ShareRange, "Landing rate of the later season."),
-        Change = new("change", "change", CellFormat.ShareChange, "Later rate less earlier rate."),
-        ChangeReading = new("reading", "reading", CellFormat.Text, "Higher or lower by more than chance would give, or within chance."),
+        Change = new("change", "change (points)", CellFormat.ShareChange, "Later rate less earlier rate."),
+        ChangeReading = new("reading", "reading", CellFormat.Text, "Whether the interval of the change lies above or below no change, or holds it."),
         DesignEffect = new("design_effect", "design effect", CellFormat.Number, "Variance of the rate over that of as many independent landings."),
         Icc = new("intraclass_correlation", "likeness within a mission", CellFormat.Number, "Intra-class correlation of hits: how alike the landings of one mission are."),
         ModelRate = new("model_rate", "rate of the fitted normal", CellFormat.ShareRange, "Rate that a bivariate normal fitted to the misses implies, with a mission-bootstrap interval."),
@@ -49,6 +49,10 @@ internal static class Columns
         Outcome = new("outcome", "outcome", CellFormat.Text, "Hit, miss, or undecided."),
         Correlation = new("correlation", "correlation", CellFormat.Number, "Correlation of the miss along and across the forecast drift."),
         Mission = new("mission", "mission", CellFormat.Text, "Id of the mission.");
+
+    /// <summary>The target radii of a group.</summary>
+    public static TableColumn TargetRadii(MeasureUnit unit) =>
+        new("target_radius_" + unit.Suffix, $"target radius ({unit.Suffix})", CellFormat.Text, "Least and greatest radius round the spot that counted as a good landing.");
 
     /// <summary>Bias along the forecast drift.</summary>
     public static TableColumn BiasDownwind(MeasureUnit unit) =>

@@ -5,11 +5,17 @@ namespace JumpAnalytics;
 /// <summary>Numbers as a reader should see them: no more digits than the uncertainty supports.</summary>
 internal static class Rounding
 {
-    /// <summary>Decimals that keep the first digit of the half width of an interval.</summary>
+    /// <summary>
+    /// Decimals that keep the first digit of the half width of an interval, and one more where a limit near zero would lose its sign.
+    /// </summary>
     public static int Decimals(Interval range)
     {
         var half = (range.High - range.Low) / 2;
-        return half > 0 && double.IsFinite(half) ? Math.Clamp(-(int)Math.Floor(Math.Log10(half)), 0, 4) : 0;
+        if (!(half > 0) || !double.IsFinite(half)) return 0;
+        var decimals = Math.Clamp(-(int)Math.Floor(Math.Log10(half)), 0, 4);
+        return decimals < 4 && (Vanishes(range.Low) || Vanishes(range.High)) ? decimals + 1 : decimals;
+
+        bool Vanishes(double limit) => limit != 0 && Math.Round(limit, decimals, MidpointRounding.AwayFromZero) == 0;
     }
 
     /// <summary>A share as percent: <c>82 %</c>.</summary>
@@ -23,14 +29,8 @@ internal static class Rounding
         return $"{Percent(share.Value, decimals)} ({Fixed(100 * range.Low, decimals)} to {Percent(range.High, decimals)})";
     }
 
-    /// <summary>A difference of shares in points: <c>−2 points (−7 to +3)</c>.</summary>
-    public static string Points(Estimate change)
-    {
-        var range = change.Range ?? default;
-        var decimals = Decimals(new Interval(100 * range.Low, 100 * range.High));
-        var text = $"{Signed(100 * change.Value, decimals)} points";
-        return change.Range is null ? text : $"{text} ({Signed(100 * range.Low, decimals)} to {Signed(100 * range.High, decimals)})";
-    }
+    /// <summary>A difference of shares in points: <c>−2 (−7 to +3)</c>.</summary>
+    public static string Points(Estimate change) => Number(change.Select(share => 100 * share), signed: true);
 
     /// <summary>An estimate in a unit: <c>24 (21 to 27)</c>.</summary>
     public static string Number(Estimate value, bool signed = false)

@@ -14,21 +14,29 @@ public sealed class Brief : ShownResult
     internal static Brief Of(SeasonAccuracy accuracy)
     {
         var (rates, intake) = (accuracy.Rates, accuracy.Log.Intake);
+        var points = new List<string>();
+        if (accuracy.Log.Notice is { } notice) points.Add(notice);
         if (rates.Overall.Counted is not { Success: true, Value: var all })
-            return new Brief($"No rate can be given: {rates.Overall.Counted.Reason}.", [intake.Reading]);
-        var points = new List<string> { rates.BenchmarkSentence };
+            return new Brief($"No rate can be given: {rates.Overall.Counted.Reason}.", [.. points, intake.Reading]);
+        points.Add(rates.BenchmarkSentence);
         var terrains = rates.Cells.Where(c => c.WindBand == CellRate.All && c.Terrain != CellRate.All && c.Counted.Value?.Rate.Range is not null)
             .OrderBy(c => c.Counted.Value!.Rate.Value).ToList();
-        if (terrains.Count > 1) points.Add($"Terrain: lowest {Named(terrains[0], terrains[0].Terrain)}, highest {Named(terrains[^1], terrains[^1].Terrain)}.");
+        if (terrains.Count > 1)
+        {
+            points.Add($"Terrain: lowest {Named(terrains[0], terrains[0].Terrain)}; highest {Named(terrains[^1], terrains[^1].Terrain)}."
+                + (terrains[0].TargetRadii != terrains[^1].TargetRadii ? " Their target radii differ too." : ""));
+        }
         var bands = rates.Cells.Where(c => c.Terrain == CellRate.All && c.WindBand != CellRate.All && c.Counted.Value?.Rate.Range is not null).ToList();
         if (bands.Count > 1)
-            points.Add($"Wind ({rates.Options.Bands.Unit.Suffix}): {string.Join("; ", bands.Select(b => Named(b, b.WindBand)))}.");
+            points.Add($"Wind: {string.Join("; ", bands.Select(b => Named(b, $"{b.WindBand} {rates.Options.Bands.Unit.Suffix}")))}.");
         if (accuracy.Changes.Changes.Count > 0) points.Add(accuracy.Changes.Reading);
-        points.Add($"{Rounding.Count(intake.RowsQuarantined)} of {Rounding.Count(intake.RowsRead, "row")} could not be used; each is listed with its reason.");
+        if (intake.RowsQuarantined > 0)
+            points.Add($"{Rounding.Count(intake.RowsQuarantined)} of {Rounding.Count(intake.RowsRead, "row")} could not be used; each is listed with its reason in tables/quarantine.csv.");
         points.Add("This is the landing rate: what the jumper flew is in it. How often the forecast alone was right can't be told from it.");
         return new Brief($"{Rounding.Percent(all.Rate)} of landings came down inside the target radius ({Rounding.Percent(rates.Options.Confidence)} interval; "
-            + $"{Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}).", points);
+            + $"{Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}; {accuracy.Log.Name}, {accuracy.SeasonsNamed}).", points);
     }
 
-    private static string Named(CellRate cell, string name) => $"{name} {Rounding.Percent(cell.Counted.Value!.Rate)} from {Rounding.Count(cell.Missions, "mission")}";
+    private static string Named(CellRate cell, string name) =>
+        $"{name}: {Rounding.Percent(cell.Counted.Value!.Rate)}, {Rounding.Count(cell.Missions, "mission")}, {Rounding.Count(cell.Landings, "landing")}";
 }

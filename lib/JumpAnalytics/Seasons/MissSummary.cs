@@ -14,6 +14,9 @@ public sealed record MissSummary
     /// <summary>Landings whose place is known.</summary>
     public required int Placed { get; init; }
 
+    /// <summary>Missions that have such a landing.</summary>
+    public required int PlacedMissions { get; init; }
+
     /// <summary>Landings known only as beyond the target radius.</summary>
     public required int BeyondMisses { get; init; }
 
@@ -39,6 +42,7 @@ public sealed record MissSummary
         {
             Season = season,
             Placed = sample.Landings.Count(l => !l.IsCensored),
+            PlacedMissions = sample.Missions.Count(m => m.Any(l => !l.IsCensored)),
             BeyondMisses = sample.BeyondMisses,
             Undecided = sample.Count(LandingOutcome.Undecided),
             Rate = sample.CountedRate(options.Confidence),

@@ -6,19 +6,22 @@ namespace JumpAnalytics;
 /// </summary>
 public sealed class SeasonAccuracy
 {
-    private SeasonAccuracy(JumpLog log, IReadOnlyList<Landing> landings, AccuracyOptions options)
+    private SeasonAccuracy(JumpLog log, IReadOnlyList<string> seasons, AccuracyOptions options)
     {
-        (Log, Landings, Options) = (log, landings, options);
+        (Log, Seasons, Options) = (log, seasons, options);
+        Landings = [.. log.Landings.Where(l => seasons.Contains(l.Drop.Season))];
         Glance = SeasonGlance.Of(log.Landings, options);
-        Rates = RateTable.Of(landings, options);
+        Rates = RateTable.Of(Landings, options);
         Changes = SeasonChanges.Of(log.Landings, options);
-        Conclusions = Conclusions.Of(Rates, log.Intake);
     }
 
     /// <summary>The records.</summary>
     public JumpLog Log { get; }
 
-    /// <summary>The landings that <see cref="Rates"/> rest on: those of the seasons asked for.</summary>
+    /// <summary>The seasons asked for, in rising order.</summary>
+    public IReadOnlyList<string> Seasons { get; }
+
+    /// <summary>The landings that <see cref="Rates"/> rest on: those of <see cref="Seasons"/>.</summary>
     public IReadOnlyList<Landing> Landings { get; }
 
     /// <summary>What was asked for.</summary>
@@ -37,13 +40,35 @@ public sealed class SeasonAccuracy
     public SeasonChanges Changes { get; }
 
     /// <summary>What the records allow to be said.</summary>
-    public Conclusions Conclusions { get; }
+    public Conclusions Conclusions => Conclusions.Of(this);
 
     /// <summary>The landings of the rate table one by one.</summary>
     public TableView LandingsTable => LandingTable.Of(Landings, Options);
 
     /// <summary>The cautions every report carries.</summary>
-    public Cautions Cautions => Cautions.For(Log);
+    public Cautions Cautions => Cautions.For(Log, Landings);
+
+    /// <summary>What was read and asked for, so that a printed report can be traced.</summary>
+    public TableView Settings => new("settings", "What was read and asked for", [Columns.Setting, Columns.Value, Columns.Note],
+    [
+        ["log", Log.Name, string.Join("; ", Log.Intake.Files.Select(f => $"{f.File}: {Rounding.Count(f.RowsRead, "row")}"))],
+        ["seasons", SeasonsNamed, Seasons.Count == Log.Seasons.Count ? "all there are" : $"the log also has {string.Join(", ", Log.Seasons.Except(Seasons))}; they stand in the sections by season"],
+        ["wind bands", $"{string.Join(", ", Options.Bands.Labels)} {Options.Bands.Unit.Suffix}", "a band holds its lower edge"],
+        ["units", $"{Options.Units.Distance.Name}, {Options.Units.Speed.Name}", null],
+        ["benchmark", Rounding.Percent(Options.Benchmark, 1), Options.Benchmark == AccuracyOptions.RuleOfThumb
+            ? "the trade's rule of thumb; common practice, no source; it names no radius and no wind, so it is a yardstick and not a standard" : null],
+        ["confidence of intervals", Rounding.Percent(Options.Confidence, 1), null],
+        ["resamples of the mission bootstrap", Rounding.Count(Options.Replicates), $"seed {Options.Seed}"],
+        ["library", "JumpAnalytics " + typeof(SeasonAccuracy).Assembly.GetName().Version!.ToString(3), null],
+    ]);
+
+    internal string SeasonsNamed => Seasons.Count switch
+    {
+        0 => "no season",
+        1 => $"season {Seasons[0]}",
+        <= 4 => $"seasons {string.Join(", ", Seasons)}",
+        _ => $"{Seasons.Count} seasons from {Seasons[0]} to {Seasons[^1]}",
+    };
 
     /// <summary>Analyses a log.</summary>
     /// <param name="log">The records.</param>
@@ -52,10 +77,10 @@ public sealed class SeasonAccuracy
     /// <exception cref="ArgumentException">A season is not in the log; the message lists those there are.</exception>
     public static SeasonAccuracy Of(JumpLog log, AccuracyOptions? options = null, string seasons = CellRate.All)
     {
-        if (seasons == CellRate.All) return new SeasonAccuracy(log, log.Landings, options ?? new AccuracyOptions());
+        if (seasons == CellRate.All) return new SeasonAccuracy(log, log.Seasons, options ?? new AccuracyOptions());
         var wanted = seasons.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
         if (wanted.Length == 0 || wanted.FirstOrDefault(s => !log.Seasons.Contains(s)) is { })
-            throw new ArgumentException($"'{seasons}' names a season that is not in the log; there are {string.Join(", ", log.Seasons)}, and all.", nameof(seasons));
-        return new SeasonAccuracy(log, [.. log.Landings.Where(l => wanted.Contains(l.Drop.Season))], options ?? new AccuracyOptions());
+            throw new ArgumentException($"'{seasons}' names a season that is not in the log; there are {string.Join(", ", log.Seasons)}, and all.");
+        return new SeasonAccuracy(log, [.. log.Seasons.Intersect(wanted)], options ?? new AccuracyOptions());
     }
 }

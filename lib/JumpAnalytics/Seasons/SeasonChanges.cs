@@ -72,14 +72,14 @@ public sealed class SeasonChanges : ShownResult
         get
         {
             if (Changes.LastOrDefault(c => c.Group == CellRate.All) is not { } last) return "There is no pair of seasons to compare.";
-            var text = $"From {last.From} to {last.To} the landing rate changed by {Rounding.Points(last.Change)}, {Rounding.Percent(Options.Confidence)} interval, "
-                + $"{last.Before.Missions} against {last.After.Missions} missions: {Words(last)}.";
             var parts = Changes.Where(c => c.Group != CellRate.All).ToList();
-            var moved = parts.Where(c => !c.Change.Range!.Value.Contains(0)).ToList();
-            return text + (moved.Count == 0
-                ? $" None of the {parts.Count} changes by wind band or terrain stands out from chance."
-                : $" Of {parts.Count} changes by wind band or terrain, {moved.Count} exclude{(moved.Count == 1 ? "s" : "")} no change ({string.Join("; ", moved.Select(c => $"{c.Group}: {Words(c)}"))}); "
-                    + $"about {Rounding.Fixed((1 - Options.Confidence) * parts.Count, 1)} would do so by chance alone.");
+            var moved = parts.Where(c => !c.Change.Range!.Value.Contains(0)).Select(c => $"{c.Group}: {Words(c)}").ToList();
+            return $"From {last.From} to {last.To} the landing rate changed by {Rounding.Points(last.Change)} points, {Rounding.Percent(Options.Confidence)} interval, {last.Before.Missions} against "
+                + $"{last.After.Missions} missions and {Rounding.Count(last.Before.Landings)} against {Rounding.Count(last.After.Landings, "landing")}: {Meaning(last)}. "
+                + (moved.Count == 0
+                    ? $"Of {parts.Count} changes by wind band or terrain, none can be told from no change; that does not show there was none."
+                    : $"Of {parts.Count} changes by wind band or terrain, {moved.Count} {(moved.Count == 1 ? "excludes" : "exclude")} no change ({string.Join("; ", moved)}); "
+                        + $"were there no change anywhere, about {Rounding.Fixed((1 - Options.Confidence) * parts.Count, 1)} would by chance.");
         }
     }
 
@@ -93,7 +93,7 @@ public sealed class SeasonChanges : ShownResult
             {
                 c.Group, c.From, c.To, c.Before.Missions, c.Before.Landings, c.Before.Rate, c.After.Missions, c.After.Landings, c.After.Rate, c.Change, Words(c),
             })],
-            $"Intervals at {Rounding.Percent(Options.Confidence)}. A change of the whole may come from a change in the winds and terrains flown; look at the parts."
+            $"Intervals at {Rounding.Percent(Options.Confidence)}. A change of the whole may come from a change in the winds and terrains flown; look at the parts. Can't tell: the interval holds no change."
             + (Skipped.Count > 0 ? $" Not compared: {string.Join("; ", Skipped)}." : "")),
     ];
 
@@ -101,6 +101,13 @@ public sealed class SeasonChanges : ShownResult
     {
         { Low: > 0 } => "higher",
         { High: < 0 } => "lower",
-        _ => "within chance",
+        _ => "can't tell",
     };
+
+    private static string Meaning(SeasonChange c)
+    {
+        var range = c.Change.Range!.Value;
+        return !range.Contains(0) ? Words(c)
+            : $"can't be told from no change; anything from a fall of {Rounding.Fixed(-100 * range.Low, 0)} to a rise of {Rounding.Fixed(100 * range.High, 0)} points is in keeping with the records";
+    }
 }

@@ -35,8 +35,8 @@ public sealed class SeasonGlance : ShownResult
                 text += $" Half of the landings lie within {Rounding.Number(median.Select(unit.FromSi))} {unit.Name} of the spot.";
             if (all.BiasDownwind.Value is { Range: { } along } down && all.BiasRight.Value is { Range: { } across } right)
             {
-                text += $" On average they lie {Side(down, along, "long", "short", unit)} and {Side(right, across, "right", "left", unit)} of the forecast line"
-                    + $" ({Rounding.Percent(Options.Confidence)} intervals from {Rounding.Count(all.Rate.Value.Missions, "mission")}).";
+                text += $" On average they lie {Side(down, along, "long", "short", unit)}, and {Side(right, across, "right", "left", unit)} of the forecast line"
+                    + $" ({Rounding.Count(all.Placed, "landing")} with a known place, {Rounding.Count(all.PlacedMissions, "mission")}).";
             }
             return text;
         }
@@ -57,12 +57,13 @@ public sealed class SeasonGlance : ShownResult
                         s.Season, s.Rate.Value?.Missions ?? 0, s.Rate.Value?.Landings ?? 0, s.Rate.Value?.Hits ?? 0, s.Rate.Value?.Rate, s.Rate.Value?.IntraclassCorrelation,
                         s.Placed, s.BeyondMisses, s.Undecided,
                     })],
-                    $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions, as in the rate table."),
+                    $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions, as in the rate table. Likeness within a mission: 0 when its landings are as unlike as any, 1 when they share one fate. "
+                    + "Placed: the place is known. Beyond: known only as beyond the target radius. Undecided: beyond a shorter distance."),
                 new("misses-by-season", "How far and which way",
                     [Columns.Season, Columns.Missions, Columns.Placed, Columns.BiasDownwind(unit), Columns.BiasRight(unit), .. MissSummary.Percents.Select(p => Columns.MissQuantile(p, unit))],
                     [.. Seasons.Select(s => (object?[])
                     [
-                        s.Season, s.Rate.Value?.Missions ?? 0, s.Placed, s.BiasDownwind.Value?.Select(unit.FromSi), s.BiasRight.Value?.Select(unit.FromSi),
+                        s.Season, s.PlacedMissions, s.Placed, s.BiasDownwind.Value?.Select(unit.FromSi), s.BiasRight.Value?.Select(unit.FromSi),
                         .. s.MissQuantiles.Select(q => q.Value?.Select(unit.FromSi)),
                     ])],
                     $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions: bias, t on missions − 1; distances, bootstrap over missions "
@@ -73,7 +74,7 @@ public sealed class SeasonGlance : ShownResult
 
     private static string Side(Estimate value, Interval range, string plus, string minus, MeasureUnit unit)
     {
-        if (range.Contains(0)) return $"neither {plus} nor {minus} beyond chance";
+        if (range.Contains(0)) return $"neither {plus} nor {minus} as far as can be told";
         var size = value.Value > 0 ? value : Estimate.Of(-value.Value, new Interval(-range.High, -range.Low));
         return $"{Rounding.Number(size.Select(unit.FromSi))} {unit.Name} {(value.Value > 0 ? plus : minus)}";
     }

@@ -66,7 +66,7 @@ public sealed class MeasureUnit
         units.TryGetValue(suffix, out var unit)
             ? unit
             : throw new ArgumentException(
-                $"'{suffix}' is not a unit of {kind}; use one of {string.Join(", ", units.Keys.Order(StringComparer.Ordinal))}.", nameof(suffix));
+                $"'{suffix}' is not a unit of {kind}; use one of {string.Join(", ", units.Keys.Order(StringComparer.Ordinal))}.");
 }
 
 /// <summary>The units a report is written in. Everything inside the library is SI.</summary>
