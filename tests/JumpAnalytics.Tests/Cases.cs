@@ -22,7 +22,7 @@ internal static class Cases
             }
             catch (Exception e)
             {
-                throw new InvalidOperationException($"Case {i.ToString(CultureInfo.InvariantCulture)} (CsCheck seed \"{state}\"): {value}", e);
+                throw new InvalidOperationException($"Case {i.ToString(CultureInfo.InvariantCulture)} (CsCheck seed \"{state}\"): {(value is System.Collections.IEnumerable many ? string.Join("; ", many.Cast<object>()) : value)}", e);
             }
         }
     }

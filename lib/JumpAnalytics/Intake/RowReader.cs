@@ -14,6 +14,9 @@ internal sealed class RowReader(HeaderMap map, RawRow row)
         [.. new[] { "uuuu-MM-dd'T'HH:mm", "uuuu-MM-dd HH:mm", "uuuu-MM-dd'T'HH:mm:ss;FFFFFFFFF", "uuuu-MM-dd HH:mm:ss;FFFFFFFFF" }
             .Select(LocalDateTimePattern.CreateWithInvariantCulture)];
 
+    /// <summary>Metres, m/s or seconds; twice round the earth. Slips such as 1e300 would overflow every sum they are part of.</summary>
+    private const double Largest = 1e8;
+
     public RowSource Source => row.Source;
 
     public List<CellProblem> Refusals { get; } = [];
@@ -83,9 +86,9 @@ internal sealed class RowReader(HeaderMap map, RawRow row)
                 return null;
             }
             var value = bound.Unit?.ToSi(number) ?? number;
-            if (!double.IsFinite(value))
+            if (Math.Abs(value) > Largest)
             {
-                Note(required, bound.Header, text, "out of range", "is larger than any number", "check the number of digits");
+                Note(required, bound.Header, text, "out of range", "is larger than anything a log can hold", "check the number of digits");
                 return null;
             }
             if (found is { } first && Math.Abs(first - value) > 0.01 * Math.Max(Math.Abs(first), Math.Abs(value)))

@@ -184,10 +184,19 @@ public sealed class RowValuesTests
     [Theory]
     [InlineData("d1,1e308,45")]
     [InlineData("d1,1.7e307,45")]
-    public void A_number_that_does_not_fit_once_converted_is_out_of_range(string landing)
+    [InlineData("d1,1e150,45")]
+    [InlineData("d1,63000,45")] // 101,000 km
+    public void A_number_larger_than_anything_a_log_can_hold_is_out_of_range(string landing)
     {
         var log = Read("base", "x", "drop_id,landing_distance_mi,landing_bearing_deg", landing);
         Assert.Equal("out of range", Assert.Single(Assert.Single(log.Intake.Quarantine).Problems).Kind);
+    }
+
+    [Fact]
+    public void A_distance_round_the_earth_is_still_a_number()
+    {
+        var log = Read("base", "x", "drop_id,landing_distance_mi,landing_bearing_deg", "d1,24900,45");
+        Assert.Single(log.Landings);
     }
 
     [Fact]
