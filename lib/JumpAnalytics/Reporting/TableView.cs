@@ -47,20 +47,23 @@ public sealed class TableView : ShownResult
     /// </summary>
     public string ToCsv()
     {
-        using var writer = Sep.New(',').Writer(o => o with { Escape = true, WriteHeader = true }).ToText();
-        foreach (var cells in Rows)
+        var text = new StringWriter { NewLine = "\n" }; // line ends inside a value stay as they are
+        using (var writer = Sep.New(',').Writer(o => o with { Escape = true, WriteHeader = true }).To(text))
         {
-            using var line = writer.NewRow();
-            for (var i = 0; i < Columns.Count; i++)
+            foreach (var cells in Rows)
             {
-                var names = Columns[i].FileNames;
-                var values = Values(cells[i], names.Count);
-                for (var j = 0; j < names.Count; j++) line[names[j]].Set(values[j]);
+                using var line = writer.NewRow();
+                for (var i = 0; i < Columns.Count; i++)
+                {
+                    var names = Columns[i].FileNames;
+                    var values = Values(cells[i], names.Count);
+                    for (var j = 0; j < names.Count; j++) line[names[j]].Set(values[j]);
+                }
             }
+            if (Rows.Count == 0) writer.Header.Add([.. Columns.SelectMany(c => c.FileNames)]);
+            if (Rows.Count == 0) writer.Header.Write();
         }
-        if (Rows.Count == 0) writer.Header.Add([.. Columns.SelectMany(c => c.FileNames)]);
-        if (Rows.Count == 0) writer.Header.Write();
-        return writer.ToString().ReplaceLineEndings("\n");
+        return text.ToString();
     }
 
     /// <summary>A cell as a reader sees it.</summary>

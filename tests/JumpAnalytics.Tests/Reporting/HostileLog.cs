@@ -1,0 +1,58 @@
+namespace JumpAnalytics.Tests;
+
+/// <summary>A log whose every text, header, file name and value tries to break out of a page or a file.</summary>
+internal sealed class HostileLog : IDisposable
+{
+    public const string Markup = "<script>alert('x')</script>\" onload=\"y&";
+    private const string Quoted = "\"<script>alert('x')</script>\"\" onload=\"\"y&\"";
+
+    private readonly TempLog _files;
+
+    public HostileLog()
+    {
+        var (drops, landings) = (new List<string>(), new List<string>());
+        foreach (var season in new[] { "2030", "2031" })
+        {
+            for (var m = 0; m < 6; m++)
+            {
+                var id = $"\"{season}-{m}<b>\"";
+                drops.Add($"{id},\"m{season}{m}<i>\",2031-07-1{m}T10:00,{(m % 2 == 0 ? Quoted : "a,b")},25,8,300,{40 * m},{Quoted.Insert(1, season)},{Quoted},{Quoted}".Replace("a,b", "\"a,b\"", StringComparison.Ordinal));
+                for (var j = 0; j < 3; j++) landings.Add($"{id},{5 + 12 * ((m + j) % 3)},{110 * j},{Quoted.Insert(1, $"{j}")},,");
+            }
+        }
+        drops.Add($"{Quoted},m,2031-07-10T10:00,t,25,8,300,0,2031,x,y"); // no landing
+        drops.Add($"\"{HostileId}\",m,{Quoted},t,25,8,300,0,2031,x,y"); // refused: the time
+        landings.Add($"{Quoted},3,4,j,,"); // belongs to the drop without landing: now it has one
+        landings.Add($"\"no {HostileId}\",3,4,j,,"); // no such drop
+        landings.Add($"\"2030-0<b>\",3,4,j9,{Quoted},"); // set aside: hung up
+        landings.Add($"\"2030-0<b>\",{Quoted},4,j8,,"); // refused: the distance
+        drops.Add("\"lonely<b>\",\"lonely<i>\",2031-07-10T10:00,t,25,8,300,0,2031,x,y");
+        _files = new TempLog()
+            .With("drops<img src=x>.csv", TempLog.Lines([$"{TempLog.DropsHeader},season,remarks,{Quoted}", .. drops]))
+            .With("landings&\"'.csv", TempLog.Lines([TempLog.LandingsHeader + ",jumper,hung_up,<svg>", .. landings]));
+        Log = _files.Read();
+        Accuracy = SeasonAccuracy.Of(Log, new AccuracyOptions { Replicates = 200 });
+    }
+
+    private const string HostileId = "<script>alert('x')</script>";
+
+    public JumpLog Log { get; }
+
+    public SeasonAccuracy Accuracy { get; }
+
+    /// <summary>Every result the core can show, and every table by itself.</summary>
+    public IReadOnlyList<ShownResult> Results
+    {
+        get
+        {
+            ShownResult[] results =
+            [
+                Log.Intake, Accuracy.Glance, Accuracy.Rates, Accuracy.Changes, Accuracy.Conclusions, Accuracy.Cautions,
+                Log.Intake.QuarantineTable, Log.Intake.SetAsideTable, Log.Intake.DropsWithoutLandingsTable,
+            ];
+            return results;
+        }
+    }
+
+    public void Dispose() => _files.Dispose();
+}
