@@ -1,0 +1,85 @@
+using System.Reflection;
+using System.Runtime.CompilerServices;
+using System.Text.RegularExpressions;
+using System.Xml.Linq;
+
+namespace JumpAnalytics.Tests;
+
+/// <summary>Rules of the house that a compiler does not keep.</summary>
+public sealed partial class CoreTests
+{
+    private static readonly Assembly _core = typeof(JumpLog).Assembly;
+    private static readonly string[] _packages = ["MathNet.Numerics", "NodaTime", "Sep", "UnitsNet"];
+
+    [Fact]
+    public void The_core_rests_on_four_packages_and_no_notebook_or_chart()
+    {
+        var project = XDocument.Load(Path.Combine(SourceFiles.Lib, "JumpAnalytics", "JumpAnalytics.csproj"));
+        Assert.Equal(_packages, project.Descendants("PackageReference").Select(p => p.Attribute("Include")!.Value).Order(StringComparer.Ordinal));
+        Assert.Empty(project.Descendants("ProjectReference"));
+        var used = _core.GetReferencedAssemblies().Select(a => a.Name!).Where(n => !n.StartsWith("System.", StringComparison.Ordinal) && n != "System").Order(StringComparer.Ordinal);
+        Assert.Equal(_packages, used);
+    }
+
+    [Fact]
+    public void What_a_user_types_is_in_one_namespace() =>
+        Assert.Equal(["JumpAnalytics"], _core.GetExportedTypes().Select(t => t.Namespace).Distinct());
+
+    [Fact]
+    public void No_source_file_is_longer_than_300_lines()
+    {
+        var files = SourceFiles.Below(SourceFiles.Lib, "*.cs").ToList();
+        Assert.True(files.Count > 50);
+        Assert.DoesNotContain(files, f => File.ReadLines(f).Count() > 300);
+    }
+
+    [Fact]
+    public void Every_package_has_one_fixed_version_in_one_place()
+    {
+        var versions = XDocument.Load(Path.Combine(SourceFiles.Lib, "Directory.Packages.props")).Descendants("PackageVersion").ToList();
+        Assert.True(versions.Count > 10);
+        Assert.All(versions, v => Assert.Matches(FixedVersion(), v.Attribute("Version")!.Value));
+        var names = versions.Select(v => v.Attribute("Include")!.Value).ToList();
+        Assert.Equal(names.Count, names.Distinct(StringComparer.OrdinalIgnoreCase).Count());
+
+        var projects = new[] { "lib", "tests" }.SelectMany(f => SourceFiles.Below(Path.Combine(ReferenceFiles.Root, f), "*.*proj").Concat(SourceFiles.Below(Path.Combine(ReferenceFiles.Root, f), "*.props"))).ToList();
+        Assert.True(projects.Count >= 7);
+        foreach (var project in projects)
+        {
+            foreach (var reference in XDocument.Load(project).Descendants("PackageReference"))
+            {
+                Assert.Null(reference.Attribute("Version"));
+                Assert.Null(reference.Attribute("VersionOverride"));
+                Assert.Empty(reference.Elements("Version"));
+            }
+        }
+    }
+
+    [GeneratedRegex(@"^\d+\.\d+\.\d+(\.\d+)?(-[0-9A-Za-z.]+)?$")]
+    private static partial Regex FixedVersion();
+
+    [Fact]
+    public void Public_types_can_not_be_changed_once_made()
+    {
+        const BindingFlags All = BindingFlags.Public | BindingFlags.Instance | BindingFlags.Static | BindingFlags.DeclaredOnly;
+        var changeable = new List<string>();
+        foreach (var type in _core.GetExportedTypes().Where(t => !t.IsEnum))
+        {
+            changeable.AddRange(type.GetFields(All).Where(f => !f.IsInitOnly && !f.IsLiteral).Select(f => $"{type.Name}.{f.Name}"));
+            changeable.AddRange(type.GetProperties(All)
+                .Where(p => p.SetMethod is { IsPublic: true } set && !set.ReturnParameter.GetRequiredCustomModifiers().Contains(typeof(IsExternalInit)))
+                .Select(p => $"{type.Name}.{p.Name}"));
+            changeable.AddRange(type.GetProperties(All).Where(p => IsChangeableCollection(p.PropertyType)).Select(p => $"{type.Name}.{p.Name}: {p.PropertyType.Name}"));
+        }
+        Assert.Empty(changeable);
+
+        static bool IsChangeableCollection(Type type) => type.IsArray
+            || (type.IsGenericType && type.GetGenericTypeDefinition() is var open
+                && (open == typeof(List<>) || open == typeof(Dictionary<,>) || open == typeof(HashSet<>) || open == typeof(IList<>) || open == typeof(IDictionary<,>) || open == typeof(ICollection<>)));
+    }
+
+    /// <summary>What can be derived from can be made to break what its base promises: only the shown result is meant to be.</summary>
+    [Fact]
+    public void Public_classes_are_sealed_static_or_meant_as_a_base() =>
+        Assert.Equal(["ShownResult"], _core.GetExportedTypes().Where(t => t.IsClass && !t.IsSealed).Select(t => t.Name));
+}

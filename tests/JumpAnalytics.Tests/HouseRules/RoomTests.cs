@@ -1,0 +1,74 @@
+namespace JumpAnalytics.Tests;
+
+/// <summary>The folders of the core are rooms in an order: a room may name types of the rooms it stands on and of no other.</summary>
+public sealed class RoomTests
+{
+    /// <summary>What each room stands on. Reporting may be used by all.</summary>
+    private static readonly Dictionary<string, string[]> _standsOn = new()
+    {
+        ["Internals"] = [],
+        ["Units"] = [],
+        ["Geometry"] = [],
+        ["Records"] = ["Geometry", "Units", "Internals"],
+        ["Fits"] = ["Geometry", "Units", "Internals"],
+        ["Intake"] = ["Records", "Geometry", "Units", "Internals", "Reporting"],
+        ["Budget"] = ["Records", "Geometry", "Units", "Internals", "Reporting"],
+        ["HitRates"] = ["Fits", "Records", "Geometry", "Units", "Internals", "Reporting"],
+        ["Seasons"] = ["HitRates", "Fits", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
+        ["Reporting"] = ["Units"],
+    };
+
+    /// <summary>The exceptions, by name: file of the room, and the type of another room it names.</summary>
+    private static readonly string[] _exceptions =
+    [
+        // A number with its interval is what every stage gives and every table shows; it lives with the fits that make it.
+        "Budget/MissBudget.cs: Interval (Fits)",
+        "Reporting/Rounding.cs: Estimate (Fits)",
+        "Reporting/Rounding.cs: Interval (Fits)",
+        "Reporting/TableView.cs: Estimate (Fits)",
+        "Reporting/TableHtml.cs: Estimate (Fits)",
+
+        // The cautions carry the numbers of the log.
+        "Reporting/Cautions.cs: JumpLog (Intake)",
+    ];
+
+    private static readonly string _core = Path.Combine(SourceFiles.Lib, "JumpAnalytics");
+
+    private static string RoomOf(string file) => Path.GetRelativePath(_core, file).Split(Path.DirectorySeparatorChar) is [var room, _] ? room : "";
+
+    [Fact]
+    public void Every_source_file_stands_in_a_known_room() =>
+        Assert.Equal(_standsOn.Keys.Order(StringComparer.Ordinal), SourceFiles.Below(_core, "*.cs").Select(RoomOf).Distinct().Order(StringComparer.Ordinal));
+
+    [Fact]
+    public void The_order_of_the_rooms_has_no_circle()
+    {
+        var left = _standsOn.ToDictionary(r => r.Key, r => r.Value.ToList());
+        while (left.Count > 0)
+        {
+            var free = left.Where(r => r.Value.Count == 0).Select(r => r.Key).ToList();
+            Assert.NotEmpty(free);
+            foreach (var room in free) left.Remove(room);
+            foreach (var below in left.Values) below.RemoveAll(free.Contains);
+        }
+    }
+
+    [Fact]
+    public void A_room_names_only_types_of_the_rooms_it_stands_on()
+    {
+        var files = SourceFiles.Below(_core, "*.cs").Select(f => (Path: f, Room: RoomOf(f), Code: SourceFiles.Code(f))).ToList();
+        var homes = files.SelectMany(f => SourceFiles.Declared(f.Code).Select(t => (Type: t, f.Room))).Distinct().ToLookup(t => t.Type, t => t.Room);
+        Assert.True(homes.Count > 60);
+        var found = new List<string>();
+        foreach (var file in files)
+        {
+            foreach (var type in SourceFiles.Words(file.Code).Where(homes.Contains))
+            {
+                var rooms = homes[type].ToList();
+                if (!rooms.Contains(file.Room) && !rooms.Any(_standsOn[file.Room].Contains))
+                    found.Add($"{file.Room}/{Path.GetFileName(file.Path)}: {type} ({string.Join(", ", rooms)})");
+            }
+        }
+        Assert.Equal(_exceptions.Order(StringComparer.Ordinal), found.Order(StringComparer.Ordinal));
+    }
+}
