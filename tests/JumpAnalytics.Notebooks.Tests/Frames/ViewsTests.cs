@@ -33,8 +33,22 @@ public class ViewsTests
         var frame = new FrameBuilder.Columns<int, string> { { "x", new Series<int, int>(Enumerable.Range(0, 201), Enumerable.Range(0, 201)) } }.Frame;
         var view = Views.OfFrame(frame);
         Assert.Equal(200, view.Rows.Count);
-        Assert.Equal("Frame of 201 rows and 1 columns", view.Title);
+        Assert.Equal("Frame of 201 rows and 1 column", view.Title);
         Assert.Equal("The first 200 rows.", view.Note);
+    }
+
+    [Fact]
+    public void A_series_and_a_data_frame_are_tables_too()
+    {
+        var series = Views.OfSeries(new SeriesBuilder<string, double> { { "a", 1.5 }, { "<b>", double.NaN } }.Series);
+        Assert.Equal("Series of 2 values", series.Title);
+        Assert.Equal<object?>(["a", "1.5", "<b>", null], series.Rows.SelectMany(r => r));
+
+        var table = new TableView("t", "T", [new("x", "x", CellFormat.Count, "X."), new("y", "y", CellFormat.Text, "Y.")], [[7, null], [null, "<i>"]]);
+        var frame = Views.OfFrame(table.ToDataFrame());
+        Assert.Equal("Frame of 2 rows and 2 columns", frame.Title);
+        Assert.Equal(["", "x", "y"], frame.Columns.Select(c => c.Label));
+        Assert.Equal<object?>(["0", "7", null, "1", null, "<i>"], frame.Rows.SelectMany(r => r));
     }
 
     [Fact]
