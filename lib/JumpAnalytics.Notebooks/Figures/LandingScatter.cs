@@ -83,7 +83,7 @@ public static class LandingScatter
         }).ToList();
         var chart = Chart.Line<double, double, string>(
             x: points.Select(p => Place(p.Right, unit)).ToArray(), y: points.Select(p => Place(p.Down, unit)).ToArray(),
-            Name: string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} % ellipse of the normal"), UseDefaults: false);
+            Name: string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} % ellipse"), UseDefaults: false);
         return new FigureJson.Trace(chart, new { line = new { color = "#1d252c", dash, width = 2 }, mode = "lines", hoverinfo = "skip" });
     }
 

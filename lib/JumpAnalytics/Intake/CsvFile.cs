@@ -13,6 +13,9 @@ internal sealed record RawRow(RowSource Source, int LastLine, string[] Fields, s
     public const string OpenQuote = "a quote opens and does not close";
     public const string StrayQuote = "a quote opens or closes in the middle of a field";
 
+    /// <summary>What stands in place of bytes that are not UTF-8.</summary>
+    public const char Undecoded = '\uFFFD';
+
     public bool IsBlank => Array.TrueForAll(Fields, string.IsNullOrWhiteSpace);
 }
 
@@ -47,10 +50,8 @@ internal sealed class CsvFile
         var file = Path.GetFileName(path);
         using var text = OpenText(path, file);
         using var reader = Sep.Reader(o => o with { HasHeader = false, Unescape = true, DisableColCountCheck = true }).From(text);
-        var last = 0;
-        while (Next(reader, file, last))
+        while (reader.MoveNext())
         {
-            last = reader.Current.LineNumberToExcl - 1;
             var row = reader.Current;
             var trouble = QuoteTrouble(row.Span, reader.Spec.Sep.Separator); // first: reading a field takes its quotes off in place
             var afterEnd = row.Span.Length > 0 && row.Span[^1] is '\n' or '\r' ? 1 : 0; // an open quote runs on past the last line's end
@@ -94,33 +95,21 @@ internal sealed class CsvFile
         return inside ? RawRow.OpenQuote : stray ? RawRow.StrayQuote : null;
     }
 
-    private static bool Next(SepReader reader, string file, int last)
-    {
-        try
-        {
-            return reader.MoveNext();
-        }
-        catch (DecoderFallbackException e)
-        {
-            throw new LogFormatException($"{file} is not written in UTF-8 (found other bytes after line {last}). Save it as CSV UTF-8; spreadsheets offer that under this name.", e);
-        }
-    }
-
     private static StreamReader OpenText(string path, string file)
     {
         try
         {
             var stream = File.OpenRead(path);
-            Span<byte> start = stackalloc byte[512];
+            Span<byte> start = stackalloc byte[64];
             start = start[..stream.ReadAtLeast(start, start.Length, throwOnEndOfStream: false)];
             stream.Position = 0;
             var wide = start.StartsWith((byte[])[0xFF, 0xFE]) || start.StartsWith((byte[])[0xFE, 0xFF]);
-            if (start.StartsWith("PK"u8) || (!wide && start.Contains((byte)0)))
+            if (start.StartsWith("PK\u0003\u0004"u8) || (!wide && start.Contains((byte)0)))
             {
                 stream.Dispose();
                 throw new LogFormatException($"{file} is not a text file{(start.StartsWith("PK"u8) ? " but a workbook or an archive" : "")}. Save the table as CSV UTF-8.");
             }
-            return new StreamReader(stream, new UTF8Encoding(false, throwOnInvalidBytes: true), detectEncodingFromByteOrderMarks: true);
+            return new StreamReader(stream, Encoding.UTF8, detectEncodingFromByteOrderMarks: true);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

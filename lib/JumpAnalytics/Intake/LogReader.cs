@@ -77,6 +77,10 @@ internal sealed class LogReader
                 raw.LastLine > raw.Source.Line ? $"{trouble}: lines {raw.Source.Line} to {raw.LastLine} ran together" : trouble,
                 "close the quote, or double it when it is part of the text and quote the whole field");
         }
+        else if (Array.Find(raw.Fields, f => f.Contains(RawRow.Undecoded, StringComparison.Ordinal)) is { } undecoded)
+        {
+            row.Refuse("(row)", undecoded, "not UTF-8", "holds letters that are not written in UTF-8, so names would be changed", "save the file as CSV UTF-8; spreadsheets offer that under this name");
+        }
         else if (raw.Fields.Length < columns || raw.Fields.Skip(columns).Any(f => f.Trim().Length > 0))
         {
             row.Refuse("(row)", string.Join(',', raw.Fields), "ragged row",

@@ -82,7 +82,7 @@ public class FrameExitsTests
         ShownResult[] results =
         [
             accuracy.Glance, accuracy.Rates, accuracy.Changes, intake, intake.QuarantineTable, intake.SetAsideTable,
-            intake.DropsWithoutLandingsTable, accuracy.LandingsTable, accuracy.Options.Table, LandingScatter.Of(accuracy),
+            intake.DropsWithoutLandingsTable, accuracy.LandingsTable, accuracy.Settings, LandingScatter.Of(accuracy),
         ];
         foreach (var table in results.SelectMany(r => r.Tables))
         {

@@ -49,12 +49,12 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
     public void Every_row_read_is_accepted_or_quarantined()
     {
         // Demo: the sums of its list of flaws. Storms: 3785 drops and as many landings, none flawed (lines of the files less the header).
-        Assert.Equal([("drops.csv", 666, 641, 25), ("landings.csv", 1542, 1477, 65)], Intake(runs.Demo));
+        Assert.Equal([("drops.csv", 678, 653, 25), ("landings.csv", 1534, 1467, 67)], Intake(runs.Demo));
         Assert.Equal([("drops.csv", 3785, 3785, 0), ("landings.csv", 3785, 3785, 0)], Intake(runs.OfStorms));
         Assert.All(Both.SelectMany(Intake), f => Assert.Equal(f.Read, f.Accepted + f.Quarantined));
 
         var byReason = runs.Demo.Table("quarantine-by-reason").Rows.Sum(r => Whole(r["rows"]));
-        Assert.Equal(25 + 65, byReason);
+        Assert.Equal(25 + 67, byReason);
 
         static IEnumerable<(string File, int Read, int Accepted, int Quarantined)> Intake(SeasonRun run) =>
             run.Table("files-read").Rows.Select(r => (r["file"], Whole(r["rows_read"]), Whole(r["rows_accepted"]), Whole(r["rows_quarantined"])));
@@ -78,10 +78,10 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
     [Fact]
     public void The_rate_table_has_its_columns()
     {
-        foreach (var run in Both)
+        foreach (var (run, unit) in new[] { (runs.Demo, "yd"), (runs.OfStorms, "nm") })
         {
             Assert.Equal(
-                ["wind_band", "terrain", "missions", "landings", "hits", "rate", "rate_low", "rate_high", "design_effect", "model_rate", "model_rate_low", "model_rate_high", "benchmark", "note"],
+                ["wind_band", "terrain", "missions", "landings", "hits", "rate", "rate_low", "rate_high", "design_effect", "model_rate", "model_rate_low", "model_rate_high", "benchmark", "target_radius_" + unit, "note"],
                 run.Table("rates-by-cell").Header);
         }
     }
@@ -150,15 +150,15 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
             Assert.Equal(
                 [
                     "In brief", "What was read and what was refused", "The season at a glance", "Landing rate by wind band and terrain", "Season against season",
-                    "Where the landings lie", "What can and can't be concluded", "Cautions", "What was asked for",
+                    "Where the landings lie", "What can and can't be concluded", "Cautions", "What was read and asked for",
                 ],
                 Regex.Matches(run.Html, "<h2[^>]*>(.*?)</h2>").Select(m => WebUtility.HtmlDecode(m.Groups[1].Value)));
             Assert.DoesNotContain("class=\"error\"", run.Html);
             Assert.DoesNotContain("class=\"stderr\"", run.Html);
         }
-        Assert.Contains("82 % (79 to 85 %) of landings came down inside the target radius", WebUtility.HtmlDecode(runs.Demo.Html)); // 1210 of 1473 in rates-by-cell
-        Assert.Equal("1210", runs.Demo.Table("rates-by-cell").Rows[^1]["hits"]);
-        Assert.Equal("1473", runs.Demo.Table("rates-by-cell").Rows[^1]["landings"]);
+        Assert.Contains("84 % (81 to 86 %) of landings came down inside the target radius", WebUtility.HtmlDecode(runs.Demo.Html)); // 1225 of 1463 in rates-by-cell
+        Assert.Equal("1225", runs.Demo.Table("rates-by-cell").Rows[^1]["hits"]);
+        Assert.Equal("1463", runs.Demo.Table("rates-by-cell").Rows[^1]["landings"]);
     }
 
     [Fact]
@@ -174,13 +174,13 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
             Assert.Contains("must not be used alone for qualification, discipline or pay", cautions);
             Assert.Contains("Not reviewed or endorsed by any agency", cautions);
         }
-        Assert.Contains("90 rows of 2,208 could not be used", WebUtility.HtmlDecode(runs.Demo.Html)); // 25 + 65 of 666 + 1542
+        Assert.Contains("67 landing rows could not be used, 9 of them hang-ups", WebUtility.HtmlDecode(runs.Demo.Html)); // flaws.csv: 58 for themselves, 9 with their drop
     }
 
     [Fact]
     public void Each_figure_has_words_data_and_a_caption_with_n()
     {
-        foreach (var (run, n) in new[] { (runs.Demo, "1,473 landings"), (runs.OfStorms, "3,785 landings") })
+        foreach (var (run, n) in new[] { (runs.Demo, "1,463 landings"), (runs.OfStorms, "3,785 landings") })
         {
             var figures = Regex.Matches(run.Html, "<figure class=\"ja-figure\">.*?</figure>", RegexOptions.Singleline).Select(m => m.Value).ToList();
             Assert.Equal(4, figures.Count); // seasons, heat map, forest, scatter
@@ -188,8 +188,8 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
             {
                 Assert.Matches("role=\"img\" aria-label=\"[^\"]{20,}\"", figure);
                 Assert.Contains("<summary>Data of this figure</summary>", figure);
-                // The scatter shows landings with a place: in the demo 14 misses are known only as beyond the radius.
-                Assert.Contains(figure.Contains("downwind frame", StringComparison.Ordinal) && run == runs.Demo ? "1,459 landings" : n, figure);
+                // The scatter shows landings with a place: in the demo 5 misses are known only as beyond the radius.
+                Assert.Contains(figure.Contains("downwind frame", StringComparison.Ordinal) && run == runs.Demo ? "1,458 landings" : n, figure);
                 JsonNode.Parse(Regex.Match(figure, "<script type=\"application/json\">(.*?)</script>", RegexOptions.Singleline).Groups[1].Value);
             }
         }
@@ -211,9 +211,10 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
         foreach (var (a, b) in one.Zip(two))
         {
             Assert.All(a.Where(cell => cell.Key is not ("model_rate_low" or "model_rate_high")), cell => Assert.Equal(cell.Value, b[cell.Key]));
-            if (a["model_rate_low"] != b["model_rate_low"] && a["model_rate_high"] != b["model_rate_high"]) moved++;
+            if (Whole(a["missions"]) >= 5 && a["model_rate_low"] != b["model_rate_low"] && a["model_rate_high"] != b["model_rate_high"]) moved++;
         }
-        Assert.Equal(one.Count(row => row["model_rate_low"] != ""), moved);
+        // Of two or three missions every resample is drawn under any seed, so that their extremes, which are the limits, stay.
+        Assert.Equal(one.Count(row => Whole(row["missions"]) >= 5), moved);
         Assert.True(moved > 15);
         Assert.Contains(runs.DemoSeed2.Table("settings").Rows, row => row["note"] == "seed 2");
     }

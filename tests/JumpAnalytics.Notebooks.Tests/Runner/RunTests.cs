@@ -64,8 +64,8 @@ public class RunTests
         var outcome = workshop.Run("toy");
         Assert.Equal(1, outcome.ExitCode);
         Assert.Contains("[2/3] Rates … failed after", outcome.Output);
-        Assert.Equal("toy.ipynb: cell 2 (Rates) failed in line 5 of cell 1, called from its line 3:\n"
-            + "  System.DivideByZeroException: Attempted to divide by zero.\n  5 | return x / zero;\n"
+        Assert.Equal("Attempted to divide by zero.\n\nSystem.DivideByZeroException in toy.ipynb, cell 2 (Rates), line 5 of cell 1, called from its line 3\n"
+            + "  5 | return x / zero;\n"
             + "The notebook up to there: out/toy.failed.ipynb\n", outcome.Error);
         Assert.False(workshop.Has("out", "toy.html"));
         Assert.False(workshop.Has("out", "toy.ipynb"));
@@ -86,22 +86,21 @@ public class RunTests
         workshop.Write("toy", Toy.Code("// first\nvar x = 1;\nvar y = radius;\nvar z = bands;"));
         var outcome = workshop.Run("toy");
         Assert.Equal(1, outcome.ExitCode);
-        Assert.StartsWith("toy.ipynb: cell 1 (first) failed in line 3:\n  CompilationError: CS0103 in line 3: The name 'radius' does not exist in the current context\n"
-            + "  CS0103 in line 4: The name 'bands'", outcome.Error);
-        Assert.Contains("\n  3 | var y = radius;\n", outcome.Error);
+        Assert.StartsWith("CS0103 in line 3: The name 'radius' does not exist in the current context\nCS0103 in line 4: The name 'bands'", outcome.Error);
+        Assert.Contains("CompilationError in toy.ipynb, cell 1 (first), line 3\n  3 | var y = radius;\n", outcome.Error);
     }
 
     [Theory]
-    [InlineData("Console.Write(\"x\"); Environment.Exit(3);", 60, "ProcessEnded: the cell ended its process (exit code 3)")]
-    [InlineData("int F(int n) => n + F(n + 1); F(0)", 60, "ProcessEnded: the cell ended its process (exit code 134 Stack overflow.")]
-    [InlineData("while (true) ;", 2, "Timeout: the cell ran longer than 2 s and was stopped")]
+    [InlineData("Console.Write(\"x\"); Environment.Exit(3);", 60, "the cell ended its process (exit code 3)")]
+    [InlineData("int F(int n) => n + F(n + 1); F(0)", 60, "the cell ended its process (exit code 134 Stack overflow.")]
+    [InlineData("while (true) ;", 2, "the cell ran longer than 2 s and was stopped")]
     public void A_cell_that_takes_its_process_down_is_named(string code, int timeout, string message)
     {
         using var workshop = new Workshop();
         workshop.Write("toy", Toy.Code("Console.WriteLine(\"before\");"), Toy.Code(code));
         var outcome = workshop.Run("toy", "--cell-timeout", $"{timeout}");
         Assert.Equal(1, outcome.ExitCode);
-        Assert.Contains("toy.ipynb: cell 2 (", outcome.Error);
+        Assert.Contains("in toy.ipynb, cell 2 (", outcome.Error);
         Assert.Contains(message, outcome.Error);
         Assert.Contains("before", workshop.Read("out", "toy.failed.ipynb"));
     }

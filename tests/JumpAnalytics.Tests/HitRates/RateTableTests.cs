@@ -63,7 +63,7 @@ public sealed class RateTableTests
         Assert.Equal((5, 23, 15), (cell.Missions, cell.Landings, cell.Hits));
         Assert.Equal((3, 3), (cell.BeyondMisses, cell.Undecided));
         Close.Relative(15 / 23.0, cell.Counted.Value!.Rate.Value, 1e-15);
-        Assert.Equal("3 known only as beyond the radius, counted as misses; 3 undecided, left out", cell.Note);
+        Assert.Equal("3 beyond; 3 undecided", cell.Note);
         Assert.Contains(cell.Note, table.ToString(), StringComparison.Ordinal);
     }
 
@@ -96,7 +96,7 @@ public sealed class RateTableTests
     {
         var table = RateTable.Of([.. Cell("timber", 1, 20, 12, 44)], _options with { Benchmark = benchmark });
         Assert.Equal(expected, table.Overall.Verdict);
-        Assert.Contains(expected switch { BenchmarkVerdict.Above => "is higher", BenchmarkVerdict.Below => "is lower", _ => "can't tell" }, table.Reading, StringComparison.Ordinal);
+        Assert.Contains(expected switch { BenchmarkVerdict.Above => "That is above the benchmark of 20 %: the interval begins at ", BenchmarkVerdict.Below => "That is below the benchmark of 98 %: the interval ends at ", _ => "It can't be told from the benchmark of 75 %" }, table.Reading, StringComparison.Ordinal);
     }
 
     [Fact]

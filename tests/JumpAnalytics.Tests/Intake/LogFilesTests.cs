@@ -82,7 +82,7 @@ public sealed class LogFilesTests
             TempLog.Drop1 + ",12,45,j1,,no", TempLog.Drop1 + ",,,j2,,yes", TempLog.Drop1 + ",15,20,j1,,no"));
         var log = files.Read();
         Assert.Equal(["hang-up without distance", "repeated landing"], log.Intake.Quarantine.Select(q => q.Problems[0].Kind));
-        Assert.Equal((1, 1), (log.Intake.RefusedLandings, log.Intake.RefusedHangUps));
+        Assert.True(Assert.Single(log.Intake.RefusedLandings(log.Seasons)).IsHangUpWithoutDistance);
         Assert.Equal(3, log.Intake.RowsRead);
         Assert.Equal(1, log.Intake.RowsAccepted);
     }

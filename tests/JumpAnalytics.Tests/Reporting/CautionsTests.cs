@@ -12,7 +12,7 @@ public sealed class CautionsTests
         Assert.Contains("no authority to jump", text, StringComparison.Ordinal);
         Assert.Contains("current operations guide", text, StringComparison.Ordinal);
         Assert.Contains("2 missions and 3 landings", text, StringComparison.Ordinal);
-        Assert.Contains("2 rows of 7 could not be used, 1 of them hang-ups without a distance, and 1 landing is known only as beyond a distance", text, StringComparison.Ordinal);
+        Assert.Contains("2 landing rows could not be used, 1 of them hang-ups without a distance, and 1 landing is known only as beyond a distance", text, StringComparison.Ordinal);
         Assert.Contains("not the decision", text, StringComparison.Ordinal);
     }
 }

@@ -47,8 +47,9 @@ internal sealed class HostileLog : IDisposable
         {
             ShownResult[] results =
             [
-                Log.Intake, Accuracy.Glance, Accuracy.Rates, Accuracy.Changes, Accuracy.Conclusions, Accuracy.Cautions,
+                Accuracy.Brief, Log.Intake, Accuracy.Glance, Accuracy.Rates, Accuracy.Changes, Accuracy.Conclusions, Accuracy.Cautions,
                 Log.Intake.QuarantineTable, Log.Intake.SetAsideTable, Log.Intake.DropsWithoutLandingsTable,
+                Accuracy.LandingsTable, Accuracy.Settings,
             ];
             return results;
         }

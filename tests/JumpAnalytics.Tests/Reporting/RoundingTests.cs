@@ -14,10 +14,10 @@ public sealed class RoundingTests
         Assert.Equal(text, Rounding.Percent(Of(value, low, high)));
 
     [Theory]
-    [InlineData(-0.0213, -0.07, 0.03, "−2 points (−7 to +3)")]
-    [InlineData(0.001, -0.05, 0.05, "0 points (−5 to +5)")]
-    [InlineData(-0.001, -0.05, 0.05, "0 points (−5 to +5)")]
-    [InlineData(0.004, 0.0001, 0.0079, "+0.4 points (0.0 to +0.8)")]
+    [InlineData(-0.0213, -0.07, 0.03, "−2 (−7 to +3)")]
+    [InlineData(0.001, -0.05, 0.05, "0 (−5 to +5)")]
+    [InlineData(-0.001, -0.05, 0.05, "0 (−5 to +5)")]
+    [InlineData(0.004, 0.0001, 0.0079, "+0.40 (+0.01 to +0.79)")]
     public void A_change_is_in_points_with_its_sign(double value, double low, double high, string text) =>
         Assert.Equal(text, Rounding.Points(Of(value, low, high)));
 
@@ -25,7 +25,7 @@ public sealed class RoundingTests
     [InlineData(24.4, 21.2, 27.3, false, "24 (21 to 27)")]
     [InlineData(1234.5, 1100, 1400, false, "1,235 (1,100 to 1,400)")]
     [InlineData(-3.25, -4.1, -2.4, true, "−3.3 (−4.1 to −2.4)")]
-    [InlineData(3.25, -0.4, 6.9, true, "+3 (0 to +7)")]
+    [InlineData(3.25, -0.4, 6.9, true, "+3.3 (−0.4 to +6.9)")] // a limit keeps its sign
     public void A_number_has_the_digits_its_interval_supports(double value, double low, double high, bool signed, string text) =>
         Assert.Equal(text, Rounding.Number(Of(value, low, high), signed));
 
@@ -34,7 +34,7 @@ public sealed class RoundingTests
     {
         Assert.Equal("82 %", Rounding.Percent(Estimate.WithoutRange(0.823, "x")));
         Assert.Equal("24", Rounding.Number(Estimate.WithoutRange(24.4, "x")));
-        Assert.Equal("−2 points", Rounding.Points(Estimate.WithoutRange(-0.02, "x")));
+        Assert.Equal("−2", Rounding.Points(Estimate.WithoutRange(-0.02, "x")));
     }
 
     [Theory]

@@ -41,7 +41,7 @@ public sealed partial class ShownResultTests : IDisposable
     [Fact]
     public void No_text_from_the_records_becomes_markup()
     {
-        string[] tags = ["section", "p", "ul", "li", "div", "table", "caption", "thead", "tbody", "tr", "th", "td"];
+        string[] tags = ["section", "p", "ul", "li", "div", "table", "caption", "thead", "tbody", "tr", "th", "td", "details", "summary"];
         foreach (var result in _hostile.Results)
         {
             var html = Html(result);
@@ -94,13 +94,20 @@ public sealed partial class ShownResultTests : IDisposable
             {
                 // A wind band's heading names its unit; columns with a unit are made by the glossary's own functions.
                 var known = fixedColumns.Contains(column) || fixedColumns.Contains(column with { Label = "wind band" }) || MeasureUnit.Distances.Values.Any(u =>
-                    column == Columns.BiasDownwind(u) || column == Columns.BiasRight(u) || MissSummary.Percents.Any(p => column == Columns.MissQuantile(p, u)));
+                    column == Columns.TargetRadii(u) || IsMeasure(column, u) || column == Columns.BiasDownwind(u) || column == Columns.BiasRight(u) || MissSummary.Percents.Any(p => column == Columns.MissQuantile(p, u)));
                 Assert.True(known, $"{table.Name}: {column.Name} is not in the glossary.");
                 Assert.Matches("^[a-z][a-z0-9_]*$", column.Name);
                 Assert.NotEqual("", column.Meaning);
                 Assert.EndsWith(".", column.Meaning, StringComparison.Ordinal);
             }
         }
+    }
+
+    private static bool IsMeasure(TableColumn column, MeasureUnit unit)
+    {
+        var (tail, mark) = ("_" + unit.Suffix, $" ({unit.Suffix})");
+        return column.Name.EndsWith(tail, StringComparison.Ordinal) && column.Label.EndsWith(mark, StringComparison.Ordinal)
+            && column == Columns.Measure(column.Name[..^tail.Length], column.Label[..^mark.Length], unit, column.Meaning);
     }
 
     [Fact]
@@ -121,7 +128,7 @@ public sealed partial class ShownResultTests : IDisposable
         var names = Tables().Select(t => t.Name).Distinct().ToList();
         Assert.All(names, n => Assert.Matches("^[a-z0-9]+(-[a-z0-9]+)*$", n));
         Assert.Equal(
-            ["drops-without-landings", "files-read", "quarantine", "quarantine-by-reason", "rates-by-cell", "season-changes", "seasons", "values-set-aside"],
+            ["drops-without-landings", "files-read", "landings", "misses-by-season", "quarantine", "quarantine-by-reason", "rates-by-cell", "season-changes", "seasons", "settings", "values-set-aside"],
             names.Order(StringComparer.Ordinal));
         Assert.Equal(names.Count, Tables().Count);
     }

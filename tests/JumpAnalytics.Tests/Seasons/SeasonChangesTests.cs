@@ -49,7 +49,7 @@ public sealed class SeasonChangesTests
         Assert.Equal((8, 8), (timber.Before.Missions, timber.After.Missions));
         Close.Absolute(timber.After.Rate.Value - timber.Before.Rate.Value, timber.Change.Value, 1e-15);
         Assert.True(timber.Change.Range!.Value.Low > 0);
-        Assert.Contains("higher, more than chance", changes.Reading, StringComparison.Ordinal);
+        Assert.Contains(": higher.", changes.Reading, StringComparison.Ordinal);
     }
 
     [Fact]
