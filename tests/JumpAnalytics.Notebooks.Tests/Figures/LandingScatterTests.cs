@@ -130,7 +130,7 @@ public class LandingScatterTests
 
     [Fact]
     public void Nothing_is_said_of_the_frame_when_all_lie_inside() =>
-        Assert.EndsWith((solid; 100 %).", Scatter(HandMadeLog.Season()).Caption.TrimEnd());
+        Assert.EndsWith("95 % (solid; 100 %).", Scatter(HandMadeLog.Season()).Caption.TrimEnd());
 
     [Fact]
     public void A_refused_fit_is_said_and_draws_no_ellipse()
