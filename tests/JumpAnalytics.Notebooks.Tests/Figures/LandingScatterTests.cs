@@ -106,7 +106,9 @@ public class LandingScatterTests
             Assert.Equal(quantile, distances.Max(), 0.005);
             Assert.True(x.Max() - x.Min() > 0 && x.Take(72).Distinct().Count() > 36); // all the way round
         }
-        Assert.Contains("Ellipses: 50 % (dotted) and 95 % (solid)", figure.Caption);
+        int Inside(double share) => (int)Math.Round(100.0 / 14 * misses.Count(m => (b * (m.Down - down) * (m.Down - down)
+            - 2 * c * (m.Down - down) * (m.Right - right) + a * (m.Right - right) * (m.Right - right)) / (a * b - c * c) <= -2 * Math.Log(1 - share)));
+        Assert.Contains($"50 % (dotted; {Inside(0.5)} % of the landings lie in it) and 95 % (solid; {Inside(0.95)} %)", figure.Caption);
         Assert.Equal(("dot", "solid"), ((string?)figure.Trace("50 % ellipse")["line"]!["dash"], (string?)figure.Trace("95 % ellipse")["line"]!["dash"]));
     }
 
