@@ -3,8 +3,8 @@ namespace JumpAnalytics;
 /// <summary>A geodetic datum that positions are accepted in. All of them are used as WGS 84.</summary>
 /// <remarks>
 /// A position without its datum is not a place: fire reports ask for it beside the coordinates (DI-1202, item 9k). NAD 83
-/// is taken as WGS 84, as the NWCG geospatial standards (PMS 437) do; the two differ by 1 to 2 m in the United States
-/// (National Geodetic Survey, Doyle 2000), the same for spot and landing, so a miss between two NAD 83 positions keeps
+/// is taken as WGS 84, as the NWCG geospatial standards (PMS 437) do; the two differ by about 2 m
+/// (Doyle, National Geodetic Survey, 2000), the same for spot and landing, so a miss between two NAD 83 positions keeps
 /// its size. NAD 27 is up to 1.3" of latitude and 4.4" of longitude away (Ericksen 1994) and is refused.
 /// </remarks>
 public sealed record Datum
@@ -18,7 +18,7 @@ public sealed record Datum
 
     /// <summary>The datum of maps and surveys in North America since the 1980s.</summary>
     public static Datum Nad83 { get; } =
-        new("NAD 83", "NAD 83 is taken as WGS 84; they differ by 1 to 2 m in the United States. Don't mix the two within a season that is analysed to the metre.");
+        new("NAD 83", "NAD 83 is taken as WGS 84; they differ by about 2 m. Don't mix the two within a season that is analysed to the metre.");
 
     /// <summary>Its usual name.</summary>
     public string Name { get; }

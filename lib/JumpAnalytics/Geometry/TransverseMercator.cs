@@ -5,8 +5,8 @@ namespace JumpAnalytics;
 /// <summary>The transverse Mercator projection of the WGS 84 ellipsoid about a central meridian, without false origin.</summary>
 /// <remarks>
 /// Krüger's series to sixth order in the third flattening n, with the coefficients of Karney (2011), "Transverse Mercator
-/// with an accuracy of a few nanometers", Journal of Geodesy 85, 475-485: equations 7 to 11 and 35 forward, 12 to 21 and 36
-/// back. Within a UTM zone the truncation is far below the rounding of doubles, about 2e-9 m at a northing of 10 000 km.
+/// with an accuracy of a few nanometers", Journal of Geodesy 85, 475-485: equations 7 to 14 and 35 forward, 15 to 21 and
+/// 36 back. Within a UTM zone the truncation is far below the rounding of doubles, about 2e-9 m at a northing of 10 000 km.
 /// </remarks>
 internal static class TransverseMercator
 {
