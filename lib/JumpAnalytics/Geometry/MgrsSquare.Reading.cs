@@ -43,9 +43,9 @@ public sealed partial record MgrsSquare
     private static MgrsSquare? Square(int zone, char band, char column, char row, double east, double north, int digits)
     {
         var hemisphere = GridZone.IsNorthern(band) ? Hemisphere.North : Hemisphere.South;
-        var easting = Block * (Columns.IndexOf(column) % 8 + 1) + east;
-        var first = (Rows.IndexOf(row) - RowShift(zone) + Rows.Length) % Rows.Length * Block + north;
-        for (var northing = first; northing < 10_000_000; northing += Rows.Length * Block)
+        var easting = Block * (ColumnLetters.IndexOf(column) % 8 + 1) + east;
+        var first = (RowLetters.IndexOf(row) - RowShift(zone) + RowLetters.Length) % RowLetters.Length * Block + north;
+        for (var northing = first; northing < 10_000_000; northing += RowLetters.Length * Block)
         {
             if (!UtmPosition.IsNorthing(hemisphere, northing + SizeOf(digits)) || !UtmPosition.IsNorthing(hemisphere, northing))
                 continue;
@@ -110,10 +110,10 @@ public sealed partial record MgrsSquare
 
     private static string? LetterReason(int zone, char column, char row)
     {
-        var allowed = Columns.Substring((zone - 1) % 3 * 8, 8);
+        var allowed = ColumnLetters.Substring((zone - 1) % 3 * 8, 8);
         if (!allowed.Contains(column))
             return $"column {column} does not occur in zone {zone}; its columns are {allowed[0]} to {allowed[^1]} without I and O. The zone or the first letter of the square is wrong.";
-        return Rows.Contains(row)
+        return RowLetters.Contains(row)
             ? null
             : $"row {row} does not exist; rows are A to V without I and O. The second letter of the square is wrong.";
     }

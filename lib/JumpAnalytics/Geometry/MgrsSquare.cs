@@ -21,8 +21,8 @@ public sealed partial record MgrsSquare
     private const int MaxDigits = 5;
     private const double Block = 100_000;
 
-    private const string Columns = "ABCDEFGHJKLMNPQRSTUVWXYZ";
-    private const string Rows = "ABCDEFGHJKLMNPQRSTUV";
+    private const string ColumnLetters = "ABCDEFGHJKLMNPQRSTUVWXYZ";
+    private const string RowLetters = "ABCDEFGHJKLMNPQRSTUV";
 
     private MgrsSquare(char band, UtmPosition southWest, int digits) =>
         (Band, SouthWest, Digits) = (band, southWest, digits);
@@ -91,11 +91,11 @@ public sealed partial record MgrsSquare
     private static UtmPosition Corner(int zone, Hemisphere hemisphere, double easting, double northing, double size) =>
         new(zone, hemisphere, Math.Floor(easting / size) * size, Math.Floor(northing / size) * size);
 
-    // Columns: three sets of eight letters, by zone, from easting 100 km. Rows: twenty letters round and round, in even
+    // ColumnLetters: three sets of eight letters, by zone, from easting 100 km. RowLetters: twenty letters round and round, in even
     // zones five letters on.
-    private static char ColumnLetter(int zone, int block) => Columns[(zone - 1) % 3 * 8 + block - 1];
+    private static char ColumnLetter(int zone, int block) => ColumnLetters[(zone - 1) % 3 * 8 + block - 1];
 
-    private static char RowLetter(int zone, int block) => Rows[(block + RowShift(zone)) % Rows.Length];
+    private static char RowLetter(int zone, int block) => RowLetters[(block + RowShift(zone)) % RowLetters.Length];
 
     private static int RowShift(int zone) => zone % 2 == 0 ? 5 : 0;
 }

@@ -1,7 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>The files of a log, found in a folder or named singly.</summary>
-internal sealed record LogFiles(string Name, string? Notice, IReadOnlyList<CsvFile> Drops, IReadOnlyList<CsvFile> Landings, IReadOnlyList<CsvFile> Flat)
+internal sealed record LogFiles(string Name, string? Notice, IReadOnlyList<ILogTable> Drops, IReadOnlyList<ILogTable> Landings, IReadOnlyList<ILogTable> Flat)
 {
     private static readonly EnumerationOptions _anyCase = new() { MatchCasing = MatchCasing.CaseInsensitive, AttributesToSkip = 0 };
 
@@ -9,7 +9,7 @@ internal sealed record LogFiles(string Name, string? Notice, IReadOnlyList<CsvFi
     public static LogFiles Find(string path)
     {
         var name = Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(path)));
-        if (File.Exists(path)) return new LogFiles(name, null, [], [], [CsvFile.Open(path)]);
+        if (File.Exists(path)) return new LogFiles(name, null, [], [], [OpenTable(path)]);
         if (!Directory.Exists(path))
             throw new LogFormatException($"There is no file or folder '{name}'. Give the folder that holds drops.csv and landings.csv, or one flat table.");
         var names = Directory.GetFiles(path, "*.csv", _anyCase).Order(StringComparer.Ordinal).ToList();
@@ -31,5 +31,7 @@ internal sealed record LogFiles(string Name, string? Notice, IReadOnlyList<CsvFi
         return File.Exists(file) && File.ReadAllText(file).Trim() is { Length: > 0 } text ? text.ReplaceLineEndings(" ") : null;
     }
 
-    private static IReadOnlyList<CsvFile> Open(IEnumerable<string> paths) => [.. paths.Select(CsvFile.Open)];
+    private static ILogTable OpenTable(string path) => CsvFile.Open(path);
+
+    private static IReadOnlyList<ILogTable> Open(IEnumerable<string> paths) => [.. paths.Select(OpenTable)];
 }

@@ -32,7 +32,7 @@ internal sealed class LogReader
             [.. drops.Where(d => !used.Contains(d))], respelt));
     }
 
-    private void ReadTable(CsvFile file, string holds, IEnumerable<LogColumn> columns, IEnumerable<LogColumn[][]> required, Taker take)
+    private void ReadTable(ILogTable file, string holds, IEnumerable<LogColumn> columns, IEnumerable<LogColumn[][]> required, Taker take)
     {
         var map = HeaderMap.Of(file.Header, columns);
         if (map.Missing(required) is { Count: > 0 } missing)
@@ -170,7 +170,7 @@ internal sealed class LogReader
         return true;
     }
 
-    private static string MissingColumns(CsvFile file, HeaderMap map, IReadOnlyList<string> missing)
+    private static string MissingColumns(ILogTable file, HeaderMap map, IReadOnlyList<string> missing)
     {
         var hints = map.Unknown.Where(u => u.Hint is not null).Select(u => $"\n  '{u.Header}' {u.Hint}").ToList();
         return $"{file.Name} lacks {missing.Count} required column{(missing.Count == 1 ? "" : "s")}. Missing:"

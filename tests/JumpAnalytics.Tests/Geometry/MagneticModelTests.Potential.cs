@@ -1,5 +1,4 @@
 using System.Globalization;
-using JumpAnalytics.Tests.Reference;
 
 namespace JumpAnalytics.Tests.Geometry;
 

@@ -1,6 +1,5 @@
 using System.Globalization;
 using CsCheck;
-using JumpAnalytics.Tests.Reference;
 
 namespace JumpAnalytics.Tests.Geometry;
 

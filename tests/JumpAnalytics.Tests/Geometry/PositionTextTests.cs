@@ -1,4 +1,3 @@
-using JumpAnalytics.Tests.Reference;
 
 namespace JumpAnalytics.Tests.Geometry;
 

@@ -3,24 +3,8 @@ using nietras.SeparatedValues;
 
 namespace JumpAnalytics;
 
-/// <summary>One row as it was read: text and place, nothing interpreted.</summary>
-/// <param name="Source">File and line on which the row begins.</param>
-/// <param name="LastLine">Line on which it ends; a quoted field may hold line breaks.</param>
-/// <param name="Fields">The fields without their quotes.</param>
-/// <param name="QuoteTrouble">How the quotes of the row are wrong, so that fields or lines ran together; null when they are right.</param>
-internal sealed record RawRow(RowSource Source, int LastLine, string[] Fields, string? QuoteTrouble)
-{
-    public const string OpenQuote = "a quote opens and does not close";
-    public const string StrayQuote = "a quote opens or closes in the middle of a field";
-
-    /// <summary>What stands in place of bytes that are not UTF-8.</summary>
-    public const char Undecoded = '\uFFFD';
-
-    public bool IsBlank => Array.TrueForAll(Fields, string.IsNullOrWhiteSpace);
-}
-
 /// <summary>A file of separated values: its header and its rows, in order. Byte-order marks, CR LF and quotes are dealt with here.</summary>
-internal sealed class CsvFile
+internal sealed class CsvFile : ILogTable
 {
     private readonly string _path;
 
@@ -29,6 +13,8 @@ internal sealed class CsvFile
     public string Name => Path.GetFileName(_path);
 
     public IReadOnlyList<string> Header { get; }
+
+    public IReadOnlyList<string> Remarks => [];
 
     /// <exception cref="LogFormatException">The file can't be opened or has no header.</exception>
     public static CsvFile Open(string path)
