@@ -117,17 +117,17 @@ public class LandingScatterTests
     [InlineData(2, "2 landings lie outside the frame.")]
     public void Landings_outside_the_frame_are_counted(int far, string words)
     {
-        // 100 landings within 10 m and one or two a kilometre away. Those make the 95 % ellipse about 245 or 343 m long
-        // (2.45 times 1000·√(far/101)), so the frame ends far short of them.
-        var log = new HandMadeLog().Drop("A", "meadow", 1, [.. Enumerable.Range(0, 100).Select(i => (10 * Math.Cos(i), 10 * Math.Sin(i)))]);
-        for (var i = 0; i < far; i++) log.Drop($"F{i}", "meadow", 1, [(1000, 0)]);
+        // 150 landings within 10 m and one a kilometre long, which makes the 95 % ellipse about 2.45 · 1000/√151 = 199 m long: with the
+        // bias of 7 m and a tenth more the frame ends near 227 m. A second one 300 m to the left lies a little outside.
+        var log = new HandMadeLog().Drop("A", "meadow", 1, [.. Enumerable.Range(0, 150).Select(i => (10 * Math.Cos(i), 10 * Math.Sin(i)))]);
+        foreach (var place in new[] { (1000.0, 0.0), (0.0, 300.0) }.Take(far)) log.Drop($"F{place}", "meadow", 1, [place]);
         var figure = Scatter(log);
         Assert.EndsWith(words, figure.Caption);
         var frame = figure.Layout()["xaxis"]!["range"].Numbers();
         Assert.Equal(frame, figure.Layout()["yaxis"]!["range"].Numbers());
         Assert.Equal(-frame[0], frame[1]);
-        Assert.Equal(far, figure.Trace("miss")["y"].Numbers().Count(y => y > frame[1]));
-        Assert.InRange(frame[1], 245, 500);
+        Assert.InRange(frame[1], 220, 240);
+        Assert.Equal(far, figure.Trace("miss")["x"].Numbers().Zip(figure.Trace("miss")["y"].Numbers()).Count(p => Math.Abs(p.First) > frame[1] || Math.Abs(p.Second) > frame[1]));
     }
 
     [Fact]
