@@ -13,7 +13,8 @@ public static class RateHeatMap
         string[] terrains = [.. rates.Terrains.Reverse().Prepend(CellRate.All)];
         var cells = terrains.Select(t => bands.Select(b => rates.Cell(b, t)).ToArray()).ToArray();
         var shade = cells.Select(row => row.Select(c => c.Counted.Value is { } k && c.Missions >= CellRate.FewMissions ? 100 * k.Rate.Value : (double?)null).ToArray()).ToArray();
-        var text = cells.Select(row => row.Select(Written).ToArray()).ToArray();
+        // What has no shade gets its words from an annotation: twice drawn they would blur.
+        var text = cells.Select((row, t) => row.Select((c, b) => shade[t][b] is null ? "" : Written(c)).ToArray()).ToArray();
         var columns = bands.Select(b => b == CellRate.All ? "all winds" : $"{b} {rates.Options.Bands.Unit.Suffix}").ToArray();
         var chart = Chart.Heatmap<double, string, string, string>(zData: shade.Select(row => row.Select(s => s ?? double.NaN).ToArray()).ToArray(), X: columns, Y: terrains.Select(t => t == CellRate.All ? "<b>all terrains</b>" : ShownResult.Escape(t)).ToArray(), UseDefaults: false);
         var json = FigureJson.Of(
@@ -32,6 +33,7 @@ public static class RateHeatMap
                 z = shade, // the bindings write what is missing as the text NaN
                 text,
                 texttemplate = "%{text}",
+                hoverongaps = false,
                 hovertemplate = "%{y}, %{x}: %{text}<extra></extra>",
                 textfont = new { color = "#1d252c" },
                 colorscale = new object[] { new object[] { 0, "#d98a4a" }, new object[] { rates.Options.Benchmark, "#f7f4ee" }, new object[] { 1, "#8db7df" } },
