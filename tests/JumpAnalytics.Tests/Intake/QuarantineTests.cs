@@ -17,6 +17,7 @@ public sealed class QuarantineTests
     [InlineData("x,NA,2031-07-14T15:20,timber,25,8,300,90,,,,,,", "mission", "", "blank", "is blank", "load record")]
     [InlineData("x,m1,,timber,25,8,300,90,,,,,,", "time", "", "blank", "is blank", "load record")]
     [InlineData("x,m1,2031-07-14T15:20,,25,8,300,90,,,,,,", "terrain", "", "blank", "is blank", "load record")]
+    [InlineData("x,m1,2031-07-14T15:20,All,25,8,300,90,,,,,,", "terrain", "All", "reserved word", "every terrain together", "class of ground")]
     [InlineData("x,m1,2031-07-14T15:20,timber,,8,300,90,,,,,,", "target_radius_yd", "", "blank", "is blank", "load record")]
     [InlineData("x,m1,2031-07-14T15:20,timber,25,,300,90,,,,,,", "wind_speed_mph", "", "blank", "is blank", "load record")]
     [InlineData("x,m1,2031-07-14T15:20,timber,25,8,,90,,,,,,", "forecast_drift_yd", "", "blank", "is blank", "load record")]
