@@ -6,8 +6,8 @@ namespace JumpAnalytics.Demo;
 sealed class Flaws(List<Row> drops, List<Row> landings, Dice dice)
 {
     public const string Optional = "optional value unreadable", Undecidable = "beyond less than the target radius";
-    public const string Magnetic = "magnetic bearing without declination", NoDistance = "hang-up without a distance";
-    public static bool Refuses(string? flaw) => flaw is not (null or Optional or Undecidable);
+    public const string Magnetic = "magnetic bearing", NoDistance = "hang-up without a distance";
+    public static bool Refuses(string? flaw) => flaw is not (null or Optional or Undecidable or Magnetic);
     public HashSet<string> RefusedDrops { get; } = [];
     public HashSet<string> EmptyDrops { get; } = [];
 

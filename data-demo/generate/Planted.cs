@@ -10,7 +10,7 @@ static class Planted
     public static readonly int[] Seasons = [2024, 2025, 2026];
     public const int MissionsPerSeason = 110, TruthRuns = 20_000;
     public const string Base = "Quillmark";
-    public const double IslandLat = 44.0, IslandLon = -150.0, IslandRadiusKm = 45, DeclinationEastDeg = 14;
+    public const double IslandLat = 44.0, IslandLon = -150.0, IslandRadiusKm = 45, DeclinationEastDeg = 13;
 
     // Layer-mean wind: Weibull, stronger from 14:00 on, cut.
     public const double WindShape = 2, WindScaleMph = 6.2, AfternoonWindScaleMph = 7.4, WindCutMph = 18;

@@ -8,16 +8,16 @@ internal static class DropReader
     {
         var id = row.Text(LogColumns.DropId, required: true);
         var mission = row.Text(LogColumns.Mission, required: true);
-        var time = row.Time(LogColumns.Time);
+        var time = row.Time();
         var terrain = row.Text(LogColumns.Terrain, required: true);
         if ("all".Equals(terrain, StringComparison.OrdinalIgnoreCase))
             row.Refuse(row.HeaderOf(LogColumns.Terrain), terrain!, "reserved word", "is the name of every terrain together in the tables", "name the class of ground");
         var radius = row.Measure(LogColumns.TargetRadius, required: true, least: 0, leastIsAllowed: false);
         var wind = row.Measure(LogColumns.WindSpeed, required: true, least: 0);
-        var declination = row.Degrees(LogColumns.Declination, 180);
-        var forecast = ForecastDrift(row, declination);
-        var spot = row.Position(LogColumns.SpotLat, LogColumns.SpotLon);
+        var spot = row.Position(LogColumns.SpotLat, LogColumns.SpotLon, LogColumns.SpotPosition);
         var elevation = row.Measure(LogColumns.SpotElevation);
+        var declination = time is { } when ? MagneticNorth.DeclinationOf(row, spot, elevation, when.Time.Date) : null;
+        var forecast = ForecastDrift(row, declination);
         var exit = ActualExit(row, declination, spot, elevation);
         if (row.Refusals.Count > 0) return null;
         return new Drop
@@ -40,7 +40,7 @@ internal static class DropReader
             WindFrom = row.Bearing(LogColumns.WindFrom, declination),
             SurfaceWindSpeed = row.Measure(LogColumns.SurfaceWindSpeed, least: 0),
             ExitHeight = row.Measure(LogColumns.ExitHeight, least: 0, leastIsAllowed: false),
-            StreamerAge = row.Measure(LogColumns.StreamerAge, least: 0),
+            StreamerAge = row.StreamerAge(time.Value),
             RunHeading = row.Bearing(LogColumns.RunHeading, declination),
             GroundSpeed = row.Measure(LogColumns.GroundSpeed, least: 0, leastIsAllowed: false),
             ExitSpacing = row.Measure(LogColumns.ExitSpacing, least: 0),
@@ -71,7 +71,7 @@ internal static class DropReader
         if (row.AreFilled(LogColumns.ExitDistance, LogColumns.ExitBearing, "half a place")
             && row.Measure(LogColumns.ExitDistance, least: 0) is { } distance && row.Bearing(LogColumns.ExitBearing, declination) is { } bearing)
             return LocalVector.FromPolar(distance, bearing);
-        if (row.Position(LogColumns.ExitLat, LogColumns.ExitLon) is not { } exit) return null;
+        if (row.Position(LogColumns.ExitLat, LogColumns.ExitLon, LogColumns.ExitPosition) is not { } exit) return null;
         if (spot is { } origin) return new LocalFrame(origin, elevation ?? 0).ToLocal(exit);
         row.Leave(LogColumns.ExitLat, "spot without position", "is a position, and the drop has none for its spot to measure from",
             "add spot_lat and spot_lon, or give the exit's distance and bearing from the spot");

@@ -26,6 +26,8 @@ public sealed partial class IntakeReport : ShownResult
             }
             if (SetAside.Count > 0)
                 points.Add($"{Rounding.Count(SetAside.Count, "value")} in accepted rows could not be read and count{(SetAside.Count == 1 ? "s" : "")} as not recorded (table values-set-aside).");
+            foreach (var kind in Noted.GroupBy(n => n.Kind).OrderBy(g => g.Key, StringComparer.Ordinal))
+                points.Add($"{Rounding.Count(kind.Count(), "value")} used with a note ({kind.Key}), for instance {kind.First().Source}: {Sentence(kind.First())} (table values-noted).");
             if (DropsWithoutLandings.Count > 0)
                 points.Add($"{Rounding.Count(DropsWithoutLandings.Count, "drop")} without any usable landing: {Some(DropsWithoutLandings.Select(d => d.Id))}.");
             if (Quarantine.Count(q => q.IsHangUpWithoutDistance) is var hangUps and > 0)
@@ -64,6 +66,9 @@ public sealed partial class IntakeReport : ShownResult
     /// <summary>Every value of an accepted row that could not be read.</summary>
     public TableView SetAsideTable => new("values-set-aside", "Values set aside in accepted rows",
         _problemColumns, [.. SetAside.Select(ProblemCells)]);
+
+    /// <summary>Every value that is used with a note.</summary>
+    public TableView NotedTable => new("values-noted", "Values used with a note", _problemColumns, [.. Noted.Select(ProblemCells)]);
 
     /// <summary>Every accepted drop without a usable landing.</summary>
     public TableView DropsWithoutLandingsTable => new("drops-without-landings", "Drops without a usable landing",

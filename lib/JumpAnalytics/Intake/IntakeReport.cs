@@ -38,8 +38,8 @@ public sealed record FileIntake
 public sealed partial class IntakeReport
 {
     internal IntakeReport(IReadOnlyList<FileIntake> files, IReadOnlyList<QuarantinedRow> quarantine,
-        IReadOnlyList<CellProblem> setAside, IReadOnlyList<Drop> dropsWithoutLandings, IReadOnlyList<string> terrainsRespelt) =>
-        (Files, Quarantine, SetAside, DropsWithoutLandings, TerrainsRespelt) = (files, quarantine, setAside, dropsWithoutLandings, terrainsRespelt);
+        IReadOnlyList<CellProblem> setAside, IReadOnlyList<CellProblem> noted, IReadOnlyList<Drop> dropsWithoutLandings, IReadOnlyList<string> terrainsRespelt) =>
+        (Files, Quarantine, SetAside, Noted, DropsWithoutLandings, TerrainsRespelt) = (files, quarantine, setAside, noted, dropsWithoutLandings, terrainsRespelt);
 
     /// <summary>The files in the order they were read.</summary>
     public IReadOnlyList<FileIntake> Files { get; }
@@ -49,6 +49,9 @@ public sealed partial class IntakeReport
 
     /// <summary>Values of accepted rows that could not be read and count as not recorded.</summary>
     public IReadOnlyList<CellProblem> SetAside { get; }
+
+    /// <summary>Values of accepted rows that are used, with something to know of them: coarse positions, repeated hours, declinations that differ.</summary>
+    public IReadOnlyList<CellProblem> Noted { get; }
 
     /// <summary>Accepted drops to which no accepted landing belongs.</summary>
     public IReadOnlyList<Drop> DropsWithoutLandings { get; }

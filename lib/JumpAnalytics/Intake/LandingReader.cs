@@ -11,12 +11,12 @@ internal static class LandingReader
     private static readonly LogColumn[] _placeColumns =
     [
         LogColumns.LandingDistance, LogColumns.LandingBearing, LogColumns.LandingEast, LogColumns.LandingNorth,
-        LogColumns.LandingLat, LogColumns.LandingLon, LogColumns.LandingBeyond,
+        LogColumns.LandingLat, LogColumns.LandingLon, LogColumns.LandingPosition, LogColumns.LandingBeyond,
     ];
 
     /// <summary>Whether the row says anything of a landing (a flat table may hold a drop alone).</summary>
     public static bool SaysAnything(RowReader row) =>
-        LogColumns.Landings.Except([LogColumns.DropId, LogColumns.Declination, LogColumns.Remarks]).Any(row.IsFilled);
+        LogColumns.Landings.Except([LogColumns.DropId, LogColumns.Declination, LogColumns.Datum, LogColumns.Remarks]).Any(row.IsFilled);
 
     /// <summary>The landing, or null with the reader's refusals saying why.</summary>
     public static Landing? Read(RowReader row, Drop drop)
@@ -105,8 +105,8 @@ internal static class LandingReader
 
     private static PlaceFound? Position(RowReader row, Drop drop)
     {
-        if (row.Position(LogColumns.LandingLat, LogColumns.LandingLon, required: true) is not { } position) return null;
-        var columns = row.HeaderOf(LogColumns.LandingLat);
+        if (row.Position(LogColumns.LandingLat, LogColumns.LandingLon, LogColumns.LandingPosition, required: true) is not { } position) return null;
+        var columns = row.HeaderOf(row.IsFilled(LogColumns.LandingPosition) ? LogColumns.LandingPosition : LogColumns.LandingLat);
         if (drop.Spot is not { } spot)
         {
             row.Refuse(columns, position.ToString(), "spot without position", $"is a position, and drop {drop.Id} has none for its spot to measure from",

@@ -52,14 +52,16 @@ internal static class LogColumns
         ExitLat = new("exit_lat", ColumnKind.Degrees), ExitLon = new("exit_lon", ColumnKind.Degrees),
         ExitDistance = new("exit_distance", ColumnKind.Distance), ExitBearing = new("exit_bearing", ColumnKind.Bearing),
         ExitEast = new("exit_east", ColumnKind.Distance), ExitNorth = new("exit_north", ColumnKind.Distance),
-        Declination = new("declination_deg", ColumnKind.Degrees), Season = new("season", ColumnKind.Text),
+        Declination = new("declination_deg", ColumnKind.Degrees), Datum = new("datum", ColumnKind.Text),
+        SpotPosition = new("spot_position", ColumnKind.Text), ExitPosition = new("exit_position", ColumnKind.Text),
+        TimeZone = new("time_zone", ColumnKind.Text), StreamerTime = new("streamer_time", ColumnKind.Time), Season = new("season", ColumnKind.Text),
         Remarks = new("remarks", ColumnKind.Text);
 
     public static readonly LogColumn
         LandingLat = new("landing_lat", ColumnKind.Degrees), LandingLon = new("landing_lon", ColumnKind.Degrees),
         LandingDistance = new("landing_distance", ColumnKind.Distance), LandingBearing = new("landing_bearing", ColumnKind.Bearing),
         LandingEast = new("landing_east", ColumnKind.Distance), LandingNorth = new("landing_north", ColumnKind.Distance),
-        LandingBeyond = new("landing_beyond", ColumnKind.Distance), Jumper = new("jumper", ColumnKind.Text),
+        LandingPosition = new("landing_position", ColumnKind.Text), LandingBeyond = new("landing_beyond", ColumnKind.Distance), Jumper = new("jumper", ColumnKind.Text),
         ExitOrder = new("exit_order", ColumnKind.Whole), Canopy = new("canopy", ColumnKind.Text),
         HungUp = new("hung_up", ColumnKind.YesNo), MeasuredBy = new("measured_by", ColumnKind.Text),
         MeasuredSd = new("measured_sd", ColumnKind.Distance), Track = new("track", ColumnKind.Text),
@@ -70,14 +72,14 @@ internal static class LogColumns
     [
         DropId, Mission, Time, Terrain, TargetRadius, WindSpeed, ForecastDrift, ForecastTo, ForecastEast, ForecastNorth, Base, Spotter,
         Aircraft, SpotLat, SpotLon, SpotElevation, WindFrom, SurfaceWindSpeed, ExitHeight, StreamerAge, RunHeading, GroundSpeed, ExitSpacing,
-        ExitLat, ExitLon, ExitDistance, ExitBearing, ExitEast, ExitNorth, Declination, Season, Remarks,
+        ExitLat, ExitLon, ExitDistance, ExitBearing, ExitEast, ExitNorth, ExitPosition, SpotPosition, Declination, Datum, TimeZone, StreamerTime, Season, Remarks,
     ];
 
     /// <summary>The columns of the table of landings.</summary>
     public static IReadOnlyList<LogColumn> Landings { get; } =
     [
-        DropId, LandingLat, LandingLon, LandingDistance, LandingBearing, LandingEast, LandingNorth, LandingBeyond, Jumper, ExitOrder,
-        Canopy, HungUp, MeasuredBy, MeasuredSd, Track, Injured, Declination, Remarks,
+        DropId, LandingLat, LandingLon, LandingDistance, LandingBearing, LandingEast, LandingNorth, LandingPosition, LandingBeyond, Jumper, ExitOrder,
+        Canopy, HungUp, MeasuredBy, MeasuredSd, Track, Injured, Declination, Datum, Remarks,
     ];
 
     /// <summary>What the table of drops can't do without: one of the sets in each entry, all columns of a set.</summary>
@@ -91,6 +93,6 @@ internal static class LogColumns
     public static IReadOnlyList<LogColumn[][]> RequiredOfLandings { get; } =
     [
         [[DropId]],
-        [[LandingDistance, LandingBearing], [LandingEast, LandingNorth], [LandingLat, LandingLon], [LandingBeyond]],
+        [[LandingDistance, LandingBearing], [LandingEast, LandingNorth], [LandingLat, LandingLon], [LandingPosition], [LandingBeyond]],
     ];
 }

@@ -12,6 +12,7 @@ internal sealed class LogReader
     private readonly List<FileIntake> _files = [];
     private readonly List<QuarantinedRow> _quarantine = [];
     private readonly List<CellProblem> _setAside = [];
+    private readonly List<CellProblem> _noted = [];
 
     private delegate bool Taker(RowReader row);
 
@@ -28,7 +29,7 @@ internal sealed class LogReader
         var used = reader._landings.Select(l => l.Drop).ToHashSet(ReferenceEqualityComparer.Instance);
         var drops = reader._drops.Values.OrderBy(d => d.Source.File, StringComparer.Ordinal).ThenBy(d => d.Source.Line).ToList();
         var respelt = reader._respelt.Select(r => $"'{r.Key.Written}' as '{r.Key.ReadAs}' ({Rounding.Count(r.Value, "row")})").ToList();
-        return new JumpLog(files.Name, files.Notice, drops, reader._landings, new IntakeReport(reader._files, reader._quarantine, reader._setAside,
+        return new JumpLog(files.Name, files.Notice, drops, reader._landings, new IntakeReport(reader._files, reader._quarantine, reader._setAside, reader._noted,
             [.. drops.Where(d => !used.Contains(d))], respelt));
     }
 
@@ -58,6 +59,7 @@ internal sealed class LogReader
             else
             {
                 _setAside.AddRange(row.SetAside);
+                _noted.AddRange(row.Noted);
             }
         }
         _files.Add(new FileIntake

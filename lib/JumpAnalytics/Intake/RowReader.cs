@@ -1,6 +1,4 @@
 using System.Globalization;
-using NodaTime;
-using NodaTime.Text;
 
 namespace JumpAnalytics;
 
@@ -8,12 +6,8 @@ namespace JumpAnalytics;
 /// Reads typed values out of one row. What can't be read is noted: as a refusal of the row when the value is needed,
 /// as a value set aside when the row can do without it.
 /// </summary>
-internal sealed class RowReader(HeaderMap map, RawRow row)
+internal sealed partial class RowReader(HeaderMap map, RawRow row)
 {
-    private static readonly LocalDateTimePattern[] _localTimes =
-        [.. new[] { "uuuu-MM-dd'T'HH:mm", "uuuu-MM-dd HH:mm", "uuuu-MM-dd'T'HH:mm:ss;FFFFFFFFF", "uuuu-MM-dd HH:mm:ss;FFFFFFFFF" }
-            .Select(LocalDateTimePattern.CreateWithInvariantCulture)];
-
     /// <summary>Metres, m/s or seconds; twice round the earth. Slips such as 1e300 would overflow every sum they are part of.</summary>
     private const double Largest = 1e8;
 
@@ -22,6 +16,9 @@ internal sealed class RowReader(HeaderMap map, RawRow row)
     public List<CellProblem> Refusals { get; } = [];
 
     public List<CellProblem> SetAside { get; } = [];
+
+    /// <summary>Values that are used, with something a reader should know of them.</summary>
+    public List<CellProblem> Noted { get; } = [];
 
     /// <summary>The field of the first filled column of a quantity; null when all are blank.</summary>
     private (BoundColumn Column, string Text)? Field(LogColumn column)
@@ -47,6 +44,9 @@ internal sealed class RowReader(HeaderMap map, RawRow row)
 
     /// <summary>Sets a value aside: the row can do without it.</summary>
     public void Leave(LogColumn column, string kind, string reason, string fix) => Note(false, HeaderOf(column), ValueOf(column), kind, reason, fix);
+
+    /// <summary>Tells something of a value that is used.</summary>
+    public void Remark(LogColumn column, string kind, string reason, string fix) => Noted.Add(new CellProblem(row.Source, HeaderOf(column), ValueOf(column), kind, reason, fix));
 
     public string HeaderOf(LogColumn column) =>
         Field(column)?.Column.Header ?? map.For(column).FirstOrDefault()?.Header ?? column.Accepted();
@@ -119,24 +119,16 @@ internal sealed class RowReader(HeaderMap map, RawRow row)
         if (!field.Column.IsMagnetic) return JumpAnalytics.Bearing.FromDegrees(degrees);
         if (declination is { } d) return JumpAnalytics.Bearing.FromDegrees(degrees + d);
         Note(required, field.Column.Header, field.Text, "magnetic bearing", "is magnetic and no declination is known for this row",
-            "add a column declination_deg (degrees, east positive), or give the true bearing");
+            "give declination_deg (degrees, east positive), or the position of the spot with a date from 2025 to 2029, for which the magnetic model tells it; or give the true bearing");
         return null;
     }
 
-    public double? Degrees(LogColumn column, double limit, bool required = false)
+    public double? Degrees(LogColumn column, double limit)
     {
         if (Field(column) is not { } field) return null;
         if (Number(field.Text) is { } degrees && Math.Abs(degrees) <= limit) return degrees;
-        Note(required, field.Column.Header, field.Text, "not a position", string.Create(CultureInfo.InvariantCulture, $"is not a number of degrees between -{limit} and {limit}"),
-            "write decimal degrees, north and east positive");
+        Leave(column, "not an angle", string.Create(CultureInfo.InvariantCulture, $"is not a number of degrees between -{limit} and {limit}"), "write decimal degrees, east positive");
         return null;
-    }
-
-    /// <summary>A position out of two columns; refuses or sets aside a half-filled or unreadable one.</summary>
-    public GeoPosition? Position(LogColumn latitude, LogColumn longitude, bool required = false)
-    {
-        if (!AreFilled(latitude, longitude, "half a position", required)) return null;
-        return Degrees(latitude, 90, required) is { } lat && Degrees(longitude, 180, required) is { } lon ? new GeoPosition(lat, lon) : null;
     }
 
     public int? Whole(LogColumn column, int least)
@@ -157,44 +149,6 @@ internal sealed class RowReader(HeaderMap map, RawRow row)
         }
         Note(false, field.Column.Header, field.Text, "not yes or no", "is neither yes nor no", "write yes or no");
         return null;
-    }
-
-    /// <summary>Wall-clock time, with its offset from UTC when one is written.</summary>
-    public (LocalDateTime Time, Offset? Offset)? Time(LogColumn column)
-    {
-        if (Field(column) is not { } field)
-        {
-            RefuseBlank(column);
-            return null;
-        }
-        if (ReadTime(field.Text) is { } found) return found;
-        Refuse(field.Column.Header, field.Text, "unreadable time", "is not a date and time of ISO 8601", "write it like 2031-07-14T15:20-06:00, or without the offset for local time");
-        return null;
-    }
-
-    /// <summary>The season a row tells of itself, whatever else is wrong with it: its season, or the year of its time.</summary>
-    public string? SeasonTold() =>
-        Text(LogColumns.Season) ?? (Field(LogColumns.Time) is { } time && ReadTime(time.Text) is { } read
-            ? read.Time.Year.ToString(CultureInfo.InvariantCulture) : null);
-
-    private static (LocalDateTime Time, Offset? Offset)? ReadTime(string text)
-    {
-        var (local, zone) = SplitZone(text);
-        Offset? offset = zone is "" ? null : zone is "Z" or "z" ? NodaTime.Offset.Zero
-            : OffsetPattern.GeneralInvariant.Parse(zone) is { Success: true } parsed ? parsed.Value : NodaTime.Offset.MaxValue;
-        if (offset == NodaTime.Offset.MaxValue) return null;
-        foreach (var pattern in _localTimes)
-        {
-            if (pattern.Parse(local) is { Success: true } time) return (time.Value, offset);
-        }
-        return null;
-    }
-
-    private static (string Local, string Zone) SplitZone(string text)
-    {
-        if (text.Length == 0 || text[^1] is 'Z' or 'z') return (text[..^Math.Min(1, text.Length)], "Z");
-        var sign = text.LastIndexOfAny(['+', '-']);
-        return sign > text.IndexOf(':', StringComparison.Ordinal) && sign > 10 ? (text[..sign], text[sign..]) : (text, "");
     }
 
     private static double? Number(string text) =>

@@ -77,7 +77,10 @@ public sealed record Drop
     /// <summary>Recorded exit point relative to the spot, metres.</summary>
     public LocalVector? ActualExit { get; init; }
 
-    /// <summary>Degrees, east positive, as recorded: a true bearing is the magnetic one plus this.</summary>
+    /// <summary>
+    /// Degrees, east positive: a true bearing is the magnetic one plus this. As recorded, else from the World Magnetic Model 2025 for the
+    /// spot and the date; null when neither tells.
+    /// </summary>
     public double? Declination { get; init; }
 
     /// <summary>Free text.</summary>

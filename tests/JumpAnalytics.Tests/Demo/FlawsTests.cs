@@ -14,7 +14,6 @@ public class FlawsTests
         ["drop not in the log"] = "no such drop",
         ["hang-up without a distance"] = "hang-up without distance",
         ["latitude 95"] = "not a position",
-        ["magnetic bearing without declination"] = "magnetic bearing",
         ["negative distance"] = "out of range",
         ["negative radius"] = "out of range",
         ["refused with their drop"] = "drop refused",
@@ -53,6 +52,7 @@ public class FlawsTests
             "drop without landing rows" => DemoLog.Log.Drops.Select(d => d.Id).Except(DemoLog.Rows("landings.csv").Select(r => r[0])).Count(),
             "drop without an accepted landing" => intake.DropsWithoutLandings.Count,
             "beyond a distance in all" => DemoLog.Log.Landings.Count(l => l.IsCensored),
+            "magnetic bearing" => DemoLog.Season.Landings.Count(r => r.Flaw == Flaws.Magnetic),
             "beyond less than the target radius" => DemoLog.Log.Landings.Count(l => l.Outcome == LandingOutcome.Undecided),
             _ => throw new ArgumentException($"flaws.csv has a kind that this test does not know: {flaw}"),
         };
@@ -70,6 +70,20 @@ public class FlawsTests
             from row in rows.Index()
             where Flaws.Refuses(row.Item.Flaw) || lostWithDrop(row.Item)
             select (file, row.Index + 2, _kindOf[row.Item.Flaw ?? "refused with their drop"]);
+    }
+
+    /// <summary>The recorder's compass stood 13° off; the model's declination for the island and the month is within a degree of it.</summary>
+    [Fact]
+    public void Magnetic_bearings_are_turned_with_the_model()
+    {
+        var turned = from row in DemoLog.Season.Landings.Index()
+                     where row.Item.Flaw == Flaws.Magnetic
+                     let landing = DemoLog.Log.Landings.Single(l => l.Source.Line == row.Index + 2)
+                     where landing.MissDistance > 0
+                     select Math.IEEERemainder(landing.Miss!.Value.Direction!.Value.Degrees - double.Parse(row.Item["Landing_Bearing_degm"], CultureInfo.InvariantCulture), 360);
+        var angles = turned.ToList();
+        Assert.InRange(angles.Count, 15, 20);
+        Assert.All(angles, a => Assert.InRange(a, Planted.DeclinationEastDeg - 1, Planted.DeclinationEastDeg + 1));
     }
 
     [Fact]

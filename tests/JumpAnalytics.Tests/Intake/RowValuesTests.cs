@@ -144,7 +144,7 @@ public sealed class RowValuesTests
     [InlineData("streamer_minutes", "-1", "out of range")]
     [InlineData("wind_from_deg", "west", "not a bearing")]
     [InlineData("wind_from_degm", "270", "magnetic bearing")]
-    [InlineData("declination_deg", "15E", "not a position")]
+    [InlineData("declination_deg", "15E", "not an angle")]
     [InlineData("spot_lat", "46.95", "half a position")]
     [InlineData("exit_bearing_deg,exit_distance_m", "90,-5", "out of range")]
     [InlineData("exit_east_m", "12", "half a place")]
@@ -173,7 +173,7 @@ public sealed class RowValuesTests
     [InlineData("hung_up", "perhaps", "not yes or no")]
     [InlineData("injured", "2", "not yes or no")]
     [InlineData("measured_sd_m", "-1", "out of range")]
-    [InlineData("declination_deg", "200", "not a position")]
+    [InlineData("declination_deg", "200", "not an angle")]
     public void An_optional_value_of_a_landing_that_can_not_be_used_is_set_aside(string header, string value, string kind)
     {
         var log = Read("base", "x", TempLog.LandingsHeader + "," + header, $"d1,12,45,{value}");

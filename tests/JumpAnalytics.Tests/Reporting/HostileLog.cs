@@ -48,7 +48,7 @@ internal sealed class HostileLog : IDisposable
             ShownResult[] results =
             [
                 Accuracy.Brief, Log.Intake, Accuracy.Glance, Accuracy.Rates, Accuracy.Changes, Accuracy.Conclusions, Accuracy.Cautions,
-                Log.Intake.QuarantineTable, Log.Intake.SetAsideTable, Log.Intake.DropsWithoutLandingsTable,
+                Log.Intake.QuarantineTable, Log.Intake.SetAsideTable, Log.Intake.NotedTable, Log.Intake.DropsWithoutLandingsTable,
                 Accuracy.LandingsTable, Accuracy.Settings,
             ];
             return results;

@@ -1,0 +1,59 @@
+using System.Globalization;
+
+namespace JumpAnalytics;
+
+/// <summary>Positions, in any form people write them, and their datum.</summary>
+internal sealed partial class RowReader
+{
+    /// <summary>Metres; a landing written more coarsely than this says little of a miss.</summary>
+    private const double CoarsePosition = 5;
+
+    /// <summary>
+    /// A position out of one column, or out of latitude and longitude, on WGS 84. A half-filled or unreadable one, or one on a datum that
+    /// can't be used, is refused or set aside.
+    /// </summary>
+    public GeoPosition? Position(LogColumn latitude, LogColumn longitude, LogColumn whole, bool required = false)
+    {
+        var (position, resolution) = IsFilled(whole) ? Whole(whole, required) : Halves(latitude, longitude, required);
+        if (position is null || !DatumIsUsable(required)) return null;
+        if (resolution > CoarsePosition)
+        {
+            Remark(IsFilled(whole) ? whole : latitude, "coarse position", string.Create(CultureInfo.InvariantCulture, $"is written to about {resolution:0} m only"),
+                "write thousandths of a minute or five decimals of a degree, or the distance and bearing from the spot");
+        }
+        return position;
+    }
+
+    private (GeoPosition? Position, double Resolution) Whole(LogColumn column, bool required)
+    {
+        var reading = PositionText.Read(ValueOf(column));
+        if (reading.Success) return (reading.Value.Position, reading.Value.Resolution);
+        Note(required, HeaderOf(column), ValueOf(column), "not a position", reading.Reason, "write it like 44.50833, -116.25417 or N 44 30.500 W 116 15.250");
+        return default;
+    }
+
+    private (GeoPosition? Position, double Resolution) Halves(LogColumn latitude, LogColumn longitude, bool required)
+    {
+        if (!AreFilled(latitude, longitude, "half a position", required)
+            || Coordinate(latitude, PositionText.ReadLatitude, required) is not { } lat
+            || Coordinate(longitude, PositionText.ReadLongitude, required) is not { } lon) return default;
+        return (new GeoPosition(lat.Degrees, lon.Degrees), 60 * 1852 * Math.Max(lat.Step, lon.Step * Math.Cos(double.DegreesToRadians(lat.Degrees))));
+    }
+
+    private CoordinateReading? Coordinate(LogColumn column, Func<string?, Fit<CoordinateReading>> read, bool required)
+    {
+        var reading = read(ValueOf(column));
+        if (reading.Success) return reading.Value;
+        Note(required, HeaderOf(column), ValueOf(column), "not a position", reading.Reason, "write decimal degrees, degrees and minutes, or degrees minutes seconds");
+        return null;
+    }
+
+    private bool DatumIsUsable(bool required)
+    {
+        if (!IsFilled(LogColumns.Datum)) return true;
+        var datum = Datum.Read(ValueOf(LogColumns.Datum));
+        if (datum is { Success: true, Value.Note: { } note }) Remark(LogColumns.Datum, "datum " + datum.Value.Name, note, "nothing, if all positions of the season are on it");
+        if (!datum.Success) Note(required, HeaderOf(LogColumns.Datum), ValueOf(LogColumns.Datum), "datum", datum.Reason, "convert the positions to WGS 84");
+        return datum.Success;
+    }
+}
