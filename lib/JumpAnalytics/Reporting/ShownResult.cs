@@ -47,11 +47,11 @@ public abstract class ShownResult
     public sealed override string ToString()
     {
         var text = new StringBuilder();
-        if (Reading.Length > 0) text.Append(Reading).Append('\n');
-        foreach (var point in Points) text.Append("- ").Append(point).Append('\n');
+        if (Reading.Length > 0) text.Append(VisibleText.WithoutSequences(Reading)).Append('\n');
+        foreach (var point in Points) text.Append("- ").Append(VisibleText.WithoutSequences(point)).Append('\n');
         foreach (var table in Tables) TableText.Write(table, text);
         return text.ToString();
     }
 
-    internal static string Escape(string text) => WebUtility.HtmlEncode(text);
+    internal static string Escape(string text) => WebUtility.HtmlEncode(VisibleText.Of(text));
 }

@@ -43,7 +43,8 @@ public sealed class TableView : ShownResult
 
     /// <summary>
     /// The table as comma-separated values: one header line, LF line ends, numbers with ten significant digits and a decimal point,
-    /// an estimate as three columns, nothing for what is absent.
+    /// an estimate as three columns, nothing for what is absent. A text that a spreadsheet would run as a formula (it begins with = + - @, a tab
+    /// or a line break, and is not a plain number) has an apostrophe before it.
     /// </summary>
     public string ToCsv()
     {
@@ -56,7 +57,7 @@ public sealed class TableView : ShownResult
                 for (var i = 0; i < Columns.Count; i++)
                 {
                     var names = Columns[i].FileNames;
-                    var values = Values(cells[i], names.Count);
+                    var values = Values(cells[i], Columns[i].Format, names.Count);
                     for (var j = 0; j < names.Count; j++) line[names[j]].Set(values[j]);
                 }
             }
@@ -81,11 +82,12 @@ public sealed class TableView : ShownResult
         _ => Convert.ToString(cell, CultureInfo.InvariantCulture) ?? "",
     };
 
-    private static string[] Values(object? cell, int columns) => cell switch
+    private static string[] Values(object? cell, CellFormat format, int columns) => cell switch
     {
         null => [.. Enumerable.Repeat("", columns)],
         Estimate e => [Digits(e.Value), e.Range is { } r ? Digits(r.Low) : "", e.Range is { } s ? Digits(s.High) : ""],
         double number => [Digits(number)],
+        string text when format == CellFormat.Text => [TableViewFormulas.Neutralise(text)],
         _ => [Convert.ToString(cell, CultureInfo.InvariantCulture) ?? ""],
     };
 
