@@ -6,6 +6,9 @@ internal sealed record BoundColumn(int Index, string Header, LogColumn Column, M
 /// <summary>Which field of a file holds which quantity, and which headers nobody knows.</summary>
 internal sealed class HeaderMap
 {
+    /// <summary>Letters; a longer header is no slip of the pen, and comparing it with every known one would take long.</summary>
+    private const int LongestHinted = 60;
+
     private readonly ILookup<LogColumn, BoundColumn> _byColumn;
 
     private HeaderMap(IReadOnlyList<string> header, IReadOnlyList<BoundColumn> bound, IReadOnlyList<UnknownColumn> unknown)
@@ -51,6 +54,7 @@ internal sealed class HeaderMap
 
     private static string? HintFor(string header, IEnumerable<string> known, IEnumerable<LogColumn> columns)
     {
+        if (header.Length > LongestHinted) return null;
         var column = columns.FirstOrDefault(c => c.Name.Equals(header, StringComparison.OrdinalIgnoreCase));
         if (column is not null) return $"needs its unit in the header: {column.Accepted()}";
         column = columns.FirstOrDefault(c => c.Headers().Any(h => h.Unit is not null || h.Text != c.Name)
