@@ -49,7 +49,7 @@ internal static class LandingReader
             HungUp = hungUp,
             MeasuredBy = row.Text(LogColumns.MeasuredBy),
             MeasuredSd = row.Measure(LogColumns.MeasuredSd, least: 0),
-            Track = row.Text(LogColumns.Track),
+            Track = TrackReference.Read(row),
             Injured = row.YesNo(LogColumns.Injured),
             Remarks = row.Text(LogColumns.Remarks),
         };
