@@ -36,7 +36,7 @@ internal sealed class CsvFile : ILogTable
         var file = Path.GetFileName(path);
         using var text = OpenText(path, file);
         using var reader = Sep.Reader(o => o with { HasHeader = false, Unescape = true, DisableColCountCheck = true }).From(text);
-        while (reader.MoveNext())
+        while (Next(reader, file))
         {
             var row = reader.Current;
             var trouble = QuoteTrouble(row.Span, reader.Spec.Sep.Separator); // first: reading a field takes its quotes off in place
@@ -44,6 +44,18 @@ internal sealed class CsvFile : ILogTable
             var fields = new string[row.ColCount];
             for (var i = 0; i < fields.Length; i++) fields[i] = row[i].ToString();
             yield return new RawRow(new RowSource(file, row.LineNumberFrom), row.LineNumberToExcl - 1 - afterEnd, fields, trouble);
+        }
+    }
+
+    private static bool Next(SepReader reader, string file)
+    {
+        try
+        {
+            return reader.MoveNext();
+        }
+        catch (NotSupportedException e)
+        {
+            throw new LogFormatException($"{file} holds a row too long to be read: more than 16 million letters. Look for a quote that is not closed.", e);
         }
     }
 
