@@ -9,6 +9,7 @@ public sealed partial class IntakeReport : ShownResult
         {
             var share = RowsRead == 0 ? 0 : (double)RowsQuarantined / RowsRead;
             var text = $"{Rounding.Count(RowsRead, "row")} read = {Rounding.Count(RowsAccepted)} accepted + {Rounding.Count(RowsQuarantined)} quarantined ({Rounding.Percent(share, 1)}). ";
+            if (RowsRepaired > 0) text += $"{Rounding.Count(RowsRepaired)} of the accepted {(RowsRepaired == 1 ? "was" : "were")} refused before and {(RowsRepaired == 1 ? "stands" : "stand")} repaired in a quarantine ledger. ";
             return text + (RowsQuarantined == 0 ? "Every row was used." : "Nothing was dropped: every quarantined row stands in tables/quarantine.csv with file, line, value and reason.");
         }
     }
@@ -22,7 +23,7 @@ public sealed partial class IntakeReport : ShownResult
             foreach (var file in Files.Where(f => f.UnknownColumns.Count > 0))
             {
                 points.Add($"{file.File}: columns not read because they are none of the log's: "
-                    + string.Join(", ", file.UnknownColumns.Select(u => u.Hint is null ? u.Header : $"{u.Header} ({u.Hint})")) + ".");
+                    + Some(file.UnknownColumns.Select(u => u.Hint is null ? Short(u.Header) : $"{u.Header} ({u.Hint})")) + ".");
             }
             if (SetAside.Count > 0)
                 points.Add($"{Rounding.Count(SetAside.Count, "value")} in accepted rows could not be read and count{(SetAside.Count == 1 ? "s" : "")} as not recorded (table values-set-aside).");
@@ -46,7 +47,7 @@ public sealed partial class IntakeReport : ShownResult
         [Columns.File, Columns.Holds, Columns.RowsRead, Columns.RowsAccepted, Columns.RowsQuarantined, Columns.UnknownColumns],
         [.. Files.Select(f => new object?[]
         {
-            f.File, f.Holds, f.RowsRead, f.RowsAccepted, f.RowsQuarantined, f.UnknownColumns.Count == 0 ? null : string.Join(", ", f.UnknownColumns.Select(u => u.Header)),
+            f.File, f.Holds, f.RowsRead, f.RowsAccepted, f.RowsQuarantined, f.UnknownColumns.Count == 0 ? null : Some(f.UnknownColumns.Select(u => Short(u.Header))),
         })]);
 
     /// <summary>Quarantined rows counted by file and kind of trouble; a row counts under its first.</summary>
@@ -81,6 +82,8 @@ public sealed partial class IntakeReport : ShownResult
     private static object?[] ProblemCells(CellProblem p) => [p.Source.File, p.Source.Line, p.Column, p.Value, p.Kind, p.Reason, p.Try];
 
     private static string Sentence(CellProblem p) => p.Value.Length is > 0 and <= 40 ? $"{p.Column}: '{p.Value}' {p.Reason}" : $"{p.Column}: {p.Reason}";
+
+    private static string Short(string header) => header.Length <= 60 ? header : header[..60] + "…";
 
     private static string Some(IEnumerable<string> ids)
     {

@@ -24,6 +24,15 @@ public sealed record FileIntake
     /// <summary>Rows set apart.</summary>
     public required int RowsQuarantined { get; init; }
 
+    /// <summary>Rows among <see cref="RowsAccepted"/> that were refused before and stand repaired in a quarantine ledger.</summary>
+    public int RowsRepaired { get; init; }
+
+    /// <summary>The quarantine ledger whose rows stand in place of rows of this file; null when there is none.</summary>
+    public string? Ledger { get; init; }
+
+    /// <summary>The headers as the file spells them, in its order.</summary>
+    public IReadOnlyList<string> Header { get; init; } = [];
+
     /// <summary>Blank lines passed over.</summary>
     public required int BlankLines { get; init; }
 
@@ -72,6 +81,9 @@ public sealed partial class IntakeReport
 
     /// <summary>Rows used in all files.</summary>
     public int RowsAccepted => Files.Sum(f => f.RowsAccepted);
+
+    /// <summary>Accepted rows that were refused before and stand repaired in a quarantine ledger.</summary>
+    public int RowsRepaired => Files.Sum(f => f.RowsRepaired);
 
     /// <summary>Rows set apart in all files.</summary>
     public int RowsQuarantined => Files.Sum(f => f.RowsQuarantined);

@@ -12,11 +12,13 @@ internal sealed record LogFiles(string Name, string? Notice, IReadOnlyList<ILogT
         if (File.Exists(path)) return new LogFiles(name, null, [], [], [OpenTable(path)]);
         if (!Directory.Exists(path))
             throw new LogFormatException($"There is no file or folder '{name}'. Give the folder that holds drops.csv and landings.csv, or one flat table.");
-        var names = Directory.GetFiles(path, "*.csv", _anyCase).Order(StringComparer.Ordinal).ToList();
+        var all = Directory.GetFiles(path, "*.csv", _anyCase).Order(StringComparer.Ordinal).ToList();
+        var ledgers = all.Where(QuarantineLedger.IsLedger).ToList();
+        var names = all.Except(ledgers).ToList();
         var drops = Named("drops");
         var landings = Named("landings");
-        if (drops.Count > 0 && landings.Count > 0) return new LogFiles(name, NoticeIn(path), Open(drops), Open(landings), []);
-        if (drops.Count == 0 && landings.Count == 0 && names.Count == 1) return new LogFiles(name, NoticeIn(path), [], [], Open(names));
+        if (drops.Count > 0 && landings.Count > 0) return QuarantineLedger.Apply(Open(ledgers), new LogFiles(name, NoticeIn(path), Open(drops), Open(landings), []));
+        if (drops.Count == 0 && landings.Count == 0 && names.Count == 1) return QuarantineLedger.Apply(Open(ledgers), new LogFiles(name, NoticeIn(path), [], [], Open(names)));
         throw new LogFormatException(
             $"'{name}' holds no log. Accepted: files drops*.csv and landings*.csv together, or a single flat table. "
             + (names.Count == 0 ? "There is no .csv file in it." : $"Found: {string.Join(", ", names.Select(Path.GetFileName))}."));

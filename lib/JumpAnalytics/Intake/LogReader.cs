@@ -3,6 +3,12 @@ namespace JumpAnalytics;
 /// <summary>Reads the tables of a log into drops and landings, and keeps account of every row.</summary>
 internal sealed class LogReader
 {
+    /// <summary>Letters; no remark is as long, and what is longer would fill a report.</summary>
+    private const int LongestField = 10_000;
+
+    /// <summary>Letters of a value that a report shows of a row whose fields can't be told apart.</summary>
+    private const int LongestShown = 1_000;
+
     private readonly Dictionary<string, Drop> _drops = new(StringComparer.Ordinal);
     private readonly Dictionary<string, (RowSource Source, string? Season)> _refusedDrops = new(StringComparer.Ordinal);
     private readonly Dictionary<string, string> _terrains = new(StringComparer.OrdinalIgnoreCase);
@@ -38,7 +44,7 @@ internal sealed class LogReader
         var map = HeaderMap.Of(file.Header, columns);
         if (map.Missing(required) is { Count: > 0 } missing)
             throw new LogFormatException(MissingColumns(file, map, missing));
-        var (read, quarantined, blank) = (0, 0, 0);
+        var (read, quarantined, blank, repaired) = (0, 0, 0, 0);
         foreach (var raw in file.Rows())
         {
             if (raw.IsBlank)
@@ -60,11 +66,13 @@ internal sealed class LogReader
             {
                 _setAside.AddRange(row.SetAside);
                 _noted.AddRange(row.Noted);
+                if (raw.IsRepair) repaired++;
             }
         }
         _files.Add(new FileIntake
         {
             File = file.Name, Holds = holds, RowsRead = read, RowsAccepted = read - quarantined, RowsQuarantined = quarantined, BlankLines = blank,
+            RowsRepaired = repaired, Ledger = (file as RepairedTable)?.Ledger, Header = map.Header,
             Columns = [.. map.Bound.Select(b => new ReadColumn(b.Header, b.Column.Name, b.Unit))],
             UnknownColumns = map.Unknown,
         });
@@ -74,22 +82,29 @@ internal sealed class LogReader
     {
         if (raw.QuoteTrouble is { } trouble)
         {
-            row.Refuse("(row)", Array.Find(raw.Fields, f => f.AsSpan().ContainsAny('"', '\n', '\r')) ?? raw.Fields[^1],
+            row.Refuse("(row)", Shortened(Array.Find(raw.Fields, f => f.AsSpan().ContainsAny('"', '\n', '\r')) ?? raw.Fields[^1]),
                 trouble == RawRow.OpenQuote ? "quote not closed" : "stray quote",
                 raw.LastLine > raw.Source.Line ? $"{trouble}: lines {raw.Source.Line} to {raw.LastLine} ran together" : trouble,
                 "close the quote, or double it when it is part of the text and quote the whole field");
         }
         else if (Array.Find(raw.Fields, f => f.Contains(RawRow.Undecoded, StringComparison.Ordinal)) is { } undecoded)
         {
-            row.Refuse("(row)", undecoded, "not UTF-8", "holds letters that are not written in UTF-8, so names would be changed", "save the file as CSV UTF-8; spreadsheets offer that under this name");
+            row.Refuse("(row)", Shortened(undecoded), "not UTF-8", "holds letters that are not written in UTF-8, so names would be changed", "save the file as CSV UTF-8; spreadsheets offer that under this name");
+        }
+        else if (Array.FindIndex(raw.Fields, f => f.Length > LongestField) is var at and >= 0)
+        {
+            row.Refuse("(row)", raw.Fields[at][..40] + "…", "field too long", $"field {at + 1} has {Rounding.Count(raw.Fields[at].Length)} letters, more than the {Rounding.Count(LongestField)} a field may have",
+                "look for a quote that is not closed, or shorten the text");
         }
         else if (raw.Fields.Length < columns || raw.Fields.Skip(columns).Any(f => f.Trim().Length > 0))
         {
-            row.Refuse("(row)", string.Join(',', raw.Fields), "ragged row",
+            row.Refuse("(row)", Shortened(string.Join(',', raw.Fields)), "ragged row",
                 $"has {raw.Fields.Length} fields where the header has {columns}, so its values may stand under the wrong headers",
                 "quote fields that hold a comma; add what is missing");
         }
     }
+
+    private static string Shortened(string value) => value.Length <= LongestShown ? value : value[..LongestShown] + "…";
 
     private string? SeasonOf(RowReader row)
     {
@@ -174,7 +189,7 @@ internal sealed class LogReader
 
     private static string MissingColumns(ILogTable file, HeaderMap map, IReadOnlyList<string> missing)
     {
-        var hints = map.Unknown.Where(u => u.Hint is not null).Select(u => $"\n  '{u.Header}' {u.Hint}").ToList();
+        var hints = map.Unknown.Where(u => u.Hint is not null).Take(20).Select(u => $"\n  '{VisibleText.Of(u.Header)}' {u.Hint}").ToList();
         return $"{file.Name} lacks {missing.Count} required column{(missing.Count == 1 ? "" : "s")}. Missing:"
             + string.Concat(missing.Select(m => "\n  " + m))
             + $"\nFound: {Found(file.Header)}."
@@ -185,7 +200,7 @@ internal sealed class LogReader
     private static string Found(IReadOnlyList<string> header)
     {
         const int most = 60;
-        var shown = string.Join(", ", header.Take(most).Select(h => h.Length <= most ? h : h[..most] + "…"));
+        var shown = VisibleText.Of(string.Join(", ", header.Take(most).Select(h => h.Length <= most ? h : h[..most] + "…")));
         return header.Count <= most ? shown : $"{shown} and {header.Count - most} more";
     }
 }

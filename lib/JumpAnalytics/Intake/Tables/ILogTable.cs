@@ -32,5 +32,8 @@ internal sealed record RawRow(RowSource Source, int LastLine, string[] Fields, s
     /// <summary>What stands in place of bytes that are not UTF-8.</summary>
     public const char Undecoded = '\uFFFD';
 
+    /// <summary>Whether the fields come from a repaired ledger and stand in place of those of the file.</summary>
+    public bool IsRepair { get; init; }
+
     public bool IsBlank => Array.TrueForAll(Fields, string.IsNullOrWhiteSpace);
 }
