@@ -1,7 +1,14 @@
 namespace JumpAnalytics;
 
 /// <summary>A header of a file bound to the quantity it holds.</summary>
-internal sealed record BoundColumn(int Index, string Header, LogColumn Column, MeasureUnit? Unit, bool IsMagnetic);
+internal sealed record BoundColumn(int Index, string Header, LogColumn Column, MeasureUnit? Unit, bool IsMagnetic, CodeList? Codes = null)
+{
+    /// <summary>The field of a row as the log understands it: codes in its words, nothing when it is blank.</summary>
+    public string TextIn(RawRow row) => Written(row) is var text && Codes is { } codes && text.Length > 0 ? codes.WordFor(text) : text;
+
+    /// <summary>The field as it was written; nothing when it is blank.</summary>
+    public string Written(RawRow row) => Index < row.Fields.Length && row.Fields[Index].Trim() is var text && text != "NA" ? text : "";
+}
 
 /// <summary>Which field of a file holds which quantity, and which headers nobody knows.</summary>
 internal sealed class HeaderMap
@@ -27,23 +34,39 @@ internal sealed class HeaderMap
 
     public bool Has(LogColumn column) => _byColumn.Contains(column);
 
-    public static HeaderMap Of(IReadOnlyList<string> header, IEnumerable<LogColumn> columns)
+    /// <exception cref="LogFormatException">A map makes one column of several, or two of one.</exception>
+    public static HeaderMap Of(ILogTable table, IEnumerable<LogColumn> columns, ColumnMap? map)
     {
         var known = new Dictionary<string, (LogColumn Column, ColumnHeader Header)>(StringComparer.OrdinalIgnoreCase);
         foreach (var column in columns.Distinct())
         {
             foreach (var h in column.Headers()) known[h.Text] = (column, h);
         }
+        var header = table.Header;
         var bound = new List<BoundColumn>();
         var unknown = new List<UnknownColumn>();
         for (var i = 0; i < header.Count; i++)
         {
-            if (known.TryGetValue(header[i], out var hit))
-                bound.Add(new BoundColumn(i, header[i], hit.Column, hit.Header.Unit, hit.Header.IsMagnetic));
+            if (map?.Ignores(header[i]) == true) continue;
+            var targets = map?.TargetsOf(header[i]);
+            var hits = (targets ?? [header[i]]).Where(known.ContainsKey).Select(t => known[t]).ToList();
+            if (hits.Count > 1)
+                throw new LogFormatException($"{table.Name}: {map!.Name} makes '{header[i]}' {string.Join(" and ", targets!)}, and this table may hold both; name one.");
+            if (hits is [var hit])
+                bound.Add(new BoundColumn(i, header[i], hit.Column, hit.Header.Unit, hit.Header.IsMagnetic, map?.CodesOf(hit.Column)));
             else
-                unknown.Add(new UnknownColumn(header[i], HintFor(header[i], known.Keys, columns)));
+                unknown.Add(new UnknownColumn(header[i], targets is null ? HintFor(header[i], known.Keys, columns) : $"{string.Join(", ", targets)} belongs to another table"));
         }
+        if (map is not null) RefuseTwice(table, map, bound);
         return new HeaderMap(header, bound, unknown);
+    }
+
+    private static void RefuseTwice(ILogTable table, ColumnMap map, IEnumerable<BoundColumn> bound)
+    {
+        var twice = bound.GroupBy(b => (b.Column, b.Unit, b.IsMagnetic)).FirstOrDefault(g => g.Count() > 1 && g.Any(b => map.TargetsOf(b.Header) is not null));
+        if (twice is null) return;
+        var target = twice.Key.Column.Headers().First(h => (h.Unit, h.IsMagnetic) == (twice.Key.Unit, twice.Key.IsMagnetic)).Text;
+        throw new LogFormatException($"{table.Name}: with {map.Name} the headers {string.Join(" and ", twice.Select(b => $"'{b.Header}'"))} are all {target}; keep one and put the others into 'ignore'.");
     }
 
     /// <summary>One sentence for each required quantity that no header holds.</summary>
@@ -52,7 +75,8 @@ internal sealed class HeaderMap
             where !sets.Any(set => set.All(Has))
             select string.Join(", or ", sets.Select(set => string.Join(" + ", set.Select(c => c.Accepted()))))];
 
-    private static string? HintFor(string header, IEnumerable<string> known, IEnumerable<LogColumn> columns)
+    /// <summary>What an unknown header may have been meant for; null when nothing is near.</summary>
+    public static string? HintFor(string header, IEnumerable<string> known, IEnumerable<LogColumn> columns)
     {
         if (header.Length > LongestHinted) return null;
         var column = columns.FirstOrDefault(c => c.Name.Equals(header, StringComparison.OrdinalIgnoreCase));
@@ -65,7 +89,7 @@ internal sealed class HeaderMap
     }
 
     /// <summary>Least number of single-letter changes between two texts (Levenshtein).</summary>
-    private static int EditDistance(string a, string b)
+    public static int EditDistance(string a, string b)
     {
         var row = Enumerable.Range(0, b.Length + 1).ToArray();
         for (var i = 1; i <= a.Length; i++)

@@ -19,7 +19,7 @@ public sealed partial class IntakeReport : ShownResult
     {
         get
         {
-            var points = new List<string>();
+            var points = new List<string>(MapNotes);
             foreach (var file in Files.Where(f => f.UnknownColumns.Count > 0))
             {
                 points.Add($"{file.File}: columns not read because they are none of the log's: "

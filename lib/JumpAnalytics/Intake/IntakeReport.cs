@@ -46,27 +46,30 @@ public sealed record FileIntake
 /// <summary>What was read and what was refused: every row of every file is accounted for.</summary>
 public sealed partial class IntakeReport
 {
-    internal IntakeReport(IReadOnlyList<FileIntake> files, IReadOnlyList<QuarantinedRow> quarantine,
-        IReadOnlyList<CellProblem> setAside, IReadOnlyList<CellProblem> noted, IReadOnlyList<Drop> dropsWithoutLandings, IReadOnlyList<string> terrainsRespelt) =>
-        (Files, Quarantine, SetAside, Noted, DropsWithoutLandings, TerrainsRespelt) = (files, quarantine, setAside, noted, dropsWithoutLandings, terrainsRespelt);
+    internal IntakeReport()
+    {
+    }
 
     /// <summary>The files in the order they were read.</summary>
-    public IReadOnlyList<FileIntake> Files { get; }
+    public required IReadOnlyList<FileIntake> Files { get; init; }
 
     /// <summary>The rows that could not be used, with reasons.</summary>
-    public IReadOnlyList<QuarantinedRow> Quarantine { get; }
+    public required IReadOnlyList<QuarantinedRow> Quarantine { get; init; }
 
     /// <summary>Values of accepted rows that could not be read and count as not recorded.</summary>
-    public IReadOnlyList<CellProblem> SetAside { get; }
+    public required IReadOnlyList<CellProblem> SetAside { get; init; }
 
     /// <summary>Values of accepted rows that are used, with something to know of them: coarse positions, repeated hours, declinations that differ.</summary>
-    public IReadOnlyList<CellProblem> Noted { get; }
+    public required IReadOnlyList<CellProblem> Noted { get; init; }
 
     /// <summary>Accepted drops to which no accepted landing belongs.</summary>
-    public IReadOnlyList<Drop> DropsWithoutLandings { get; }
+    public required IReadOnlyList<Drop> DropsWithoutLandings { get; init; }
 
     /// <summary>Terrains whose spelling differs from an earlier one in case or blanks alone, and what they were read as.</summary>
-    public IReadOnlyList<string> TerrainsRespelt { get; }
+    public required IReadOnlyList<string> TerrainsRespelt { get; init; }
+
+    /// <summary>What the column map did: its name, what it left out, and codes that none of its lists holds. Empty without a map.</summary>
+    public required IReadOnlyList<string> MapNotes { get; init; }
 
     /// <summary>
     /// Quarantined rows that stand for a landing in no number. Some may not be landings of their own, for instance a row whose drop is not

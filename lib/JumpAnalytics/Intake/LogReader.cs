@@ -1,7 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>Reads the tables of a log into drops and landings, and keeps account of every row.</summary>
-internal sealed class LogReader
+internal sealed class LogReader(ColumnMap? columnMap)
 {
     /// <summary>Letters; no remark is as long, and what is longer would fill a report.</summary>
     private const int LongestField = 10_000;
@@ -20,11 +20,15 @@ internal sealed class LogReader
     private readonly List<CellProblem> _setAside = [];
     private readonly List<CellProblem> _noted = [];
 
+    private readonly KeptCodes _keptCodes = new();
+
     private delegate bool Taker(RowReader row);
 
-    public static JumpLog Read(LogFiles files)
+    public static JumpLog Read(LogFiles files, ColumnMap? map)
     {
-        var reader = new LogReader();
+        IReadOnlyList<ILogTable> tables = [.. files.Drops, .. files.Landings, .. files.Flat];
+        map?.RequireHeaders(tables);
+        var reader = new LogReader(map);
         foreach (var file in files.Drops) reader.ReadTable(file, "drops", LogColumns.Drops, LogColumns.RequiredOfDrops, reader.TakeDrop);
         foreach (var file in files.Landings) reader.ReadTable(file, "landings", LogColumns.Landings, LogColumns.RequiredOfLandings, reader.TakeLanding);
         foreach (var file in files.Flat)
@@ -35,13 +39,17 @@ internal sealed class LogReader
         var used = reader._landings.Select(l => l.Drop).ToHashSet(ReferenceEqualityComparer.Instance);
         var drops = reader._drops.Values.OrderBy(d => d.Source.File, StringComparer.Ordinal).ThenBy(d => d.Source.Line).ToList();
         var respelt = reader._respelt.Select(r => $"'{r.Key.Written}' as '{r.Key.ReadAs}' ({Rounding.Count(r.Value, "row")})").ToList();
-        return new JumpLog(files.Name, files.Notice, drops, reader._landings, new IntakeReport(reader._files, reader._quarantine, reader._setAside, reader._noted,
-            [.. drops.Where(d => !used.Contains(d))], respelt));
+        return new JumpLog(files.Name, files.Notice, drops, reader._landings, new IntakeReport
+        {
+            Files = reader._files, Quarantine = reader._quarantine, SetAside = reader._setAside, Noted = reader._noted,
+            DropsWithoutLandings = [.. drops.Where(d => !used.Contains(d))], TerrainsRespelt = respelt,
+            MapNotes = map is null ? [] : [.. map.Notes(tables), .. reader._keptCodes.Notes(map.Name)],
+        });
     }
 
     private void ReadTable(ILogTable file, string holds, IEnumerable<LogColumn> columns, IEnumerable<LogColumn[][]> required, Taker take)
     {
-        var map = HeaderMap.Of(file.Header, columns);
+        var map = HeaderMap.Of(file, columns, columnMap);
         if (map.Missing(required) is { Count: > 0 } missing)
             throw new LogFormatException(MissingColumns(file, map, missing));
         var (read, quarantined, blank, repaired) = (0, 0, 0, 0);
@@ -55,6 +63,7 @@ internal sealed class LogReader
             read++;
             var row = new RowReader(map, raw);
             CheckShape(row, raw, map.Header.Count);
+            _keptCodes.Count(map, raw);
             var isLanding = take(row);
             if (row.Refusals.Count > 0)
             {

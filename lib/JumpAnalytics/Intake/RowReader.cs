@@ -25,8 +25,7 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
     {
         foreach (var bound in map.For(column))
         {
-            if (bound.Index < row.Fields.Length && row.Fields[bound.Index].Trim() is { Length: > 0 } text && text != "NA")
-                return (bound, text);
+            if (bound.TextIn(row) is { Length: > 0 } text) return (bound, text);
         }
         return null;
     }
@@ -71,8 +70,8 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
         double? found = null;
         foreach (var bound in map.For(column))
         {
-            var text = bound.Index < row.Fields.Length ? row.Fields[bound.Index].Trim() : "";
-            if (text.Length == 0 || text == "NA") continue;
+            var text = bound.TextIn(row);
+            if (text.Length == 0) continue;
             if (Number(text) is not { } number)
             {
                 Note(required, bound.Header, text, "not a number", "is not a number" + (text.Contains(',', StringComparison.Ordinal) ? " (decimal comma?)" : ""),
@@ -142,11 +141,7 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
     public bool? YesNo(LogColumn column)
     {
         if (Field(column) is not { } field) return null;
-        switch (field.Text.ToLowerInvariant())
-        {
-            case "yes" or "y" or "true" or "1": return true;
-            case "no" or "n" or "false" or "0": return false;
-        }
+        if (JumpAnalytics.YesNo.Read(field.Text) is { } answer) return answer;
         Note(false, field.Column.Header, field.Text, "not yes or no", "is neither yes nor no", "write yes or no");
         return null;
     }
