@@ -31,6 +31,8 @@ internal static class NotebookCommand
         var output = OutputOption();
         var timeout = TimeoutOption();
         var options = parameters.ToDictionary(parameter => parameter, OptionFor);
+        var path = options.Keys.FirstOrDefault(parameter => parameter.IsPath);
+        var place = path is null ? null : PlaceArgument(path, options[path]);
         var command = new Command(notebook.Name, notebook.Title);
         foreach (var option in (IEnumerable<Option>)[.. options.Values, output, timeout])
         {
@@ -39,8 +41,9 @@ internal static class NotebookCommand
             command.Add(option);
         }
 
+        if (place is not null) command.Add(place);
         command.SetAction(parsed => RunAsync(notebook, folder,
-            string.Join("\n", Assignments(parsed, options, folder)),
+            string.Join("\n", Assignments(parsed, options, place, folder)),
             parsed.GetRequiredValue(output),
             TimeSpan.FromSeconds(parsed.GetRequiredValue(timeout))));
         return command;
@@ -63,18 +66,22 @@ internal static class NotebookCommand
         }
 
         var tables = Tables.Of(run.Notebook);
-        output.WriteSuccess(run.Notebook, HtmlReport.Of(run.Notebook), tables);
+        var files = Tables.FilesOf(run.Notebook);
+        output.WriteSuccess(run.Notebook, HtmlReport.Of(run.Notebook), tables, files);
         Console.WriteLine($"Report:   {output.Report}\nNotebook: {output.Executed}\nTables:   {tables.Count}");
+        foreach (var file in files.Keys)
+            Console.WriteLine($"File:     {output.FilePath(file)}");
         return 0;
     }
 
     /// <summary>The statements that set what the user asked for and what differs from the default.</summary>
-    private static IEnumerable<string> Assignments(ParseResult parsed, Dictionary<Parameter, Option<string>> options, string folder)
+    private static IEnumerable<string> Assignments(ParseResult parsed, Dictionary<Parameter, Option<string>> options, Argument<string>? place, string folder)
     {
         foreach (var (parameter, option) in options)
         {
-            if (parsed.GetResult(option) is not { Implicit: false }
-                || !parameter.TryRead(parsed.GetRequiredValue(option), out var value, out _))
+            var typed = parsed.GetResult(option) is { Implicit: false } ? parsed.GetRequiredValue(option)
+                : parameter.IsPath && place is not null ? parsed.GetValue(place) : null;
+            if (typed is null || !parameter.TryRead(typed, out var value, out _))
                 continue;
             if (parameter.IsPath)
                 value = RelativePath(folder, (string)value);
@@ -101,8 +108,31 @@ internal static class NotebookCommand
         if (!parameter.TryRead(token.Value, out _, out var error))
             result.AddError(error);
         else if (parameter.IsPath && !Path.Exists(token.Value))
-            result.AddError($"{parameter.Option} '{token.Value}' is not there (default {parameter.DefaultText}, as the notebook sees it).");
+            result.AddError(NotThere(parameter, token.Value));
     }
+
+    private static string NotThere(Parameter parameter, string path) =>
+        $"{parameter.Option} '{path}' is not there (default {parameter.DefaultText}, as the notebook sees it).";
+
+    /// <summary>The file or folder may also be typed without its option's name.</summary>
+    private static Argument<string> PlaceArgument(Parameter parameter, Option<string> option) => new(parameter.Name)
+    {
+        Description = $"The same as {parameter.Option}.",
+        Arity = ArgumentArity.ZeroOrOne,
+        Validators =
+        {
+            result =>
+            {
+                if (result.Tokens is not [var token]) return;
+                if (token.Value.StartsWith('-'))
+                    result.AddError($"'{token.Value}' is not an option.");
+                else if (result.GetResult(option) is { Implicit: false })
+                    result.AddError($"'{token.Value}' comes beside {parameter.Option}; give the file or folder once.");
+                else if (!Path.Exists(token.Value))
+                    result.AddError(NotThere(parameter, token.Value));
+            },
+        },
+    };
 
     private static Option<string> OutputOption() => new("--out")
     {

@@ -36,6 +36,7 @@ internal sealed record NotebookRun(Notebook Notebook, string? Failure)
         try
         {
             Tables.Of(notebook);
+            Tables.FilesOf(notebook);
             return null;
         }
         catch (NotebookException e)

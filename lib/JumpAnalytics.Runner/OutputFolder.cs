@@ -13,22 +13,27 @@ internal sealed class OutputFolder(string path, string name)
 
     public string Failed => Path.Combine(path, name + ".failed.ipynb");
 
-    /// <summary>Removes what an earlier run of this notebook left, with the tables that its executed notebook carries.</summary>
+    /// <summary>Where a file that the notebook gives goes: beside the report.</summary>
+    public string FilePath(string file) => Path.Combine(path, file);
+
+    /// <summary>Removes what an earlier run of this notebook left, with the tables and files that its executed notebook carries.</summary>
     public void Clear()
     {
         Directory.CreateDirectory(path);
-        foreach (var file in (string[])[.. EarlierTables(), Report, Executed, Failed])
+        foreach (var file in (string[])[.. EarlierFiles(), Report, Executed, Failed])
         {
             if (File.Exists(file))
                 File.Delete(file);
         }
     }
 
-    /// <summary>Writes report, executed notebook and tables.</summary>
-    public void WriteSuccess(Notebook notebook, string report, IReadOnlyDictionary<string, string> tables)
+    /// <summary>Writes report, executed notebook, tables and files.</summary>
+    public void WriteSuccess(Notebook notebook, string report, IReadOnlyDictionary<string, string> tables, IReadOnlyDictionary<string, string> files)
     {
         foreach (var (table, csv) in tables)
             Write(TablePath(table), csv);
+        foreach (var (file, text) in files)
+            Write(FilePath(file), text);
         Write(Executed, notebook.ToString());
         Write(Report, report);
     }
@@ -36,11 +41,13 @@ internal sealed class OutputFolder(string path, string name)
     /// <summary>Writes the notebook up to the failure, and nothing that could pass for a result.</summary>
     public void WriteFailure(Notebook notebook) => Write(Failed, notebook.ToString());
 
-    private IEnumerable<string> EarlierTables()
+    private IEnumerable<string> EarlierFiles()
     {
         try
         {
-            return File.Exists(Executed) ? Tables.Of(Notebook.Read(Executed)).Keys.Select(TablePath) : [];
+            if (!File.Exists(Executed)) return [];
+            var earlier = Notebook.Read(Executed);
+            return [.. Tables.Of(earlier).Keys.Select(TablePath), .. Tables.FilesOf(earlier).Keys.Select(FilePath)];
         }
         catch (NotebookException)
         {

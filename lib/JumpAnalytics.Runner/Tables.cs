@@ -4,48 +4,62 @@ using System.Text.RegularExpressions;
 namespace JumpAnalytics.Runner;
 
 /// <summary>
-/// The tables that a notebook's outputs carry, under the MIME type <see cref="MimeType"/> as
-/// <c>{"tables":[{"name":"rates-by-cell","csv":"..."}]}</c>.
+/// The tables, and the files to use further, that a notebook's outputs carry under the MIME type <see cref="MimeType"/> as
+/// <c>{"tables":[{"name":"rates-by-cell","csv":"..."}],"files":[{"name":"column-map.json","text":"..."}]}</c>; <c>files</c> may be left out.
 /// </summary>
 internal static partial class Tables
 {
     public const string MimeType = "application/vnd.jumpanalytics.table+json";
 
+    private sealed record Part(string List, string Noun, string Text, bool IsRequired, Regex Name, string NameRule);
+
+    private static readonly Part _tables = new("tables", "table", "csv", true, TableName(), "made of a-z, 0-9 and '-'");
+    private static readonly Part _files = new("files", "file", "text", false, FileName(), "made of a-z, 0-9 and '-' with the ending .json");
+
     /// <summary>CSV texts by name. One name with two contents is refused.</summary>
-    public static SortedDictionary<string, string> Of(Notebook notebook)
+    public static SortedDictionary<string, string> Of(Notebook notebook) => Collect(notebook, _tables);
+
+    /// <summary>Texts of files by name, for the folder of the report. One name with two contents is refused.</summary>
+    public static SortedDictionary<string, string> FilesOf(Notebook notebook) => Collect(notebook, _files);
+
+    private static SortedDictionary<string, string> Collect(Notebook notebook, Part part)
     {
-        var tables = new SortedDictionary<string, string>(StringComparer.Ordinal);
+        var found = new SortedDictionary<string, string>(StringComparer.Ordinal);
         var origin = new Dictionary<string, int>();
         for (var number = 1; number <= notebook.CodeCells.Count; number++)
         {
-            foreach (var (name, csv) in notebook.CodeCells[number - 1].Outputs.SelectMany(output => Read(output, number)))
+            foreach (var (name, text) in notebook.CodeCells[number - 1].Outputs.SelectMany(output => Read(output, number, part)))
             {
-                if (!tables.TryAdd(name, csv) && tables[name] != csv)
-                    throw new NotebookException($"cells {origin[name]} and {number} give different tables named '{name}'.");
+                if (!found.TryAdd(name, text) && found[name] != text)
+                    throw new NotebookException($"cells {origin[name]} and {number} give different {part.List} named '{name}'.");
                 origin.TryAdd(name, number);
             }
         }
 
-        return tables;
+        return found;
     }
 
-    private static IEnumerable<(string Name, string Csv)> Read(JsonObject output, int number)
+    private static IEnumerable<(string Name, string Text)> Read(JsonObject output, int number, Part part)
     {
         if (output["data"]?[MimeType] is not { } content) yield break;
 
-        if (content is not JsonObject || content["tables"] is not JsonArray tables)
-            throw new NotebookException($"cell {number}: an output of type {MimeType} has no list 'tables'.");
-        foreach (var table in tables)
+        if (content is JsonObject && content[part.List] is null && !part.IsRequired) yield break;
+        if (content is not JsonObject || content[part.List] is not JsonArray items)
+            throw new NotebookException($"cell {number}: an output of type {MimeType} has no list '{part.List}'.");
+        foreach (var item in items)
         {
-            if (table is not JsonObject || table["name"] is not JsonValue name || table["csv"] is not JsonValue csv
-                || !name.TryGetValue(out string? key) || !csv.TryGetValue(out string? text))
-                throw new NotebookException($"cell {number}: a table needs the texts 'name' and 'csv'.");
-            if (!Name().IsMatch(key))
-                throw new NotebookException($"cell {number}: the table name '{key}' is not made of a-z, 0-9 and '-'.");
+            if (item is not JsonObject || item["name"] is not JsonValue name || item[part.Text] is not JsonValue value
+                || !name.TryGetValue(out string? key) || !value.TryGetValue(out string? text))
+                throw new NotebookException($"cell {number}: a {part.Noun} needs the texts 'name' and '{part.Text}'.");
+            if (!part.Name.IsMatch(key))
+                throw new NotebookException($"cell {number}: the {part.Noun} name '{key}' is not {part.NameRule}.");
             yield return (key, text);
         }
     }
 
     [GeneratedRegex(@"\A[a-z0-9-]+\z")]
-    private static partial Regex Name();
+    private static partial Regex TableName();
+
+    [GeneratedRegex(@"\A[a-z0-9-]+\.json\z")]
+    private static partial Regex FileName();
 }

@@ -11,7 +11,7 @@ namespace JumpAnalytics;
 [TypeFormatterSource(typeof(ShownResultFormatters))]
 public abstract class ShownResult
 {
-    /// <summary>MIME type under which a shown result carries its tables: <c>{"tables":[{"name":…,"csv":…}]}</c>.</summary>
+    /// <summary>MIME type under which a shown result carries its tables, and its files if it has any: <c>{"tables":[{"name":…,"csv":…}],"files":[{"name":…,"text":…}]}</c>.</summary>
     public const string TablesMimeType = "application/vnd.jumpanalytics.table+json";
 
     /// <summary>What the numbers say, in one paragraph; empty when the tables speak for themselves.</summary>
@@ -22,6 +22,9 @@ public abstract class ShownResult
 
     /// <summary>The tables behind the reading.</summary>
     public virtual IReadOnlyList<TableView> Tables => [];
+
+    /// <summary>Files to use further, which the runner writes beside its report.</summary>
+    public virtual IReadOnlyList<ShownFile> Attachments => [];
 
     /// <summary>Writes the result as an HTML fragment; every text from the records is escaped.</summary>
     /// <param name="writer">Where to.</param>
@@ -39,9 +42,13 @@ public abstract class ShownResult
         writer.Write("</section>");
     }
 
-    /// <summary>The tables as the JSON of <see cref="TablesMimeType"/>.</summary>
-    public string TablesAsJson() =>
-        JsonSerializer.Serialize(new { tables = Tables.Select(t => new { name = t.Name, csv = t.ToCsv() }) });
+    /// <summary>Tables and files as the JSON of <see cref="TablesMimeType"/>.</summary>
+    public string TablesAsJson()
+    {
+        var tables = Tables.Select(t => new { name = t.Name, csv = t.ToCsv() });
+        return Attachments.Count == 0 ? JsonSerializer.Serialize(new { tables })
+            : JsonSerializer.Serialize(new { tables, files = Attachments.Select(f => new { name = f.Name, text = f.Text }) });
+    }
 
     /// <summary>The result as plain text.</summary>
     public sealed override string ToString()
@@ -55,3 +62,8 @@ public abstract class ShownResult
 
     internal static string Escape(string text) => WebUtility.HtmlEncode(VisibleText.Of(text));
 }
+
+/// <summary>A text file that a result gives to use further.</summary>
+/// <param name="Name">Lower case letters, digits and hyphens, ending in <c>.json</c>.</param>
+/// <param name="Text">What it holds.</param>
+public sealed record ShownFile(string Name, string Text);

@@ -8,7 +8,7 @@ public class CommandLineTests
         using var workshop = new Workshop(Workshop.Fixtures);
         var all = workshop.Run("--help");
         Assert.Equal(0, all.ExitCode);
-        Assert.Matches(@"season-toy +Toy season", all.Output);
+        Assert.Matches(@"season-toy <data> +Toy season", all.Output);
         Assert.DoesNotContain("--notebooks", all.Output);
 
         var one = workshop.Run("season-toy", "--help");
@@ -27,6 +27,9 @@ public class CommandLineTests
         Refused("--minimum 'x' is not of type whole number (default 5).", "season-toy", "--minimum", "x");
         Refused("--data 'nowhere' is not there", "season-toy", "--data", "nowhere");
         Refused("--cell-timeout 'soon' is not a whole number", "season-toy", "--cell-timeout", "soon");
+        Refused("--data 'nowhere' is not there", "season-toy", "nowhere");
+        Refused("'.' comes beside --data; give the file or folder once.", "season-toy", ".", "--data", ".");
+        Refused("'more'", "season-toy", ".", "more");
         Refused("'season-none'", "season-none");
         Assert.False(Directory.Exists(workshop.At("out")));
 
@@ -36,6 +39,28 @@ public class CommandLineTests
             Assert.Equal(2, outcome.ExitCode);
             Assert.Contains(message, outcome.Error);
         }
+    }
+
+    [Fact]
+    public void The_data_may_be_named_without_its_option_and_files_come_beside_the_report()
+    {
+        using var workshop = new Workshop();
+        workshop.Write("toy", Toy.Code("var data = \"there\"; // where", "parameters"), Toy.Code("""
+            using Microsoft.DotNet.Interactive.Formatting;
+            record Given(string Text);
+            Formatter.Register<Given>((g, w) => w.Write(System.Text.Json.JsonSerializer.Serialize(new { tables = new int[0], files = new[] { new { name = "map.json", text = g.Text } } })), "application/vnd.jumpanalytics.table+json");
+            Formatter.SetPreferredMimeTypesFor(typeof(Given), "text/plain", "application/vnd.jumpanalytics.table+json");
+            new Given(data)
+            """));
+        Directory.CreateDirectory(workshop.At("season"));
+        var outcome = workshop.Run("toy", "season");
+        Assert.Equal("", outcome.Error);
+        Assert.Contains("File:     out/map.json\n", outcome.Output);
+        Assert.Equal("../season", workshop.Read("out", "map.json"));
+
+        workshop.Write("toy", Toy.Code("var data = \"there\"; // where", "parameters"));
+        Assert.Equal(0, workshop.Run("toy").ExitCode);
+        Assert.False(workshop.Has("out", "map.json"));
     }
 
     [Fact]

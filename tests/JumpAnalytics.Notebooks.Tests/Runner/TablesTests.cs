@@ -38,6 +38,41 @@ public class TablesTests
         Assert.Contains(message, Assert.Throws<NotebookException>(() => Tables.Of(notebook)).Message);
     }
 
+    [Fact]
+    public void Files_are_collected_beside_the_tables()
+    {
+        var notebook = Toy.Notebook(Toy.Code("1", null, Table("rates", "1")), Toy.Code("2", null, File("column-map.json", "{}\n"), File("column-map.json", "{}\n")));
+        Assert.Equal("{}\n", Assert.Single(Tables.FilesOf(notebook)).Value);
+        Assert.Equal(["rates"], Tables.Of(notebook).Keys);
+
+        var error = Assert.Throws<NotebookException>(() => Tables.FilesOf(Toy.Notebook(Toy.Code("1", null, File("a.json", "1"), File("a.json", "2")))));
+        Assert.Equal("cells 1 and 1 give different files named 'a.json'.", error.Message);
+    }
+
+    [Theory]
+    [InlineData("../up.json")]
+    [InlineData("map.exe")]
+    [InlineData("Map.json")]
+    [InlineData("map.json\n")]
+    [InlineData(".json")]
+    public void A_file_name_that_could_go_astray_is_refused(string name)
+    {
+        var notebook = Toy.Notebook(Toy.Code("1", null, File(name, "")));
+        Assert.Contains("cell 1: the file name", Assert.Throws<NotebookException>(() => Tables.FilesOf(notebook)).Message);
+    }
+
+    [Theory]
+    [InlineData("""{"tables":[],"files":5}""", "has no list 'files'")]
+    [InlineData("""{"tables":[],"files":[{"name":"a.json"}]}""", "a file needs the texts 'name' and 'text'")]
+    public void Files_against_the_contract_are_an_error(string content, string message)
+    {
+        var notebook = Toy.Notebook(Toy.Code("1", null, Toy.Display(Tables.MimeType, JsonNode.Parse(content)!)));
+        Assert.Contains(message, Assert.Throws<NotebookException>(() => Tables.FilesOf(notebook)).Message);
+    }
+
+    private static JsonObject File(string name, string text) => Toy.Display(Tables.MimeType,
+        new JsonObject { ["tables"] = new JsonArray(), ["files"] = new JsonArray(new JsonObject { ["name"] = name, ["text"] = text }) });
+
     private static JsonObject Table(string name, string csv) => Toy.Display(Tables.MimeType,
         new JsonObject { ["tables"] = new JsonArray(new JsonObject { ["name"] = name, ["csv"] = csv }) });
 }
