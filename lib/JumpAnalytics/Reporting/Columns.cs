@@ -48,6 +48,13 @@ internal static class Columns
         DropId = new("drop_id", "drop", CellFormat.Text, "Id of the drop."),
         Outcome = new("outcome", "outcome", CellFormat.Text, "Hit, miss, or undecided."),
         Correlation = new("correlation", "correlation", CellFormat.Number, "Correlation of the miss along and across the forecast drift."),
+        Check = new("check", "check", CellFormat.Text, "Check of the records that raised the flag."),
+        FlagGroup = new("rows_of", "where", CellFormat.Text, "Group of rows that the flag concerns: whole log, base, season, spotter, file, way of measuring, or single rows."),
+        Found = new("found", "found", CellFormat.Text, "What looks wrong."),
+        Harm = new("harm", "size of the harm", CellFormat.Text, "What it would do to the numbers, with the n it rests on."),
+        FlagRows = new("flagged_rows", "rows", CellFormat.Count, "Rows of the log that the flag concerns."),
+        Strength = new("strength", "strength", CellFormat.Text, "Chance of as much in sound records after allowing for all looks, or the rule that was broken."),
+        WhatToDo = new("what_to_do", "what to do", CellFormat.Text, "How to settle it."),
         Mission = new("mission", "mission", CellFormat.Text, "Id of the mission.");
 
     /// <summary>The target radii of a group.</summary>

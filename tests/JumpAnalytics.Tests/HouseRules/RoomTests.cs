@@ -16,6 +16,7 @@ public sealed class RoomTests
         ["Budget"] = ["Results", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["HitRates"] = ["Results", "Fits", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Seasons"] = ["Results", "HitRates", "Fits", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
+        ["Checks"] = ["Results", "Intake", "Records", "Geometry", "Units", "Reporting"],
         ["Reporting"] = ["Units", "Results"],
     };
 
