@@ -3,8 +3,10 @@ namespace JumpAnalytics;
 /// <summary>The usable records of one or more seasons: drops, the landings that belong to them, and the account of how they were read.</summary>
 public sealed class JumpLog
 {
-    internal JumpLog(string name, string? notice, IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, IntakeReport intake) =>
-        (Name, Notice, Drops, Landings, Intake) = (name, notice, drops, landings, intake);
+    private readonly Origins? _origins;
+
+    internal JumpLog(string name, string? notice, IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, IntakeReport intake, Origins? origins = null) =>
+        (Name, Notice, Drops, Landings, Intake, _origins) = (name, notice, drops, landings, intake, origins);
 
     /// <summary>Name of the folder or file it was read from, without the folders above.</summary>
     public string Name { get; }
@@ -23,6 +25,21 @@ public sealed class JumpLog
 
     /// <summary>The seasons that have a drop, in rising order.</summary>
     public IReadOnlyList<string> Seasons => [.. Drops.Select(d => d.Season).Distinct().Order(StringComparer.Ordinal)];
+
+    /// <summary>Where the values of a drop come from: file, line, text as written and conversions. Reads the file again.</summary>
+    /// <param name="drop">A drop of this log.</param>
+    /// <exception cref="InvalidOperationException">The log was not read from files, or had people or remarks taken out of it.</exception>
+    /// <exception cref="LogFormatException">The file no longer has the row.</exception>
+    public RowOrigin OriginOf(Drop drop) => FilesOrThrow().Of(drop.Source, drop);
+
+    /// <summary>Where the values of a landing come from; those of its drop are asked for by its drop.</summary>
+    /// <param name="landing">A landing of this log.</param>
+    /// <exception cref="InvalidOperationException">The log was not read from files, or had people or remarks taken out of it.</exception>
+    /// <exception cref="LogFormatException">The file no longer has the row.</exception>
+    public RowOrigin OriginOf(Landing landing) => FilesOrThrow().Of(landing.Source, landing.Drop);
+
+    private Origins FilesOrThrow() => _origins ?? throw new InvalidOperationException(
+        "This log does not lead back to its files: it was not read from any, or people or remarks were taken out of it. Ask the log as it was read.");
 
     /// <summary>Reads a log from a folder (<c>drops*.csv</c> and <c>landings*.csv</c>) or from one flat table.</summary>
     /// <param name="path">Folder or file. A folder may also hold a short <c>notice.txt</c> that readers of every report should see.</param>

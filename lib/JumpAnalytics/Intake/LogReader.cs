@@ -16,6 +16,7 @@ internal sealed class LogReader(ColumnMap? columnMap)
     private readonly Dictionary<(string DropId, string Jumper), RowSource> _jumpers = [];
     private readonly List<Landing> _landings = [];
     private readonly List<FileIntake> _files = [];
+    private readonly List<(ILogTable, HeaderMap)> _tables = [];
     private readonly List<QuarantinedRow> _quarantine = [];
     private readonly List<CellProblem> _setAside = [];
     private readonly List<CellProblem> _noted = [];
@@ -44,7 +45,7 @@ internal sealed class LogReader(ColumnMap? columnMap)
             Files = reader._files, Quarantine = reader._quarantine, SetAside = reader._setAside, Noted = reader._noted,
             DropsWithoutLandings = [.. drops.Where(d => !used.Contains(d))], TerrainsRespelt = respelt,
             MapNotes = map is null ? [] : [.. map.Notes(tables), .. reader._keptCodes.Notes(map.Name)],
-        });
+        }, new Origins(reader._tables));
     }
 
     private void ReadTable(ILogTable file, string holds, IEnumerable<LogColumn> columns, IEnumerable<LogColumn[][]> required, Taker take)
@@ -52,6 +53,7 @@ internal sealed class LogReader(ColumnMap? columnMap)
         var map = HeaderMap.Of(file, columns, columnMap);
         if (map.Missing(required) is { Count: > 0 } missing)
             throw new LogFormatException(MissingColumns(file, map, missing));
+        _tables.Add((file, map));
         var (read, quarantined, blank, repaired) = (0, 0, 0, 0);
         foreach (var raw in file.Rows())
         {

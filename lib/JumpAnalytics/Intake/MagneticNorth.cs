@@ -15,7 +15,7 @@ internal static class MagneticNorth
     public static double? DeclinationOf(RowReader row, GeoPosition? spot, double? elevation, LocalDate date)
     {
         var given = row.Degrees(LogColumns.Declination, 180);
-        var model = spot is { } place ? MagneticModel.Wmm2025.Declination(place, Math.Clamp(elevation ?? 0, -500, 10_000), date) : null;
+        var model = spot is { } place ? Model(place, elevation, date) : null;
         if (given is { } written && model is { Success: true, Value: var told }
             && Math.Abs(Math.IEEERemainder(written - told.Degrees, 360)) > Math.Max(Unremarkable, 3 * told.StandardError))
         {
@@ -24,4 +24,8 @@ internal static class MagneticNorth
         }
         return given ?? model?.Value?.Degrees;
     }
+
+    /// <summary>What the model tells of a spot. The elevation stands in for the height above the ellipsoid, which changes nothing that counts.</summary>
+    public static Fit<MagneticDeclination> Model(GeoPosition spot, double? elevation, LocalDate date) =>
+        MagneticModel.Wmm2025.Declination(spot, Math.Clamp(elevation ?? 0, -500, 10_000), date);
 }

@@ -39,6 +39,8 @@ internal static class Columns
         Line = new("line", "line", CellFormat.Text, "Line of the file, the header being line 1."),
         ColumnName = new("column", "column", CellFormat.Text, "Header of the field."),
         Value = new("value", "value", CellFormat.Text, "The text found there, or what was set."),
+        Quantity = new("quantity", "read as", CellFormat.Text, "The quantity of the log that the column holds."),
+        Conversions = new("conversions", "conversions", CellFormat.Text, "What turned the text into the value, in order."),
         Setting = new("setting", "setting", CellFormat.Text, "What can be set."),
         Kind = new("kind", "kind", CellFormat.Text, "Kind of trouble."),
         Reason = new("reason", "reason", CellFormat.Text, "What is wrong with it."),
