@@ -19,7 +19,9 @@ public sealed partial class IntakeReport : ShownResult
     {
         get
         {
-            var points = new List<string>(MapNotes);
+            var points = new List<string>(Remarks);
+            points.AddRange(Files.SelectMany(f => f.Remarks.Select(r => $"{f.File}: {r}")));
+            points.AddRange(MapNotes);
             foreach (var file in Files.Where(f => f.UnknownColumns.Count > 0))
             {
                 points.Add($"{file.File}: columns not read because they are none of the log's: "
@@ -53,11 +55,11 @@ public sealed partial class IntakeReport : ShownResult
     /// <summary>Quarantined rows counted by file and kind of trouble; a row counts under its first.</summary>
     public TableView ReasonsTable => new("quarantine-by-reason", "Why rows were quarantined",
         [Columns.File, Columns.Kind, Columns.Rows, Columns.Example, Columns.Reason, Columns.Try],
-        [.. Quarantine.GroupBy(q => (q.Source.File, q.Problems[0].Kind)).OrderBy(g => g.Key.File, StringComparer.Ordinal)
+        [.. Quarantine.GroupBy(q => (q.Source.Table, q.Problems[0].Kind)).OrderBy(g => g.Key.Table, StringComparer.Ordinal)
             .ThenByDescending(g => g.Count()).ThenBy(g => g.Key.Kind, StringComparer.Ordinal)
             .Select(g => new object?[]
             {
-                g.Key.File, g.Key.Kind, g.Count(), $"line {g.First().Source.Line}", Sentence(g.First().Problems[0]), g.First().Problems[0].Try,
+                g.Key.Table, g.Key.Kind, g.Count(), $"line {g.First().Source.Line}", Sentence(g.First().Problems[0]), g.First().Problems[0].Try,
             })]);
 
     /// <summary>Every quarantined row, one line for each trouble found in it.</summary>
@@ -74,12 +76,12 @@ public sealed partial class IntakeReport : ShownResult
     /// <summary>Every accepted drop without a usable landing.</summary>
     public TableView DropsWithoutLandingsTable => new("drops-without-landings", "Drops without a usable landing",
         [Columns.DropId, Columns.Mission, Columns.File, Columns.Line],
-        [.. DropsWithoutLandings.Select(d => new object?[] { d.Id, d.Mission, d.Source.File, d.Source.Line })]);
+        [.. DropsWithoutLandings.Select(d => new object?[] { d.Id, d.Mission, d.Source.Table, d.Source.Line })]);
 
     private static readonly TableColumn[] _problemColumns =
         [Columns.File, Columns.Line, Columns.ColumnName, Columns.Value, Columns.Kind, Columns.Reason, Columns.Try];
 
-    private static object?[] ProblemCells(CellProblem p) => [p.Source.File, p.Source.Line, p.Column, p.Value, p.Kind, p.Reason, p.Try];
+    private static object?[] ProblemCells(CellProblem p) => [p.Source.Table, p.Source.Line, p.Column, p.Value, p.Kind, p.Reason, p.Try];
 
     private static string Sentence(CellProblem p) => p.Value.Length is > 0 and <= 40 ? $"{p.Column}: '{p.Value}' {p.Reason}" : $"{p.Column}: {p.Reason}";
 

@@ -9,7 +9,7 @@ public sealed record ReadColumn(string Header, string Quantity, MeasureUnit? Uni
 /// <summary>What became of one file. <see cref="RowsRead"/> = <see cref="RowsAccepted"/> + <see cref="RowsQuarantined"/>, always.</summary>
 public sealed record FileIntake
 {
-    /// <summary>File name without its folder.</summary>
+    /// <summary>File name without its folder, and the sheet of a workbook: <c>log.xlsx [drops]</c>.</summary>
     public required string File { get; init; }
 
     /// <summary>What the file holds: <c>drops</c>, <c>landings</c>, or <c>drops and landings</c> for a flat table.</summary>
@@ -41,6 +41,9 @@ public sealed record FileIntake
 
     /// <summary>Columns nobody knows; they were not read.</summary>
     public required IReadOnlyList<UnknownColumn> UnknownColumns { get; init; }
+
+    /// <summary>How the file was read where that was not plain: its encoding, decimal commas, the sheet, where the headers stand.</summary>
+    public IReadOnlyList<string> Remarks { get; init; } = [];
 }
 
 /// <summary>What was read and what was refused: every row of every file is accounted for.</summary>
@@ -49,6 +52,9 @@ public sealed partial class IntakeReport
     internal IntakeReport()
     {
     }
+
+    /// <summary>What to know of the folder as a whole: files that look like part of the log and were not read.</summary>
+    public IReadOnlyList<string> Remarks { get; internal init; } = [];
 
     /// <summary>The files in the order they were read.</summary>
     public required IReadOnlyList<FileIntake> Files { get; init; }

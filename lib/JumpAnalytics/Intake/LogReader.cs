@@ -38,7 +38,7 @@ internal sealed class LogReader(ColumnMap? columnMap)
                 LogColumns.RequiredOfDrops.Concat(LogColumns.RequiredOfLandings), reader.TakeFlatRow);
         }
         var used = reader._landings.Select(l => l.Drop).ToHashSet(ReferenceEqualityComparer.Instance);
-        var drops = reader._drops.Values.OrderBy(d => d.Source.File, StringComparer.Ordinal).ThenBy(d => d.Source.Line).ToList();
+        var drops = reader._drops.Values.OrderBy(d => d.Source.Table, StringComparer.Ordinal).ThenBy(d => d.Source.Line).ToList();
         var respelt = reader._respelt.Select(r => $"'{r.Key.Written}' as '{r.Key.ReadAs}' ({Rounding.Count(r.Value, "row")})").ToList();
         return new JumpLog(files.Name, files.Notice, drops, reader._landings, new IntakeReport
         {
@@ -86,6 +86,7 @@ internal sealed class LogReader(ColumnMap? columnMap)
             RowsRepaired = repaired, Ledger = (file as RepairedTable)?.Ledger, Header = map.Header,
             Columns = [.. map.Bound.Select(b => new ReadColumn(b.Header, b.Column.Name, b.Unit))],
             UnknownColumns = map.Unknown,
+            Remarks = file.Remarks,
         });
     }
 
