@@ -81,7 +81,7 @@ public static class QuarantineLedger
         }
         return text.ToString();
 
-        void Line(IEnumerable<string> fields) => text.AppendJoin(',', fields.Select(f => Quoted(TableViewFormulas.Neutralise(f)))).Append("\r\n");
+        void Line(IEnumerable<string> fields) => text.AppendJoin(',', fields.Select(f => Quoted(SpreadsheetText.Guard(f)))).Append("\r\n");
     }
 
     private static string Quoted(string field) =>

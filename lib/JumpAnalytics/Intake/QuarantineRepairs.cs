@@ -14,7 +14,7 @@ internal sealed class RepairedTable : ILogTable
         (_original, Ledger) = (original, ledger.Name);
         var own = QuarantineLedger.OwnColumns.Length;
         if (!ledger.Header.Take(own).SequenceEqual(QuarantineLedger.OwnColumns, StringComparer.OrdinalIgnoreCase)
-            || !ledger.Header.Skip(own).Select(TableViewFormulas.Restore).SequenceEqual(original.Header))
+            || !ledger.Header.Skip(own).SequenceEqual(original.Header))
         {
             throw new LogFormatException($"{ledger.Name} is not a ledger of {original.Name}: its headers must be {string.Join(", ", QuarantineLedger.OwnColumns)} and then those of {original.Name} in their order. "
                 + "Write the quarantine anew, or move the file out of the folder.");
@@ -56,7 +56,7 @@ internal sealed class RepairedTable : ILogTable
     private void Add(RawRow row, int own)
     {
         if (row.QuoteTrouble is { } trouble) throw Unplaced(row, $"in this line {trouble}, so lines {row.Source.Line} to {row.LastLine} may have run together");
-        var fields = row.Fields.Select(TableViewFormulas.Restore).ToArray();
+        var fields = row.Fields;
         if (fields.Length <= own) throw Unplaced(row, "this line has no fields of the log");
         var at = fields[0].LastIndexOf(':');
         if (at < 0 || fields[0][..at] != Name || !int.TryParse(fields[0].AsSpan(at + 1), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var line))

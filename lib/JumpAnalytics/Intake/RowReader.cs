@@ -72,9 +72,9 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
         {
             var text = bound.TextIn(row);
             if (text.Length == 0) continue;
-            if (Number(text) is not { } number)
+            if (Number(text, bound.Index) is not { } number)
             {
-                Note(required, bound.Header, text, "not a number", "is not a number" + (text.Contains(',', StringComparison.Ordinal) ? " (decimal comma?)" : ""),
+                Note(required, bound.Header, text, "not a number", "is not a number" + (text.Contains(',', StringComparison.Ordinal) ? " (decimal comma? thousands?)" : ""),
                     "write digits with a decimal point, and nothing for an unknown value");
                 return null;
             }
@@ -110,7 +110,7 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
             if (required) RefuseBlank(column);
             return null;
         }
-        if (Number(field.Text) is not { } degrees || degrees < 0 || degrees > 360)
+        if (Number(field.Text, field.Column.Index) is not { } degrees || degrees < 0 || degrees > 360)
         {
             Note(required, field.Column.Header, field.Text, "not a bearing", "is not a bearing between 0 and 360 degrees", "write degrees clockwise from north");
             return null;
@@ -125,7 +125,7 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
     public double? Degrees(LogColumn column, double limit)
     {
         if (Field(column) is not { } field) return null;
-        if (Number(field.Text) is { } degrees && Math.Abs(degrees) <= limit) return degrees;
+        if (Number(field.Text, field.Column.Index) is { } degrees && Math.Abs(degrees) <= limit) return degrees;
         Leave(column, "not an angle", string.Create(CultureInfo.InvariantCulture, $"is not a number of degrees between -{limit} and {limit}"), "write decimal degrees, east positive");
         return null;
     }
@@ -146,8 +146,8 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
         return null;
     }
 
-    private static double? Number(string text) =>
-        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? value : null;
+    private double? Number(string text, int index) =>
+        double.TryParse(row.DecimalCommas.Contains(index) ? text.Replace(',', '.') : text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? value : null;
 
     private void RefuseBlank(LogColumn column) =>
         Refuse(HeaderOf(column), "", "blank", "is blank and the row can't be used without it", "fill it in from the load record");

@@ -87,7 +87,7 @@ public sealed class TableView : ShownResult
         null => [.. Enumerable.Repeat("", columns)],
         Estimate e => [Digits(e.Value), e.Range is { } r ? Digits(r.Low) : "", e.Range is { } s ? Digits(s.High) : ""],
         double number => [Digits(number)],
-        string text when format == CellFormat.Text => [TableViewFormulas.Neutralise(text)],
+        string text when format == CellFormat.Text => [SpreadsheetText.Guard(text)],
         _ => [Convert.ToString(cell, CultureInfo.InvariantCulture) ?? ""],
     };
 

@@ -74,8 +74,8 @@ public sealed class HostileTextTests
     [InlineData("", "")]
     public void Formulas_are_made_text_and_can_be_restored(string text, string written)
     {
-        Assert.Equal(written, TableViewFormulas.Neutralise(text));
-        Assert.Equal(text, TableViewFormulas.Restore(written));
+        Assert.Equal(written, SpreadsheetText.Guard(text));
+        Assert.Equal(text, SpreadsheetText.Unguard(written));
     }
 
     [Fact]

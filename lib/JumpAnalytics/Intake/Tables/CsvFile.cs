@@ -1,53 +1,81 @@
+using System.Collections.Frozen;
 using System.Text;
 using nietras.SeparatedValues;
 
 namespace JumpAnalytics;
 
-/// <summary>A file of separated values: its header and its rows, in order. Byte-order marks, CR LF and quotes are dealt with here.</summary>
-internal sealed class CsvFile : ILogTable
+/// <summary>
+/// A file of separated values: its header and its rows, in order. Byte-order marks, encodings, separators, CR LF, quotes and decimal commas
+/// are dealt with here.
+/// </summary>
+internal sealed partial class CsvFile : ILogTable
 {
     private readonly string _path;
+    private readonly Encoding _encoding;
+    private readonly CsvDialect _dialect;
+    private readonly IReadOnlySet<int> _decimalCommas = FrozenSet<int>.Empty;
 
-    private CsvFile(string path, string[] header) => (_path, Header) = (path, header);
+    private CsvFile(string path)
+    {
+        _path = path;
+        using (var stream = OpenBytes(path))
+        {
+            (_encoding, var remark) = TextEncoding.Of(stream);
+            using var text = new StreamReader(stream, _encoding);
+            _dialect = CsvDialect.Of(text);
+            Remarks = remark is null ? [] : [remark];
+        }
+        Header = ReadHeader();
+        if (_dialect.Separator == ',') return;
+        var commas = new DecimalCommas();
+        foreach (var row in Rows()) commas.Add(row.Fields);
+        _decimalCommas = commas.Decimal;
+        Remarks = [.. Remarks, .. commas.Remarks(Header)];
+    }
 
     public string Name => Path.GetFileName(_path);
 
     public IReadOnlyList<string> Header { get; }
 
-    public IReadOnlyList<string> Remarks => [];
+    public IReadOnlyList<string> Remarks { get; }
 
     /// <exception cref="LogFormatException">The file can't be opened or has no header.</exception>
-    public static CsvFile Open(string path)
+    public static CsvFile Open(string path) => new(path);
+
+    public IEnumerable<RawRow> Rows() => ReadAll().Skip(1);
+
+    private string[] ReadHeader()
     {
-        foreach (var row in ReadAll(path))
+        foreach (var row in ReadAll())
         {
             if (row.QuoteTrouble is { } trouble)
-                throw new LogFormatException($"{Path.GetFileName(path)}: in its header {trouble}, so lines 1 to {row.LastLine} may have run together. Write the headers without quotes.");
-            var header = row.Fields.Select(f => f.Trim().TrimStart('\uFEFF')).ToArray();
-            return new CsvFile(path, header);
+                throw new LogFormatException($"{Name}: in its header {trouble}, so lines 1 to {row.LastLine} may have run together. Write the headers without quotes.");
+            return [.. row.Fields.Select(f => f.Trim().TrimStart('\uFEFF'))];
         }
-        throw new LogFormatException($"{Path.GetFileName(path)} is empty; its first line must hold the column headers.");
+        throw new LogFormatException($"{Name} is empty; its first line must hold the column headers.");
     }
 
-    public IEnumerable<RawRow> Rows() => ReadAll(_path).Skip(1);
-
-    private static IEnumerable<RawRow> ReadAll(string path)
+    private IEnumerable<RawRow> ReadAll()
     {
-        var file = Path.GetFileName(path);
-        using var text = OpenText(path, file);
-        using var reader = Sep.Reader(o => o with { HasHeader = false, Unescape = true, DisableColCountCheck = true }).From(text);
-        while (Next(reader, file))
+        using var text = new StreamReader(OpenBytes(_path), _encoding);
+        var before = _dialect.HasHint ? 1 : 0;
+        if (_dialect.HasHint) text.ReadLine();
+        using var reader = Sep.New(_dialect.Separator).Reader(o => o with { HasHeader = false, Unescape = true, DisableColCountCheck = true }).From(text);
+        while (Next(reader))
         {
             var row = reader.Current;
             var trouble = QuoteTrouble(row.Span, reader.Spec.Sep.Separator); // first: reading a field takes its quotes off in place
             var afterEnd = row.Span.Length > 0 && row.Span[^1] is '\n' or '\r' ? 1 : 0; // an open quote runs on past the last line's end
             var fields = new string[row.ColCount];
-            for (var i = 0; i < fields.Length; i++) fields[i] = row[i].ToString();
-            yield return new RawRow(new RowSource(file, row.LineNumberFrom), row.LineNumberToExcl - 1 - afterEnd, fields, trouble);
+            for (var i = 0; i < fields.Length; i++) fields[i] = SpreadsheetText.Unguard(row[i].ToString());
+            yield return new RawRow(new RowSource(Name, before + row.LineNumberFrom), before + row.LineNumberToExcl - 1 - afterEnd, fields, trouble)
+            {
+                DecimalCommas = _decimalCommas,
+            };
         }
     }
 
-    private static bool Next(SepReader reader, string file)
+    private bool Next(SepReader reader)
     {
         try
         {
@@ -55,46 +83,13 @@ internal sealed class CsvFile : ILogTable
         }
         catch (NotSupportedException e)
         {
-            throw new LogFormatException($"{file} holds a row too long to be read: more than 16 million letters. Look for a quote that is not closed.", e);
+            throw new LogFormatException($"{Name} holds a row too long to be read: more than 16 million letters. Look for a quote that is not closed.", e);
         }
     }
 
-    /// <summary>
-    /// Looks for a quoted stretch that holds a separator or a line break and does not fill its field, such as two inch marks some rows apart.
-    /// </summary>
-    private static string? QuoteTrouble(ReadOnlySpan<char> row, char separator)
+    private static FileStream OpenBytes(string path)
     {
-        if (!row.Contains('"')) return null;
-        var (inside, fills, holds, atStart, stray) = (false, false, false, true, false);
-        for (var i = 0; i < row.Length; i++)
-        {
-            var c = row[i];
-            if (c == '"' && !inside)
-            {
-                (inside, fills, holds) = (true, atStart, false);
-            }
-            else if (c == '"')
-            {
-                if (i + 1 < row.Length && row[i + 1] == '"')
-                {
-                    i++;
-                    continue;
-                }
-                inside = false;
-                var rest = row[(i + 1)..].TrimStart(' ');
-                stray |= holds && !(fills && (rest.IsEmpty || rest[0] == separator));
-            }
-            else if (inside)
-            {
-                holds |= c == separator || c is '\n' or '\r';
-            }
-            atStart = !inside && (c == separator || (atStart && c == ' '));
-        }
-        return inside ? RawRow.OpenQuote : stray ? RawRow.StrayQuote : null;
-    }
-
-    private static StreamReader OpenText(string path, string file)
-    {
+        var file = Path.GetFileName(path);
         try
         {
             var stream = File.OpenRead(path);
@@ -107,7 +102,7 @@ internal sealed class CsvFile : ILogTable
                 stream.Dispose();
                 throw new LogFormatException($"{file} is not a text file{(start.StartsWith("PK"u8) ? " but a workbook or an archive" : "")}. Save the table as CSV UTF-8.");
             }
-            return new StreamReader(stream, Encoding.UTF8, detectEncodingFromByteOrderMarks: true);
+            return stream;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

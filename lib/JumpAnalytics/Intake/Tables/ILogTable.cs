@@ -1,3 +1,5 @@
+using System.Collections.Frozen;
+
 namespace JumpAnalytics;
 
 /// <summary>
@@ -26,6 +28,9 @@ internal interface ILogTable
 /// <param name="QuoteTrouble">How the quotes of the row are wrong, so that fields or lines ran together; null when they are right.</param>
 internal sealed record RawRow(RowSource Source, int LastLine, string[] Fields, string? QuoteTrouble)
 {
+    /// <summary>Columns, counted from 0, whose decimals are written with a comma.</summary>
+    public IReadOnlySet<int> DecimalCommas { get; init; } = FrozenSet<int>.Empty;
+
     public const string OpenQuote = "a quote opens and does not close";
     public const string StrayQuote = "a quote opens or closes in the middle of a field";
 
