@@ -35,14 +35,13 @@ internal sealed class HeaderMap
     public bool Has(LogColumn column) => _byColumn.Contains(column);
 
     /// <exception cref="LogFormatException">A map makes one column of several, or two of one.</exception>
-    public static HeaderMap Of(ILogTable table, IEnumerable<LogColumn> columns, ColumnMap? map)
+    public static HeaderMap Of(string table, IReadOnlyList<string> header, IEnumerable<LogColumn> columns, ColumnMap? map = null)
     {
         var known = new Dictionary<string, (LogColumn Column, ColumnHeader Header)>(StringComparer.OrdinalIgnoreCase);
         foreach (var column in columns.Distinct())
         {
             foreach (var h in column.Headers()) known[h.Text] = (column, h);
         }
-        var header = table.Header;
         var bound = new List<BoundColumn>();
         var unknown = new List<UnknownColumn>();
         for (var i = 0; i < header.Count; i++)
@@ -51,7 +50,7 @@ internal sealed class HeaderMap
             var targets = map?.TargetsOf(header[i]);
             var hits = (targets ?? [header[i]]).Where(known.ContainsKey).Select(t => known[t]).ToList();
             if (hits.Count > 1)
-                throw new LogFormatException($"{table.Name}: {map!.Name} makes '{header[i]}' {string.Join(" and ", targets!)}, and this table may hold both; name one.");
+                throw new LogFormatException($"{table}: {map!.Name} makes '{header[i]}' {string.Join(" and ", targets!)}, and this table may hold both; name one.");
             if (hits is [var hit])
                 bound.Add(new BoundColumn(i, header[i], hit.Column, hit.Header.Unit, hit.Header.IsMagnetic, map?.CodesOf(hit.Column)));
             else
@@ -61,12 +60,12 @@ internal sealed class HeaderMap
         return new HeaderMap(header, bound, unknown);
     }
 
-    private static void RefuseTwice(ILogTable table, ColumnMap map, IEnumerable<BoundColumn> bound)
+    private static void RefuseTwice(string table, ColumnMap map, IEnumerable<BoundColumn> bound)
     {
         var twice = bound.GroupBy(b => (b.Column, b.Unit, b.IsMagnetic)).FirstOrDefault(g => g.Count() > 1 && g.Any(b => map.TargetsOf(b.Header) is not null));
         if (twice is null) return;
         var target = twice.Key.Column.Headers().First(h => (h.Unit, h.IsMagnetic) == (twice.Key.Unit, twice.Key.IsMagnetic)).Text;
-        throw new LogFormatException($"{table.Name}: with {map.Name} the headers {string.Join(" and ", twice.Select(b => $"'{b.Header}'"))} are all {target}; keep one and put the others into 'ignore'.");
+        throw new LogFormatException($"{table}: with {map.Name} the headers {string.Join(" and ", twice.Select(b => $"'{b.Header}'"))} are all {target}; keep one and put the others into 'ignore'.");
     }
 
     /// <summary>One sentence for each required quantity that no header holds.</summary>

@@ -1,7 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>The usable records of one or more seasons: drops, the landings that belong to them, and the account of how they were read.</summary>
-public sealed class JumpLog
+public sealed partial class JumpLog
 {
     private readonly Origins? _origins;
 
@@ -41,7 +41,10 @@ public sealed class JumpLog
     private Origins FilesOrThrow() => _origins ?? throw new InvalidOperationException(
         "This log does not lead back to its files: it was not read from any, or people or remarks were taken out of it. Ask the log as it was read.");
 
-    /// <summary>Reads a log from a folder (<c>drops*.csv</c> and <c>landings*.csv</c>) or from one flat table.</summary>
+    /// <summary>
+    /// Reads a log from a folder (files whose names begin with drops and landings) or from one flat table. Formats may be mixed: CSV, TSV,
+    /// Excel (.xlsx, .xlsm), Parquet, GeoJSON, and GPX for landings.
+    /// </summary>
     /// <param name="path">Folder or file. A folder may also hold a short <c>notice.txt</c> that readers of every report should see.</param>
     /// <param name="map">The base's own headers, units and codes; without one, a file <c>columns.json</c> in the folder is used, if there is any.</param>
     /// <exception cref="LogFormatException">

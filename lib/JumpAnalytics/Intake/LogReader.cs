@@ -44,13 +44,13 @@ internal sealed class LogReader(ColumnMap? columnMap)
         {
             Files = reader._files, Quarantine = reader._quarantine, SetAside = reader._setAside, Noted = reader._noted,
             DropsWithoutLandings = [.. drops.Where(d => !used.Contains(d))], TerrainsRespelt = respelt,
-            MapNotes = map is null ? [] : [.. map.Notes(tables), .. reader._keptCodes.Notes(map.Name)],
+            Remarks = files.Remarks, MapNotes = map is null ? [] : [.. map.Notes(tables), .. reader._keptCodes.Notes(map.Name)],
         }, new Origins(reader._tables));
     }
 
     private void ReadTable(ILogTable file, string holds, IEnumerable<LogColumn> columns, IEnumerable<LogColumn[][]> required, Taker take)
     {
-        var map = HeaderMap.Of(file, columns, columnMap);
+        var map = HeaderMap.Of(file.Name, file.Header, columns, columnMap);
         if (map.Missing(required) is { Count: > 0 } missing)
             throw new LogFormatException(MissingColumns(file, map, missing));
         _tables.Add((file, map));

@@ -35,7 +35,7 @@ public static class QuarantineLedger
         if (log.Intake.Files.FirstOrDefault(f => f.Ledger is not null) is { } file)
             throw new InvalidOperationException($"{file.File} was read with {file.Ledger}: go on correcting that ledger; a new one would lose the rows that are repaired already.");
         var ledgers = log.Intake.Files
-            .Select(f => (File: f, Path: Path.Combine(folder, NameFor(f.File)), Rows: log.Intake.Quarantine.Where(q => q.Source.File == f.File).ToList()))
+            .Select(f => (File: f, Path: Path.Combine(folder, NameFor(f.File)), Rows: log.Intake.Quarantine.Where(q => q.Source.Table == f.File).ToList()))
             .Where(l => l.Rows.Count > 0).ToList();
         if (ledgers.GroupBy(l => l.Path, StringComparer.OrdinalIgnoreCase).FirstOrDefault(g => g.Count() > 1) is { } shared)
             throw new InvalidOperationException($"{string.Join(" and ", shared.Select(l => l.File.File))} would share the ledger {Path.GetFileName(shared.Key)}: give one of them another name.");
@@ -66,7 +66,13 @@ public static class QuarantineLedger
     internal static string Mark(IReadOnlyList<string> fields) =>
         Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(string.Concat(fields.Select(f => f + '\u001F')))))[..12];
 
-    private static string NameFor(string file) => Path.GetFileNameWithoutExtension(file) + NameEnd;
+    /// <summary>The ledger of a file, or of one sheet of a workbook: <c>log-drops-quarantine.csv</c> for <c>log.xlsx [drops]</c>.</summary>
+    private static string NameFor(string table)
+    {
+        var sheet = table.EndsWith(']') ? table.LastIndexOf(" [", StringComparison.Ordinal) : -1;
+        return sheet < 0 ? Path.GetFileNameWithoutExtension(table) + NameEnd
+            : $"{Path.GetFileNameWithoutExtension(table[..sheet])}-{string.Concat(table[(sheet + 2)..^1].Split(Path.GetInvalidFileNameChars()))}{NameEnd}";
+    }
 
     private static string Text(IReadOnlyList<string> header, IEnumerable<QuarantinedRow> rows)
     {

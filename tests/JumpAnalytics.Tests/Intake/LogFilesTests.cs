@@ -17,7 +17,7 @@ public sealed class LogFilesTests
     public void A_folder_without_a_log_is_told_with_what_was_found()
     {
         using var empty = new TempLog();
-        Assert.Contains("There is no .csv file in it", Assert.Throws<LogFormatException>(empty.Read).Message, StringComparison.Ordinal);
+        Assert.Contains("There is no table in it", Assert.Throws<LogFormatException>(empty.Read).Message, StringComparison.Ordinal);
 
         using var half = new TempLog().With("drops.csv", _drops).With("winds.csv", "x\n");
         var message = Assert.Throws<LogFormatException>(half.Read).Message;
