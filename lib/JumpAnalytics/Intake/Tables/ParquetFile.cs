@@ -1,3 +1,4 @@
+using System.Buffers.Binary;
 using System.Globalization;
 using Parquet;
 using Parquet.Schema;
@@ -9,6 +10,9 @@ internal sealed class ParquetFile : ILogTable
 {
     /// <summary>Rows in a file; encoded runs make a small file unpack to any number of them.</summary>
     private const long MostRows = 5_000_000;
+
+    /// <summary>For one row group. The library does not come back from some damaged files.</summary>
+    private static readonly TimeSpan _longestRead = TimeSpan.FromMinutes(1);
 
     private static readonly ParquetOptions _options = new() { UseDateOnlyTypeForDates = true };
 
@@ -107,15 +111,29 @@ internal sealed class ParquetFile : ILogTable
     {
         try
         {
+            CheckFooter();
             return Task.Run(async () =>
             {
                 var reader = await ParquetReader.CreateAsync(_path, _options).ConfigureAwait(false);
                 await using (reader.ConfigureAwait(false)) return await read(reader).ConfigureAwait(false);
-            }).GetAwaiter().GetResult();
+            }).WaitAsync(_longestRead).GetAwaiter().GetResult();
         }
         catch (Exception e) when (e is not (OutOfMemoryException or LogFormatException))
         {
             throw new LogFormatException($"{Name} can't be read as Parquet: {e.Message}", e);
         }
+    }
+
+    /// <summary>The file ends in its description, the length of that, and PAR1. The library does not check the length and may not come back.</summary>
+    private void CheckFooter()
+    {
+        using var stream = File.OpenRead(_path);
+        Span<byte> end = stackalloc byte[8];
+        if (stream.Length < 12) throw new InvalidDataException("it is too short.");
+        stream.Seek(-8, SeekOrigin.End);
+        stream.ReadExactly(end);
+        if (!end[4..].SequenceEqual("PAR1"u8)) throw new InvalidDataException("its end is missing.");
+        if (BinaryPrimitives.ReadInt32LittleEndian(end) is var length && (length <= 0 || length > stream.Length - 12))
+            throw new InvalidDataException("its description of the columns is damaged.");
     }
 }
