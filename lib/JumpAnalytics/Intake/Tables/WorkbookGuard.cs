@@ -8,7 +8,7 @@ internal static class WorkbookGuard
     /// <summary>Bytes of all parts unpacked.</summary>
     private const long LargestUnpacked = 512L << 20;
 
-    /// <summary>Unpacked over packed size of one part; a table of numbers reaches about 30, the densest archive 1,030.</summary>
+    /// <summary>Unpacked over packed size of one part; what the compression can reach at all is about 1,030.</summary>
     private const long LargestRatio = 200;
 
     /// <summary>Bytes unpacked below which a part may be as dense as it likes.</summary>
