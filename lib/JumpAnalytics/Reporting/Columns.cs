@@ -57,6 +57,13 @@ internal static class Columns
         FlagRows = new("flagged_rows", "rows", CellFormat.Count, "Rows of the log that the flag concerns."),
         Strength = new("strength", "strength", CellFormat.Text, "Chance of as much in sound records after allowing for all looks, or the rule that was broken."),
         WhatToDo = new("what_to_do", "what to do", CellFormat.Text, "How to settle it."),
+        MapTarget = new("proposed", "proposed", CellFormat.Text, "The log's header that the column may stand for; unit? is to be filled in."),
+        MapSureness = new("sureness", "how sure", CellFormat.Text, "Sure, likely, a guess, or none."),
+        MapScore = new("score", "score", CellFormat.Count, "Sum of the points of the evidence, 0 to 100."),
+        MapEvidence = new("evidence", "evidence", CellFormat.Text, "What speaks for and against it, in points."),
+        MapRunnerUp = new("runner_up", "runner-up", CellFormat.Text, "The next best quantity and its score."),
+        MapValues = new("values", "values", CellFormat.Text, "What the column holds."),
+        MapUnits = new("under_each_unit", "under each unit", CellFormat.Text, "What the values would mean under each unit, where the header states none."),
         Mission = new("mission", "mission", CellFormat.Text, "Id of the mission.");
 
     /// <summary>The target radii of a group.</summary>

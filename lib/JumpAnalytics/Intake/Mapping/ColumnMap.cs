@@ -54,6 +54,11 @@ public sealed class ColumnMap
     /// <exception cref="LogFormatException">The text is no map; the message lists every objection with what is accepted.</exception>
     public static ColumnMap Parse(string json, string name = "the column map") => ColumnMapReader.Read(json, name);
 
+    /// <summary>Proposes a map for a log with headers of its own. Nothing is read through it; it is for a person to check.</summary>
+    /// <param name="path">Folder or file, as for <see cref="JumpLog.Read"/>.</param>
+    /// <exception cref="LogFormatException">There is no log there.</exception>
+    public static MapProposal Propose(string path) => MapProposal.Of(path);
+
     /// <summary>The map that lies in a log's folder, or beside a log's single file; null when there is none.</summary>
     /// <exception cref="LogFormatException">It is there and is no map.</exception>
     internal static ColumnMap? Beside(string path)

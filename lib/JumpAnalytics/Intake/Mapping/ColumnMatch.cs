@@ -1,0 +1,48 @@
+namespace JumpAnalytics;
+
+/// <summary>A quantity that a column may hold, with the score and what it is made of.</summary>
+internal sealed record ColumnMatch(LogColumn Column, double Score, IReadOnlyList<Evidence> Evidence)
+{
+    /// <summary>Points for a header that says just this quantity.</summary>
+    private const double FullName = 70;
+
+    /// <summary>The match of one column with one quantity. At most 70 points come from the name, 25 from the values, 5 from the unit.</summary>
+    /// <param name="column">The quantity.</param>
+    /// <param name="words">The header taken apart.</param>
+    /// <param name="values">The column's values.</param>
+    /// <param name="isLandings">Whether the table holds landings alone, so that a bare distance is that of a landing.</param>
+    /// <param name="sharesIds">The other table whose ids these are; null when they are none's.</param>
+    public static ColumnMatch Of(LogColumn column, HeaderWords words, ColumnValues values, bool isLandings, string? sharesIds)
+    {
+        var name = NameLikeness(column, words.Notions);
+        if (isLandings) name = Math.Max(name, NameLikeness(column, [.. words.Notions, "landing"]));
+        if (name == 0) return new(column, 0, []);
+        var accepted = UnitsOf(column);
+        var stated = accepted.Where(u => words.Units.Contains(u.Suffix)).ToList();
+        var evidence = new List<Evidence> { new(FullName * name, $"name {Rounding.Percent(name)} alike") };
+        if (column == LogColumns.DropId && sharesIds is not null) evidence.Add(new(25, $"ids shared with {sharesIds}"));
+        else evidence.Add(ValueEvidence.Of(column, values, words.IsMultiple ? [] : stated.Count > 0 ? stated : accepted));
+        if (stated.Count > 0) evidence.Add(new(5, $"unit {string.Join(" or ", stated)}"));
+        else if (words.Units.Count > 0 && column.Kind != ColumnKind.Bearing) evidence.Add(new(-30, $"unit {string.Join(" or ", words.Units)} does not fit"));
+        else if (accepted.Count == 0) evidence.Add(new(5, "no unit needed"));
+        return new(column, Math.Clamp(evidence.Sum(e => e.Points), 0, 100), evidence);
+    }
+
+    /// <summary>Units that a quantity's headers may state; none for texts and angles.</summary>
+    public static IReadOnlyList<MeasureUnit> UnitsOf(LogColumn column) => [.. column.Headers().Select(h => h.Unit).OfType<MeasureUnit>()];
+
+    /// <summary>Twice the common weight over the sum of both (Dice's coefficient), for the most alike phrase.</summary>
+    private static double NameLikeness(LogColumn column, IReadOnlyList<string> notions)
+    {
+        var best = 0.0;
+        foreach (var phrase in TradeWords.PhrasesFor(column))
+        {
+            var common = phrase.Notions.Where(notions.Contains).ToList();
+            if (!common.Exists(n => TradeWords.Weight(n) == 1)) continue;
+            var weight = common.Count;
+            var rest = notions.Except(phrase.Notions).Sum(TradeWords.Weight);
+            best = Math.Max(best, phrase.Worth * 2 * weight / (weight + rest + phrase.Notions.Count));
+        }
+        return best;
+    }
+}
