@@ -6,13 +6,13 @@ public enum Sureness
     /// <summary>No quantity of the log comes near.</summary>
     None,
 
-    /// <summary>Score 40 or more, or close to its runner-up. It is not part of the proposed map.</summary>
+    /// <summary>Score 40 or more, close to its runner-up, or with a word in the header that the quantity does not account for. It is not part of the proposed map.</summary>
     Guess,
 
-    /// <summary>Score 65 or more, and 8 above its runner-up.</summary>
+    /// <summary>Score 65 or more and 8 above its runner-up, every word of the header accounted for.</summary>
     Likely,
 
-    /// <summary>Score 85 or more, and 15 above its runner-up.</summary>
+    /// <summary>Score 85 or more and 15 above its runner-up, every word of the header accounted for.</summary>
     Sure,
 }
 

@@ -6,7 +6,7 @@ namespace JumpAnalytics;
 internal sealed partial class HeaderWords
 {
     private static readonly Dictionary<string, string> _longUnits = Words("ft=feet foot;yd=yards yard yds;m=meters metres meter metre mtrs;km=kilometers kilometres;"
-        + "mi=miles mile;nm=nmi;ch=chains chain chs;mph=mph;kt=knots knot kts;mps=mps;min=minutes minute mins;s=seconds second secs;km/h=kmh;paces=paces");
+        + "mi=miles mile;nm=nmi;ch=chains chain chs;mph=mph;kt=knots knot kts;mps=mps;min=minutes minute mins;s=seconds secs;km/h=kmh;paces=paces");
 
     /// <summary>Symbols that are words or letters of their own too; they state a unit in brackets or at the end alone.</summary>
     private static readonly Dictionary<string, string> _shortUnits = Words("ft=ft;yd=yd;m=m;km=km;mi=mi;nm=nm;ch=ch;kt=kt kn;min=min;s=s sec");

@@ -46,7 +46,7 @@ public sealed class MapProposal : ShownResult
         new("column-map", "Proposed column map",
             [Columns.File, Columns.ColumnName, Columns.MapTarget, Columns.MapSureness, Columns.MapScore, Columns.MapEvidence, Columns.MapRunnerUp, Columns.MapValues, Columns.MapUnits, Columns.Note],
             [.. Proposals.Select(p => new object?[] { p.File, p.Header, p.Target, p.Words, p.Target is null ? null : (object)p.Score, p.Evidence, p.RunnerUp, p.Values, p.UnderEachUnit, p.Note })],
-            "The score is the sum of its evidence: name to 70, values −50 to 25, unit −30 to 5. Sure is 85 with a lead of 15 over the runner-up, likely 65 with 8, a guess 40."),
+            "The score is the sum of its evidence: name to 70, values −50 to 25, unit −30 to 5. Sure is 85 with a lead of 15 over the runner-up, likely 65 with 8; a guess is 40, and any header with a word that the quantity does not account for."),
     ];
 
     /// <inheritdoc/>

@@ -42,12 +42,12 @@ internal sealed class TableProposals(ILogTable table, IReadOnlyList<ColumnValues
         return proposal with
         {
             Target = target, Column = match.Column, Score = (int)Math.Round(match.Score),
-            Sureness = words.IsAboveSea && match.Column == LogColumns.ExitHeight ? Sureness.Guess
+            Sureness = match.Unexplained.Count > 0 || (words.IsAboveSea && match.Column == LogColumns.ExitHeight) ? Sureness.Guess
                 : match.Score >= 85 && lead >= 15 ? Sureness.Sure : match.Score >= 65 && lead >= 8 ? Sureness.Likely : Sureness.Guess,
             Evidence = string.Join("; ", match.Evidence.Where(e => e.Points != 0).Select(e => $"{Rounding.Fixed(e.Points, 0)} {e.Text}")),
             Values = held.Describe() + Codes(match.Column, held),
             UnderEachUnit = target.EndsWith(ColumnMapReader.Open, StringComparison.Ordinal) ? UnitQuestion.Choices(match.Column, held) : null,
-            Note = UnitQuestion.Note(match.Column, words, held),
+            Note = UnitQuestion.Note(match.Column, words, held, match.Unexplained),
             OpenCodes = match.Column.Kind == ColumnKind.YesNo ? [.. held.Commonest.Select(c => c.Key).Where(c => YesNo.Read(c) is null).Take(12)] : [],
         };
     }

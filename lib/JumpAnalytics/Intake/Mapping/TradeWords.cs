@@ -16,7 +16,7 @@ internal static class TradeWords
         + "up=up;tree=tree treed trees;measured=measured measurement meas measure;how=how method;sd=sd sigma;error=error err accuracy;injured=injured injury injuries hurt;"
         + "beyond=beyond farther further outside;track=track gpx;gps=gps;file=file;age=age since lag;spacing=spacing interval separation;east=east easting;"
         + "north=north northing;declination=declination decl variation;run=run;in=in;agl=agl;msl=msl asl;minutes=minutes;aloft=aloft upper;type=type class kind;sheet=sheet;"
-        + "size=size;from=from;to=to toward towards;of=of the at for on a an and with by is was;local=local");
+        + "size=size;from=from;to=to toward towards;of=of the at for on a an and with by is was mean average avg approx recorded observed;local=local");
 
     /// <summary>Notions that say little when nothing asks for them.</summary>
     private static readonly HashSet<string> _faint = ["from", "to", "of", "in", "agl", "type", "number", "local"];

@@ -27,9 +27,10 @@ internal static class UnitQuestion
         return "median " + string.Join("; ", shown.Select(u => $"{Short(median)} {u.Suffix} = {Short(u.ToSi(median))} {si}")) + rest;
     }
 
-    public static string? Note(LogColumn column, HeaderWords words, ColumnValues values)
+    public static string? Note(LogColumn column, HeaderWords words, ColumnValues values, IReadOnlyList<string> unexplained)
     {
         var notes = new List<string>();
+        if (unexplained.Count > 0) notes.Add($"what is '{string.Join(' ', unexplained)}'?");
         if (words.IsMultiple) notes.Add("the header speaks of hundreds or thousands: write the values out");
         if (words.Units.Count > 1) notes.Add($"the header names several units ({string.Join(", ", words.Units)})");
         else if (words.Units is [var unit] && ColumnMatch.UnitsOf(column) is { Count: > 0 } accepted && accepted.All(u => u.Suffix != unit))

@@ -101,7 +101,7 @@ public sealed class MapProposalTests
     {
         var points = Propose(MessySheets.Unseen).Points;
         Assert.Contains("drops.csv lacks mission.", points);
-        Assert.Contains(points, p => p.EndsWith("('Streamers went toward' may be forecast_to_unit?: a guess).", StringComparison.Ordinal));
+        Assert.Contains(points, p => p.EndsWith("('Streamers went (yd)' may be forecast_drift_yd, 'Streamers went toward' may be forecast_to_unit?: a guess).", StringComparison.Ordinal));
         Assert.Empty(Propose(MessySheets.LoadRecord).Missing);
     }
 
