@@ -7,14 +7,17 @@ namespace JumpAnalytics;
 /// </remarks>
 public sealed class RateTable : ShownResult
 {
-    private RateTable(IReadOnlyList<CellRate> cells, IReadOnlyList<string> terrains, AccuracyOptions options) =>
-        (Cells, Terrains, Options) = (cells, terrains, options);
+    private RateTable(IReadOnlyList<CellRate> cells, IReadOnlyList<string> terrains, IReadOnlyList<Landing> rows, AccuracyOptions options) =>
+        (Cells, Terrains, Rows, Options) = (cells, terrains, rows, options);
 
     /// <summary>Every cell and margin: bands by terrains, then bands, terrains, and all.</summary>
     public IReadOnlyList<CellRate> Cells { get; }
 
     /// <summary>The terrain classes, in alphabetical order.</summary>
     public IReadOnlyList<string> Terrains { get; }
+
+    /// <summary>The landings behind the cells.</summary>
+    internal IReadOnlyList<Landing> Rows { get; }
 
     /// <summary>What was asked for.</summary>
     public AccuracyOptions Options { get; }
@@ -64,7 +67,7 @@ public sealed class RateTable : ShownResult
         foreach (var terrain in terrains)
             cells.Add(CellRate.Of(CellRate.All, terrain, landings.Where(l => l.Drop.Terrain == terrain), options));
         cells.Add(CellRate.Of(CellRate.All, CellRate.All, landings, options));
-        return new RateTable(cells, terrains, options);
+        return new RateTable(cells, terrains, landings, options);
     }
 
     /// <inheritdoc/>

@@ -17,6 +17,7 @@ public sealed class RoomTests
         ["HitRates"] = ["Results", "Fits", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Seasons"] = ["Results", "HitRates", "Fits", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Checks"] = ["Results", "Intake", "Records", "Geometry", "Units", "Reporting"],
+        ["Privacy"] = ["Results", "HitRates", "Intake", "Records", "Internals", "Reporting"],
         ["Reporting"] = ["Units", "Results"],
     };
 

@@ -128,7 +128,7 @@ public sealed partial class ShownResultTests : IDisposable
         var names = Tables().Select(t => t.Name).Distinct().ToList();
         Assert.All(names, n => Assert.Matches("^[a-z0-9]+(-[a-z0-9]+)*$", n));
         Assert.Equal(
-            ["column-map", "drops-without-landings", "files-read", "landings", "misses-by-season", "quarantine", "quarantine-by-reason", "rates-by-cell", "record-flag-rows", "record-flags", "row-origin",
+            ["column-map", "drops-without-landings", "files-read", "landings", "misses-by-season", "quarantine", "quarantine-by-reason", "rates-by-cell", "rates-by-cell-shared", "record-flag-rows", "record-flags", "row-origin",
                 "season-changes", "seasons", "settings", "values-noted", "values-set-aside"],
             names.Order(StringComparer.Ordinal));
         Assert.Equal(names.Count, Tables().Count);

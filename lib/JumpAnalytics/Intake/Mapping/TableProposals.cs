@@ -12,7 +12,7 @@ internal sealed class TableProposals(ILogTable table, IReadOnlyList<ColumnValues
     /// <param name="others">The tables of the other kind, whose ids this one may share.</param>
     public IReadOnlyList<ColumnProposal> Make(IReadOnlyList<TableProposals> others)
     {
-        var own = HeaderMap.Of(table, quantities, null).Bound.ToLookup(b => b.Index);
+        var own = HeaderMap.Of(table.Name, table.Header, quantities).Bound.ToLookup(b => b.Index);
         var words = table.Header.Select(HeaderWords.Of).ToList();
         var matches = table.Header.Select((_, i) => Matches(words[i], values[i], SharedWith(values[i], others))).ToList();
         var taken = own.SelectMany(b => b).Select(b => b.Column).ToHashSet();

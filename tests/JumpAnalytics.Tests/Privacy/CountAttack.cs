@@ -1,0 +1,47 @@
+namespace JumpAnalytics.Tests;
+
+/// <summary>A complete search for another table of counts that shows the same as a shared one.</summary>
+internal sealed class CountAttack
+{
+    private readonly List<(int[] Cells, int Sum)> _sums = [];
+    private readonly int[] _found;
+    private readonly int?[] _known;
+    private readonly int _most;
+    private readonly int[] _asked;
+    private readonly int _true;
+
+    private CountAttack(RateTable rates, SharedRates shared, CellRate cell, Func<CellRate, int> count)
+    {
+        var inner = rates.Cells.Where(c => !c.IsMargin).ToList();
+        _found = new int[inner.Count];
+        _known = [.. inner.Select(c => shared.IsWithheld(c.WindBand, c.Terrain) ? (int?)null : count(c))];
+        foreach (var margin in rates.Cells.Where(c => c.IsMargin && !shared.IsWithheld(c.WindBand, c.Terrain))) _sums.Add((Of(margin), count(margin)));
+        (_asked, _true, _most) = (Of(cell), count(cell), _sums.Select(s => s.Sum).DefaultIfEmpty(count(cell) + 1).Max());
+
+        int[] Of(CellRate c) => [.. inner.Index().Where(i => (c.WindBand == CellRate.All || i.Item.WindBand == c.WindBand) && (c.Terrain == CellRate.All || i.Item.Terrain == c.Terrain)).Select(i => i.Index)];
+    }
+
+    /// <summary>Whether a table of whole counts, none negative, shows the same and has another count in a cell or margin.</summary>
+    public static bool CanBeOther(RateTable rates, SharedRates shared, CellRate cell, Func<CellRate, int> count) => new CountAttack(rates, shared, cell, count).Search(0);
+
+    private bool Search(int at)
+    {
+        foreach (var (cells, sum) in _sums)
+        {
+            var (filled, complete) = (0, true);
+            foreach (var c in cells)
+            {
+                if (c < at) filled += _found[c];
+                else complete = false;
+            }
+            if (filled > sum || (complete && filled != sum)) return false;
+        }
+        if (at == _found.Length) return _asked.Sum(c => _found[c]) != _true;
+        var (low, high) = _known[at] is { } known ? (known, known) : (0, _most);
+        for (_found[at] = low; _found[at] <= high; _found[at]++)
+        {
+            if (Search(at + 1)) return true;
+        }
+        return false;
+    }
+}
