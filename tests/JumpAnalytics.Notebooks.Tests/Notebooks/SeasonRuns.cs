@@ -23,7 +23,7 @@ public sealed class SeasonRuns
 
     internal SeasonRun OfStorms { get; }
 
-    private static Task<SeasonRun> Start(params string[] options) => Task.Run(() =>
+    internal static Task<SeasonRun> Start(params string[] options) => Task.Run(() =>
     {
         using var workshop = new Workshop(Path.Combine(Workshop.Root, "notebooks"));
         var outcome = workshop.Run(["season-accuracy", .. options]);
