@@ -32,18 +32,17 @@ public static class LogPrivacy
 
     /// <summary>
     /// The log for a report that is handed on: without injuries, remarks and track references, and with people as plain numbers in the order they
-    /// appear, by which they can be counted; where a report would show a person, it is withheld.
+    /// appear, by which they can be counted; where a report would show a person, it is withheld. A code whose letters this system can't tell counts as not recorded.
     /// </summary>
     /// <param name="log">The records.</param>
-    /// <exception cref="NotSupportedException">A person's code has letters that this system has no tables for.</exception>
     public static JumpLog ForSharing(this JumpLog log)
     {
         var numbers = new Dictionary<string, string>();
         return LogScreen.Apply(log, new LogScreen { Person = Number, ShownPerson = _ => LogScreen.Withheld, HidesRemarks = true, HidesInjuries = true, HidesTracks = true });
 
-        string Number(string name)
+        string? Number(string name)
         {
-            var normal = PersonName.Normal(name);
+            if (PersonName.TryNormal(name) is not { } normal) return null;
             numbers.TryAdd(normal, $"person {numbers.Count + 1}");
             return numbers[normal];
         }

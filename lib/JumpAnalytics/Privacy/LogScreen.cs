@@ -7,8 +7,8 @@ internal sealed partial record LogScreen
 {
     public const string Withheld = "[withheld]";
 
-    /// <summary>What stands for a person in the records; null when people stay.</summary>
-    public Func<string, string>? Person { get; init; }
+    /// <summary>What stands for a person in the records, null for nobody; no function when people stay.</summary>
+    public Func<string, string?>? Person { get; init; }
 
     /// <summary>What stands for a person in a refused row or a value set aside; null when people stay.</summary>
     public Func<string, string>? ShownPerson { get; init; }

@@ -15,12 +15,26 @@ internal static class PersonName
         return string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).ToUpperInvariant();
     }
 
+    /// <summary>The normal form, or null where this system can't tell it.</summary>
+    public static string? TryNormal(string name)
+    {
+        try
+        {
+            return Normal(name);
+        }
+        catch (NotSupportedException)
+        {
+            return null;
+        }
+    }
+
     /// <summary>
-    /// Letters that NFKC leaves alone wherever they stand (composed Latin of Europe, Greek, Cyrillic), blanks, and full-width ASCII, which needs no
+    /// Letters that NFKC leaves alone wherever they stand (composed Latin of Europe and Vietnam, Greek, Cyrillic, Chinese, Japanese, Korean), blanks, and full-width ASCII, which needs no
     /// table. For them every system gives the same code, also one without Unicode's tables.
     /// </summary>
     private static bool IsItsOwnForm(char c) => c is >= ' ' and <= '~' or >= 'À' and <= 'ſ' and not ('Ĳ' or 'ĳ' or 'Ŀ' or 'ŀ' or 'ŉ' or 'ſ')
-        or >= 'Ά' and <= 'ώ' and not '\u0387' or >= 'Ѐ' and <= 'џ' or '\u00A0' or '\u3000' or '\t' || IsFullWidth(c);
+        or >= 'Ά' and <= 'ώ' and not '\u0387' or >= 'Ѐ' and <= 'џ' or >= '\u1EA0' and <= '\u1EF9'
+        or >= '\u3041' and <= '\u3096' or >= '\u30A1' and <= '\u30FA' or >= '\u4E00' and <= '\u9FFF' or >= '\uAC00' and <= '\uD7A3' or '\u00A0' or '\u3000' or '\t' || IsFullWidth(c);
 
     private static bool IsFullWidth(char c) => c is >= '！' and <= '～';
 

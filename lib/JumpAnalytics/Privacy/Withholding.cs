@@ -49,10 +49,11 @@ internal sealed class Withholding
 
     /// <summary>
     /// Fewest people that some landings can come from: the different jumpers named, or the largest stick if that is more, since nobody leaves
-    /// twice on one pass. Landings without a jumper's code so count no more people than they must.
+    /// twice on one pass. Landings without a jumper's code, or with one whose letters can't be told, so count
+    /// no more people than they must.
     /// </summary>
     public static int LeastPeople(IReadOnlyCollection<Landing> landings) => landings.Count == 0 ? 0 : Math.Max(
-        landings.Select(l => l.Jumper).OfType<string>().Select(PersonName.Normal).Distinct().Count(),
+        landings.Select(l => l.Jumper).OfType<string>().Select(PersonName.TryNormal).OfType<string>().Distinct().Count(),
         landings.CountBy(l => l.Drop.Id).Max(d => d.Value));
 
     /// <summary>Adds margins of few people, then the next smallest until those withheld are none, or two or more that together hold enough.</summary>

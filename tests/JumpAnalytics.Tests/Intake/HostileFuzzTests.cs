@@ -17,6 +17,50 @@ public sealed class HostileFuzzTests(ITestOutputHelper output)
     public void Many_mutated_logs() =>
         Run(int.TryParse(Environment.GetEnvironmentVariable("JUMPANALYTICS_FUZZ"), NumberStyles.None, CultureInfo.InvariantCulture, out var count) ? count : 200_000, first: 1_000_000);
 
+    /// <summary>A ledger of any log that can be read changes nothing when it is put beside the files as it is, and screening throws nothing.</summary>
+    [Fact]
+    public void Ledgers_of_mutated_logs_change_nothing() => RunLedgers(1_500, first: 500_000);
+
+    [Fact, Trait("Category", "Long")]
+    public void Ledgers_of_many_mutated_logs_change_nothing() => RunLedgers(50_000, first: 600_000);
+
+    private static void RunLedgers(int count, int first)
+    {
+        var written = 0;
+        using var folder = new FuzzFolder();
+        for (var i = 0; i < count; i++)
+        {
+            FuzzedLog.Write(first + i, folder.Path);
+            try
+            {
+                if (Logged(folder.Path) is not { } log) continue;
+                if (i % 10 == 0 && log.ForSharing().Intake.RowsQuarantined != log.Intake.RowsQuarantined) throw new InvalidOperationException("screening lost a row");
+                var ledgers = log.WriteQuarantine(folder.Path);
+                written += ledgers.Count;
+                var again = JumpLog.Read(folder.Path).Intake;
+                foreach (var ledger in ledgers) File.Delete(ledger);
+                if (again.RowsRepaired != 0 || again.QuarantineTable.ToCsv() != log.Intake.QuarantineTable.ToCsv()) throw new InvalidOperationException("the ledger changed something");
+            }
+            catch (Exception e)
+            {
+                throw new InvalidOperationException(string.Create(CultureInfo.InvariantCulture, $"Case {first + i}: {e.Message}"), e);
+            }
+        }
+        Assert.True(written > count / 4);
+    }
+
+    private static JumpLog? Logged(string folder)
+    {
+        try
+        {
+            return JumpLog.Read(folder);
+        }
+        catch (LogFormatException)
+        {
+            return null;
+        }
+    }
+
     private void Run(int count, int first)
     {
         var (read, refusedLogs, accepted, quarantined, setAside) = (0L, 0L, 0L, 0L, 0L);

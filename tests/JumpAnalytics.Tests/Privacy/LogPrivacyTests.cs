@@ -127,6 +127,16 @@ public sealed class LogPrivacyTests : IDisposable
         Assert.Equal("2031-07-15T25:70Z", files.Read().ForSharing().Intake.Quarantine[0].Problems[0].Value);
     }
 
+    /// <summary>Where it can't be told whether two codes are one person's, they must count as no more than one.</summary>
+    [Fact]
+    public void Codes_that_can_not_be_told_apart_do_not_count_as_people()
+    {
+        using var files = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1, TempLog.Drop1.Replace("d1", "d2", StringComparison.Ordinal)),
+            TempLog.Lines(TempLog.LandingsHeader + ",jumper", "d1,1,2,Zoe\u0301\uD55C\u11A8", "d2,1,2,Zo\u00E9\uD55C\u11A8"));
+        var log = files.Read().ForSharing();
+        Assert.InRange(Withholding.LeastPeople(log.Landings), 1, 1);
+    }
+
     /// <summary>The codes of a screened log are not those of the file: its ledger must not be put over the originals.</summary>
     [Fact]
     public void A_ledger_of_a_screened_log_does_not_fit_the_originals()
