@@ -26,8 +26,13 @@ internal sealed partial record LogScreen
         var drops = log.Drops.ToDictionary(d => d, screen.Of, (IEqualityComparer<Drop>)ReferenceEqualityComparer.Instance);
         var text = new ScreenedIntake(log, screen);
         return new JumpLog(log.Name, log.Notice, [.. log.Drops.Select(d => drops[d])], [.. log.Landings.Select(l => screen.Of(l, drops[l.Drop]))],
-            new IntakeReport([.. log.Intake.Files.Select(ScreenedIntake.Of)], [.. log.Intake.Quarantine.Select(text.Of)], [.. log.Intake.SetAside.Select(text.Of)],
-                [.. log.Intake.DropsWithoutLandings.Select(d => drops[d])], log.Intake.TerrainsRespelt));
+            new IntakeReport
+            {
+                Files = [.. log.Intake.Files.Select(ScreenedIntake.Of)], Quarantine = [.. log.Intake.Quarantine.Select(text.Of)],
+                SetAside = [.. log.Intake.SetAside.Select(text.Of)], Noted = [.. log.Intake.Noted.Select(text.Of)],
+                DropsWithoutLandings = [.. log.Intake.DropsWithoutLandings.Select(d => drops[d])], TerrainsRespelt = log.Intake.TerrainsRespelt,
+                MapNotes = log.Intake.MapNotes, Remarks = log.Intake.Remarks,
+            });
     }
 
     /// <summary>What may be seen of a text that stands under a quantity of the log; null is a header nobody knows.</summary>
