@@ -17,6 +17,8 @@ internal sealed class CheckedLog
 {
     private readonly Dictionary<Drop, List<Landing>> _landings = new(ReferenceEqualityComparer.Instance);
     private readonly Dictionary<(string File, string Quantity), MeasureUnit?> _units;
+    private readonly Dictionary<Drop, string?> _canopies = new(ReferenceEqualityComparer.Instance);
+    private readonly Lazy<(DriftRatios Ratios, IReadOnlyList<Shift> Shifts)> _drifts;
     private readonly int _checks;
 
     public CheckedLog(JumpLog log, RecordCheckOptions options, int checks)
@@ -27,9 +29,12 @@ internal sealed class CheckedLog
             if (!_landings.TryGetValue(landing.Drop, out var stick)) _landings[landing.Drop] = stick = [];
             stick.Add(landing);
         }
+        foreach (var (drop, stick) in _landings)
+            _canopies[drop] = stick.Select(l => l.Canopy).OfType<string>().CountBy(c => c).OrderByDescending(c => c.Value).Select(c => c.Key).FirstOrDefault();
         _units = log.Intake.Files.SelectMany(f => f.Columns.Select(c => (f.File, c)))
             .DistinctBy(c => (c.File, c.c.Quantity)).ToDictionary(c => (c.File, c.c.Quantity), c => c.c.Unit);
         Groups = FindGroups(log.Drops);
+        _drifts = new(() => UnitSlipCheck.Shifts(this));
     }
 
     public JumpLog Log { get; }
@@ -44,7 +49,10 @@ internal sealed class CheckedLog
     public IReadOnlyList<Landing> LandingsOf(Drop drop) => _landings.TryGetValue(drop, out var stick) ? stick : [];
 
     /// <summary>The canopy of most jumpers of the stick; null when none is recorded.</summary>
-    public string? CanopyOf(Drop drop) => LandingsOf(drop).Select(l => l.Canopy).OfType<string>().CountBy(c => c).OrderByDescending(c => c.Value).Select(c => c.Key).FirstOrDefault();
+    public string? CanopyOf(Drop drop) => _canopies.GetValueOrDefault(drop);
+
+    /// <summary>Drift against wind of every drop, and the groups that are off, which more than one check asks for.</summary>
+    public (DriftRatios Ratios, IReadOnlyList<Shift> Shifts) Drifts => _drifts.Value;
 
     /// <summary>The unit a file's header states for a quantity; null when it has none.</summary>
     public MeasureUnit? UnitOf(string file, LogColumn quantity) => _units.GetValueOrDefault((file, quantity.Name));

@@ -84,5 +84,5 @@ internal sealed class CoordinateFormCheck : IRecordCheck
         };
     }
 
-    private static bool IsOn(GeoPosition p, double step) => Written.IsMultiple(p.Latitude, step) && Written.IsMultiple(p.Longitude, step);
+    private static bool IsOn(GeoPosition p, double step) => WrittenNumber.IsMultiple(p.Latitude, step) && WrittenNumber.IsMultiple(p.Longitude, step);
 }

@@ -12,7 +12,7 @@ internal sealed class DriftRowCheck : IRecordCheck
 
     public CheckOutcome Look(CheckedLog log)
     {
-        var (ratios, shifts) = UnitSlipCheck.Shifts(log);
+        var (ratios, shifts) = log.Drifts;
         var odd = DriftRows.Of(log, ratios, shifts).Where(r => r.Slip is null).ToList();
         var flags = new List<RecordFlag>();
         if (odd.Count > 0)

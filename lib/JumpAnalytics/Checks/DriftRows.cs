@@ -43,13 +43,13 @@ internal static class DriftRows
     private static double HalfStep(IEnumerable<double> si, MeasureUnit? unit, double[] steps)
     {
         var written = si.Select(v => unit?.FromSi(v) ?? v).ToList();
-        var step = steps.LastOrDefault(s => written.Count(v => Written.IsMultiple(v, s)) >= written.Count / 2.0, steps[0]);
+        var step = steps.LastOrDefault(s => written.Count(v => WrittenNumber.IsMultiple(v, s)) >= written.Count / 2.0, steps[0]);
         return (unit?.ToSi(step) ?? step) / 2;
     }
 }
 
 /// <summary>Numbers as they were written.</summary>
-internal static class Written
+internal static class WrittenNumber
 {
     public static bool IsMultiple(double value, double step) => Math.Abs(value / step - Math.Round(value / step)) < 1e-6;
 }

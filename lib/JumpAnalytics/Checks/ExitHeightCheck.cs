@@ -10,12 +10,12 @@ internal sealed class ExitHeightCheck : IRecordCheck
 
     public string Name => "exit height above ground";
 
-    private sealed record Height(Drop Drop, double Above, double Elevation, string? Canopy);
+    private sealed record HeightRow(Drop Drop, double Above, double Elevation, string? Canopy);
 
     public CheckOutcome Look(CheckedLog log)
     {
         var heights = log.Log.Drops.Where(d => d.ExitHeight is not null && d.SpotElevation is not null)
-            .Select(d => new Height(d, d.ExitHeight!.Value, d.SpotElevation!.Value, log.CanopyOf(d))).ToList();
+            .Select(d => new HeightRow(d, d.ExitHeight!.Value, d.SpotElevation!.Value, log.CanopyOf(d))).ToList();
         var (flags, left) = (new List<RecordFlag>(), heights);
         foreach (var group in log.Groups)
         {
@@ -32,7 +32,7 @@ internal sealed class ExitHeightCheck : IRecordCheck
     }
 
     /// <summary>Slope of height over elevation with the canopies' means taken off; null unless it is near 1, and strongly so.</summary>
-    private static (double Value, Interval Range, double PValue)? Slope(CheckedLog log, List<Height> rows)
+    private static (double Value, Interval Range, double PValue)? Slope(CheckedLog log, List<HeightRow> rows)
     {
         var (points, canopies) = (new List<(double X, double Y, string Mission)>(), 0);
         foreach (var canopy in rows.GroupBy(h => h.Canopy).Where(g => g.Count() > 1))
@@ -52,7 +52,7 @@ internal sealed class ExitHeightCheck : IRecordCheck
         return slope is > 0.6 and < 1.4 && log.IsStrong(allowed) ? (slope, new Interval(slope - half, slope + half), allowed) : null;
     }
 
-    private static IEnumerable<Height> AboveSea(IEnumerable<Height> canopy)
+    private static IEnumerable<HeightRow> AboveSea(IEnumerable<HeightRow> canopy)
     {
         var all = canopy.ToList();
         var usual = all.Select(h => h.Above).Median();
@@ -60,7 +60,7 @@ internal sealed class ExitHeightCheck : IRecordCheck
         return all.Where(h => h.Above - usual > Math.Max(5 * scale, 0.15 * usual) && Math.Abs(h.Above - usual - h.Elevation) < 5 * scale);
     }
 
-    private RecordFlag Flag(CheckedLog log, RecordGroup group, IReadOnlyList<Height> rows, string found, double? p, string rule)
+    private RecordFlag Flag(CheckedLog log, RecordGroup group, IReadOnlyList<HeightRow> rows, string found, double? p, string rule)
     {
         var factor = rows.Select(h => h.Above / Math.Max(h.Above - h.Elevation, 1)).Median();
         return new RecordFlag

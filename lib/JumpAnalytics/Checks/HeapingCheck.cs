@@ -12,18 +12,18 @@ internal sealed class HeapingCheck : IRecordCheck
 
     public string Name => "round numbers";
 
-    private sealed record Polar(Landing Landing, int Distance, int? Bearing, MeasureUnit Unit)
+    private sealed record PolarRow(Landing Landing, int Distance, int? Bearing, MeasureUnit Unit)
     {
         public string Way => Landing.MeasuredBy ?? NotTold;
     }
 
-    private sealed record Way(string Name, IReadOnlyList<Polar> Rows, IReadOnlyList<Heap> Distances, IReadOnlyList<Heap> Bearings);
+    private sealed record WayHeaps(string Name, IReadOnlyList<PolarRow> Rows, IReadOnlyList<Heap> Distances, IReadOnlyList<Heap> Bearings);
 
     public CheckOutcome Look(CheckedLog log)
     {
-        var polar = log.Log.Landings.Select(l => Read(log, l)).OfType<Polar>().ToList();
+        var polar = log.Log.Landings.Select(l => Read(log, l)).OfType<PolarRow>().ToList();
         var groups = polar.GroupBy(p => p.Way).OrderBy(g => g.Key, StringComparer.Ordinal).ToList();
-        var ways = groups.Select(g => new Way(g.Key, [.. g],
+        var ways = groups.Select(g => new WayHeaps(g.Key, [.. g],
             Heaps.Of(log, [.. g.Select(p => p.Distance)], Heaps.Distance, 2 * groups.Count),
             Heaps.Of(log, [.. g.Where(p => p.Distance > 0).Select(p => p.Bearing).OfType<int>()], Heaps.Bearing, 2 * groups.Count))).ToList();
         var flags = new List<RecordFlag>();
@@ -33,15 +33,15 @@ internal sealed class HeapingCheck : IRecordCheck
     }
 
     /// <summary>A landing written as a whole number of its file's unit; null for positions and for finer numbers.</summary>
-    private static Polar? Read(CheckedLog log, Landing landing)
+    private static PolarRow? Read(CheckedLog log, Landing landing)
     {
         var unit = log.UnitOf(landing.Source.File, LogColumns.LandingDistance);
-        if (unit is null || landing.MissDistance is not { } miss || !Written.IsMultiple(unit.FromSi(miss), 1)) return null;
+        if (unit is null || landing.MissDistance is not { } miss || !WrittenNumber.IsMultiple(unit.FromSi(miss), 1)) return null;
         var bearing = landing.Miss!.Value.Direction?.Degrees;
-        return new Polar(landing, (int)Math.Round(unit.FromSi(miss)), bearing is { } b && Written.IsMultiple(b, 1) ? (int)Math.Round(b) : null, unit);
+        return new PolarRow(landing, (int)Math.Round(unit.FromSi(miss)), bearing is { } b && WrittenNumber.IsMultiple(b, 1) ? (int)Math.Round(b) : null, unit);
     }
 
-    private RecordFlag Distances(CheckedLog log, IReadOnlyList<Way> ways)
+    private RecordFlag Distances(CheckedLog log, IReadOnlyList<WayHeaps> ways)
     {
         var heaped = ways.Where(w => w.Distances.Count > 0).ToList();
         var rows = heaped.SelectMany(w => w.Rows.Where(p => Heaps.StepOf(p.Distance, w.Distances) > 1)).ToList();
@@ -67,7 +67,7 @@ internal sealed class HeapingCheck : IRecordCheck
         };
     }
 
-    private RecordFlag Bearings(CheckedLog log, IReadOnlyList<Way> ways)
+    private RecordFlag Bearings(CheckedLog log, IReadOnlyList<WayHeaps> ways)
     {
         var heaped = ways.Where(w => w.Bearings.Count > 0).ToList();
         var rows = heaped.SelectMany(w => w.Rows.Where(p => p.Bearing is { } b && Heaps.StepOf(b, w.Bearings) > 1).Select(p => (p.Landing, Step: Heaps.StepOf(p.Bearing!.Value, w.Bearings)))).ToList();

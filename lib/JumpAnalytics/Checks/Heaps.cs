@@ -20,7 +20,7 @@ internal static class Heaps
 
     private const int Fewest = 20;
 
-    public static readonly (int Step, int On)[] Distance = [(5, 1), (10, 5), (25, 5), (50, 10), (100, 50)], Bearing = [(5, 1), (10, 5), (45, 5), (90, 45)];
+    public static readonly (int Step, int On)[] Distance = [(5, 1), (10, 5), (25, 5), (50, 10), (100, 50)], Bearing = [(5, 1), (10, 5), (45, 5)];
 
     public static List<Heap> Of(CheckedLog log, IReadOnlyList<int> numbers, (int Step, int On)[] steps, int groups)
     {

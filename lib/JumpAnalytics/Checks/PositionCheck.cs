@@ -39,7 +39,8 @@ internal sealed class PositionCheck : IRecordCheck
         if (drops.Select(d => d.Mission).Distinct().Count() < FewestSpots) yield break;
         var middle = new GeoPosition(drops.Select(d => d.Spot!.Value.Latitude).Median(), drops.Select(d => d.Spot!.Value.Longitude).Median());
         var away = drops.Select(d => Distance(middle, d.Spot!.Value)).ToList();
-        var far = Math.Max(Near, Far * away.Where(a => a < away.Quantile(0.75) * Far + Near).Quantile(0.9));
+        var trusted = away.Quantile(0.75) * Far + Near;
+        var far = Math.Max(Near, Far * away.Where(a => a < trusted).Quantile(0.9));
         var astray = drops.Zip(away).Where(d => d.Second > far).ToList();
         foreach (var kind in astray.GroupBy(d => Slip(d.First.Spot!.Value, middle, far)).OrderByDescending(k => k.Count()))
         {
@@ -81,8 +82,9 @@ internal sealed class PositionCheck : IRecordCheck
     private IEnumerable<RecordFlag> Refused(CheckedLog log)
     {
         LogColumn[] columns = [LogColumns.SpotLat, LogColumns.SpotLon, LogColumns.LandingLat, LogColumns.LandingLon];
+        string[] kinds = ["out of range", "not a position"];
         var problems = log.Log.Intake.Quarantine.SelectMany(q => q.Problems).Concat(log.Log.Intake.SetAside)
-            .Where(p => p.Kind == "out of range" && Array.Exists(columns, c => p.Column.Contains(c.Name, StringComparison.OrdinalIgnoreCase))).ToList();
+            .Where(p => kinds.Contains(p.Kind) && Array.Exists(columns, c => p.Column.Contains(c.Name, StringComparison.OrdinalIgnoreCase))).ToList();
         if (problems.Count == 0) yield break;
         yield return new RecordFlag
         {

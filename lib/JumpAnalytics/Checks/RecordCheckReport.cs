@@ -28,7 +28,7 @@ public sealed class RecordCheckReport : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points =>
     [
-        .. Flags.Select(f => $"{f.Check}, {f.GroupShown}: {f.Found} {f.Harm.Sentence}"),
+        .. Flags.Select(f => $"{f.Check}, {f.GroupShown}: {f.Found}"),
         .. Checks.Where(c => c.Rows == 0).Select(c => $"{c.Check}: the log does not record what this check looks at."),
     ];
 

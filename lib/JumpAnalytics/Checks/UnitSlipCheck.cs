@@ -18,7 +18,7 @@ internal sealed class UnitSlipCheck : IRecordCheck
 
     public CheckOutcome Look(CheckedLog log)
     {
-        var (ratios, shifts) = Shifts(log);
+        var (ratios, shifts) = log.Drifts;
         List<RecordFlag> flags =
         [
             .. ratios.Canopies.Select(c => WholeLog(log, ratios, c)).OfType<RecordFlag>(),
@@ -34,7 +34,7 @@ internal sealed class UnitSlipCheck : IRecordCheck
         return (ratios, new GroupShifts(log, LeastShift, againstRest: true).Find(ratios.Logs));
     }
 
-    private RecordFlag? WholeLog(CheckedLog log, DriftRatios ratios, DriftRatios.Canopy canopy)
+    private RecordFlag? WholeLog(CheckedLog log, DriftRatios ratios, DriftRatios.CanopyDrift canopy)
     {
         if (canopy.Height is not { } height) return null;
         var sink = height / canopy.Seconds;
