@@ -11,13 +11,18 @@ internal sealed record Shift(DropGroup Group, double Value, Interval Range, doub
 
 /// <summary>
 /// Finds groups whose values are shifted. The mission is the unit: its value is the median of its drops. Values farther than 4 robust standard
-/// deviations (1.4826 times the median absolute deviation) from the median are drawn in to there. Student's t on the missions, the degrees of
-/// freedom from the weights (Kish: (Σw)² / Σw² − 1).
+/// deviations (80 % of the absolute deviations from the median lie within 1.2816 of them) are drawn in to there. Student's t on the missions, the degrees of
+/// freedom from the weights (Kish: (Σw)² / Σw² − 1). A group's scatter is never taken below 0.6 of the whole log's: bearings written in
+/// fives make a few missions look equal to the last digit.
 /// </summary>
 /// <remarks>The strongest group is taken first, its shift taken off, and the rest looked at again, so that one slip is told once.</remarks>
 internal sealed class GroupShifts(CheckedLog log, double leastShift, bool againstRest, int looksTimes = 1)
 {
     private const int FewestMissions = 5, Most = 8;
+
+    private const double LeastScatter = 0.6;
+
+    private readonly record struct MissionValue(double Value, double Weight);
 
     public List<Shift> Find(IReadOnlyList<DropValue> values)
     {
@@ -26,7 +31,8 @@ internal sealed class GroupShifts(CheckedLog log, double leastShift, bool agains
         var left = values.ToList();
         while (found.Count < Most)
         {
-            var strongest = groups.Except(found.Select(f => f.Group)).Select(g => Test(g, left, groups.Count * looksTimes)).OfType<Shift>()
+            var scatter = Scatter(left);
+            var strongest = groups.Except(found.Select(f => f.Group)).Select(g => Test(g, left, scatter, groups.Count * looksTimes)).OfType<Shift>()
                 .Where(s => Math.Abs(s.Value) >= leastShift && log.IsStrong(s.PValue))
                 .MinBy(s => (s.PValue, -Math.Abs(s.Value)));
             if (strongest is null) break;
@@ -36,14 +42,14 @@ internal sealed class GroupShifts(CheckedLog log, double leastShift, bool agains
         return found;
     }
 
-    private Shift? Test(DropGroup group, List<DropValue> values, int looks)
+    private Shift? Test(DropGroup group, List<DropValue> values, double scatter, int looks)
     {
         var inside = values.Where(v => group.Holds(v.Drop)).ToList();
-        if (Mean(inside) is not { } mean) return null;
+        if (Mean(inside, scatter) is not { } mean) return null;
         var (value, variance, freedom) = (mean.Value, mean.Variance, mean.Freedom);
         if (againstRest)
         {
-            if (Mean([.. values.Where(v => !group.Holds(v.Drop))]) is not { } rest) return null;
+            if (Mean([.. values.Where(v => !group.Holds(v.Drop))], scatter) is not { } rest) return null;
             (value, variance, freedom) = (value - rest.Value, variance + rest.Variance, Math.Min(freedom, rest.Freedom));
         }
         if (!(variance > 0)) return null;
@@ -53,18 +59,33 @@ internal sealed class GroupShifts(CheckedLog log, double leastShift, bool agains
         return new Shift(group, value, new Interval(value - half, value + half), log.Allowing(p, looks), mean.Missions, [.. inside.Select(v => v.Drop)]);
     }
 
-    private static (double Value, double Variance, double Freedom, int Missions)? Mean(List<DropValue> values)
+    private static List<MissionValue> Missions(List<DropValue> values) =>
+        [.. values.GroupBy(v => v.Drop.Mission).Select(m => new MissionValue(m.Select(v => v.Value).Median(), m.Sum(v => v.Weight)))];
+
+    /// <summary>
+    /// Robust standard deviation of a mission of mean weight; the variance of a value goes as one over its weight. The median absolute deviation
+    /// would not do: of directions written in fives more than half may be equal.
+    /// </summary>
+    private static double Scatter(List<DropValue> values)
     {
-        var missions = values.GroupBy(v => v.Drop.Mission).Select(m => (Value: m.Select(v => v.Value).Median(), Weight: m.Sum(v => v.Weight))).ToList();
-        if (missions.Count < FewestMissions) return null;
-        var middle = missions.Select(m => m.Value).Median();
-        var scale = 1.4826 * missions.Select(m => Math.Abs(m.Value - middle)).Median();
-        if (scale > 0) missions = [.. missions.Select(m => m with { Value = Math.Clamp(m.Value, middle - 4 * scale, middle + 4 * scale) })];
-        var sum = missions.Sum(m => m.Weight);
-        var mean = missions.Sum(m => m.Weight * m.Value) / sum;
+        var missions = Missions(values);
+        if (missions.Count == 0) return 0;
+        var (middle, weight) = (missions.Select(m => m.Value).Median(), missions.Average(m => m.Weight));
+        return missions.Select(m => Math.Abs(m.Value - middle) * Math.Sqrt(m.Weight / weight)).Quantile(0.8) / 1.2816;
+    }
+
+    private static (double Value, double Variance, double Freedom, int Missions)? Mean(List<DropValue> values, double scatter)
+    {
+        var missions = Missions(values);
         var n = missions.Count;
+        if (n < FewestMissions) return null;
+        var (sum, middle) = (missions.Sum(m => m.Weight), missions.Select(m => m.Value).Median());
+        var limit = 4 * Math.Max(Scatter(values), LeastScatter * scatter);
+        if (limit > 0)
+            missions = [.. missions.Select(m => m with { Value = Math.Clamp(m.Value, middle - limit * Math.Sqrt(sum / n / m.Weight), middle + limit * Math.Sqrt(sum / n / m.Weight)) })];
+        var mean = missions.Sum(m => m.Weight * m.Value) / sum;
         var variance = missions.Sum(m => Math.Pow(m.Weight * (m.Value - mean), 2)) / (sum * sum) * n / (n - 1);
         var freedom = sum * sum / missions.Sum(m => m.Weight * m.Weight) - 1;
-        return freedom < 2 ? null : (mean, variance, freedom, n);
+        return freedom < 2 ? null : (mean, Math.Max(variance, Math.Pow(LeastScatter * scatter, 2) / n), freedom, n);
     }
 }

@@ -29,9 +29,9 @@ internal sealed class MissingLandingsCheck : IRecordCheck
         }
         if (missing.Count > 0)
         {
-            var jumpers = missing.Sum(m => m.Count);
+            var (jumpers, empty) = (missing.Sum(m => m.Count), missing.Count(m => log.LandingsOf(m.Drop).Count == 0));
             flags.Add(Flag(RecordGroup.SingleRows, [.. missing.Select(m => m.Drop.Source)],
-                $"{Rounding.Count(missing.Count, "drop")} lack{(missing.Count == 1 ? "s" : "")} {Rounding.Count(jumpers, "landing")} at least: {Rounding.Count(missing.Count(m => log.LandingsOf(m.Drop).Count == 0), "drop")} without any, the rest with gaps in the exit order.",
+                $"{Rounding.Count(jumpers, "landing")} at least {(jumpers == 1 ? "is" : "are")} missing from {Rounding.Count(missing.Count, "drop")}: {Rounding.Count(empty)} without any landing, {Rounding.Count(missing.Count - empty)} with gaps in the exit order.",
                 Range(hits, decided, jumpers), "a gap in the order of exit, or a drop without a landing", "ask for the jumpers' own notes; a stick that did not jump needs no row"));
         }
         var gaps = missing.Select(m => m.Drop).ToHashSet<Drop>(ReferenceEqualityComparer.Instance);

@@ -29,7 +29,7 @@ public sealed class RecordCheckReport : ShownResult
     public override IReadOnlyList<string> Points =>
     [
         .. Flags.Select(f => $"{f.Check}, {f.GroupShown}: {f.Found}"),
-        .. Checks.Where(c => c.Rows == 0).Select(c => $"{c.Check}: the log does not record what this check looks at."),
+        .. Checks.Where(c => c.Rows == 0).Select(c => c.Check).ToList() is { Count: > 0 } blind ? [$"Not looked at, because the log does not record what is needed: {string.Join("; ", blind)}."] : Array.Empty<string>(),
     ];
 
     /// <inheritdoc/>

@@ -10,6 +10,9 @@ internal sealed class ReversalCheck : IRecordCheck
 
     private const int FewestDrops = 5;
 
+    /// <summary>Metres; of a shorter drift a stick that flies the wrong way is as long.</summary>
+    private const double LeastDrift = 200;
+
     /// <summary>Share of a group's rows from which the habit is the group's and not the row's.</summary>
     private const double Habit = 0.8;
 
@@ -21,9 +24,16 @@ internal sealed class ReversalCheck : IRecordCheck
         return new CheckOutcome(Name, wind.Count + exit.Count,
         [
             .. Flags(log, wind, "the forecast drift goes to where the wind comes from", "one of the two is written the other way round"),
-            .. Flags(log, exit, "the exit is recorded downwind of the spot", "its bearing is written from the exit, or the drift's from where it goes to"),
+            .. Flags(log, [.. exit.Where(IsFarEnough)], "the exit is recorded downwind of the spot", "its bearing is written from the exit, or the drift's from where it goes to"),
         ]);
     }
+
+    /// <summary>
+    /// A recorded exit is the first jumper's, so that half a stick and a slip of timing part it from the planned one: it counts only where it lies half a
+    /// drift downwind of the spot, or upwind as it should.
+    /// </summary>
+    private static bool IsFarEnough(DropValue exit) =>
+        exit.Drop.ForecastDrift.Length >= LeastDrift && Math.Abs(exit.Drop.Frame!.ToDownwind(exit.Drop.ActualExit!.Value).Downwind) >= exit.Drop.ForecastDrift.Length / 2;
 
     private IEnumerable<RecordFlag> Flags(CheckedLog log, IReadOnlyList<DropValue> angles, string found, string means)
     {
