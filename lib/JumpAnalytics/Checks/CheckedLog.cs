@@ -57,6 +57,9 @@ internal sealed class CheckedLog
     /// <summary>The unit a file's header states for a quantity; null when it has none.</summary>
     public MeasureUnit? UnitOf(string file, LogColumn quantity) => _units.GetValueOrDefault((file, quantity.Name));
 
+    /// <summary>Whether a file has a column for a quantity.</summary>
+    public bool Has(string file, LogColumn quantity) => _units.ContainsKey((file, quantity.Name));
+
     /// <summary>A probability multiplied by the looks of its check and by the checks (Bonferroni), at most 1.</summary>
     public double Allowing(double p, int looks) => Math.Min(1, p * Math.Max(1, looks) * _checks);
 

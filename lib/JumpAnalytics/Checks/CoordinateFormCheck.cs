@@ -20,22 +20,31 @@ internal sealed class CoordinateFormCheck : IRecordCheck
 
     public string Name => "form of coordinates";
 
+    private readonly record struct PlacedRow(GeoPosition Position, RowSource Source);
+
     public CheckOutcome Look(CheckedLog log)
     {
-        var groups = log.Groups.Select(g => (g.Group, Spots: g.Drops.Where(d => d.Spot is not null).DistinctBy(d => (d.Mission, d.Spot)).ToList(), Rows: g))
-            .Where(g => g.Spots.Count >= FewestSpots).ToList();
-        var (flags, told) = (new List<RecordFlag>(), new List<DropGroup>());
-        foreach (var (group, spots, rows) in groups)
+        var landed = log.Log.Landings.Where(l => WrittenPlaces.IsPosition(log, l)).ToLookup(l => l.Drop.Id, StringComparer.Ordinal);
+        var (flags, told, toldLandings) = (new List<RecordFlag>(), new List<DropGroup>(), new List<DropGroup>());
+        foreach (var group in log.Groups)
         {
-            if (told.Exists(t => rows.Set.IsSubsetOf(t.Set))) continue;
-            var found = new[] { Minutes(log, group, spots, groups.Count), Rounded(log, group, spots) }.OfType<RecordFlag>().ToList();
-            if (found.Count > 0) told.Add(rows);
-            flags.AddRange(found);
+            var spots = group.Drops.Where(d => d.Spot is not null).DistinctBy(d => (d.Mission, d.Spot)).ToList();
+            if (spots.Count >= FewestSpots && !told.Exists(t => group.Set.IsSubsetOf(t.Set)))
+            {
+                var found = new[] { Minutes(log, group.Group, spots), Rounded(log, group.Group, "spot", [.. spots.Select(d => new PlacedRow(d.Spot!.Value, d.Source))]) }.OfType<RecordFlag>().ToList();
+                if (found.Count > 0) told.Add(group);
+                flags.AddRange(found);
+            }
+            if (toldLandings.Exists(t => group.Set.IsSubsetOf(t.Set))) continue;
+            var places = group.Drops.SelectMany(d => landed[d.Id]).Select(l => new PlacedRow(WrittenPlaces.PositionOf(l), l.Source)).ToList();
+            if (places.Count < FewestSpots || Rounded(log, group.Group, "landing", places) is not { } landings) continue;
+            toldLandings.Add(group);
+            flags.Add(landings);
         }
-        return new CheckOutcome(Name, log.Log.Drops.Count(d => d.Spot is not null), flags);
+        return new CheckOutcome(Name, log.Log.Drops.Count(d => d.Spot is not null) + landed.Sum(l => l.Count()), flags);
     }
 
-    private RecordFlag? Minutes(CheckedLog log, RecordGroup group, IReadOnlyList<Drop> spots, int groups)
+    private RecordFlag? Minutes(CheckedLog log, RecordGroup group, IReadOnlyList<Drop> spots)
     {
         // A base's spots may well all lie in the lower part of one degree: only what lies between spots on both sides of a gap counts.
         double p = 1;
@@ -46,7 +55,7 @@ internal sealed class CoordinateFormCheck : IRecordCheck
             var (least, most) = (values.Min(), values.Max());
             if (Math.Floor(most) > Math.Floor(least)) p *= Math.Pow(1 - 0.4 * (Math.Floor(most) - Math.Floor(least)) / (most - least), values.Count - 2);
         }
-        var allowed = log.Allowing(p, groups);
+        var allowed = log.Allowing(p, log.Groups.Count);
         if (!log.IsStrong(allowed)) return null;
         var km = spots.Select(d => PositionCheck.Distance(d.Spot!.Value, AsMinutes(d.Spot!.Value)) / 1000).Median();
         return new RecordFlag
@@ -68,17 +77,17 @@ internal sealed class CoordinateFormCheck : IRecordCheck
         static double Turned(double degrees) => Math.Sign(degrees) * (Math.Floor(Math.Abs(degrees)) + Math.Min(Fraction(Math.Abs(degrees)) / 0.6, 1 - 1e-9));
     }
 
-    private RecordFlag? Rounded(CheckedLog log, RecordGroup group, IReadOnlyList<Drop> spots)
+    private RecordFlag? Rounded(CheckedLog log, RecordGroup group, string noun, IReadOnlyList<PlacedRow> places)
     {
-        var (step, name) = _grids.FirstOrDefault(g => spots.Count(d => IsOn(d.Spot!.Value, g.Degrees)) >= 0.9 * spots.Count);
+        var (step, name) = _grids.FirstOrDefault(g => places.Count(p => IsOn(p.Position, g.Degrees)) >= 0.9 * places.Count);
         if (name is null || step * MetresPerDegree < FineEnough) return null;
-        var shrink = Math.Cos(double.DegreesToRadians(spots.Select(d => d.Spot!.Value.Latitude).Median()));
+        var shrink = Math.Cos(double.DegreesToRadians(places.Select(p => p.Position.Latitude).Median()));
         var error = step * MetresPerDegree * Math.Sqrt((1 + shrink * shrink) / 12);
         return new RecordFlag
         {
-            Check = Name, Group = group, Rows = [.. spots.Select(d => d.Source)],
-            Found = $"{Rounding.Count(spots.Count(d => IsOn(d.Spot!.Value, step)))} of {Rounding.Count(spots.Count, "spot")} are rounded to {name}, {log.Length(step * MetresPerDegree)} from north to south.",
-            Harm = new FlagHarm(log.Unit.FromSi(error), log.Unit.Suffix, spots.Count, $"Rounding alone puts a spot {log.Length(error)} off (root mean square, n = {Rounding.Count(spots.Count, "spot")}), and with it every miss recorded by position."),
+            Check = Name, Group = group, Rows = [.. places.Select(p => p.Source)],
+            Found = $"{Rounding.Count(places.Count(p => IsOn(p.Position, step)))} of {Rounding.Count(places.Count, noun)} with a position are rounded to {name}, {log.Length(step * MetresPerDegree)} from north to south.",
+            Harm = new FlagHarm(log.Unit.FromSi(error), log.Unit.Suffix, places.Count, $"Rounding alone puts a {noun} {log.Length(error)} off (root mean square, n = {Rounding.Count(places.Count, noun)}), and with it every miss recorded by position."),
             Rule = "nine tenths of the positions on one grid",
             Try = "take the digits the instrument gave: a miss needs 0.001 minute, or distance and bearing from the spot",
         };

@@ -60,13 +60,17 @@ internal sealed class DuplicateCheck : IRecordCheck
                 {
                     var (a, b) = (stick[i], stick[j]);
                     var order = a.ExitOrder is not null && a.ExitOrder == b.ExitOrder;
-                    var place = a.Miss is { } p && b.Miss is { } q && (p - q).Length <= SamePlace;
-                    var unknown = a.Jumper is null || b.Jumper is null;
-                    if (order || Code(a) is { } code && code == Code(b) || (place && unknown && (a.ExitOrder is null || b.ExitOrder is null))) yield return (a, b);
+                    var place = a.Miss is { } p && b.Miss is { } q && (p - q).Length <= SamePlace && !IsRound(log, a);
+                    // One of two lists may lack the code; where nobody has one, chance alone puts two at one place now and then.
+                    var unknown = a.Jumper is null != b.Jumper is null || (a.Jumper is null && a == b with { Source = a.Source });
+                    if (order || (Code(a) is { } code && code == Code(b)) || (place && unknown && (a.ExitOrder is null || b.ExitOrder is null))) yield return (a, b);
                 }
             }
         }
     }
+
+    /// <summary>Two of a stick may well both be "20 yards" off: a round distance does not make a place one's own.</summary>
+    private static bool IsRound(CheckedLog log, Landing landing) => WrittenPlaces.WholeDistance(log, landing) is var (number, _) && number % 5 == 0;
 
     private static IEnumerable<(Landing First, Landing Second)> SameJumper(CheckedLog log, HashSet<string> passesTwice) =>
         from known in log.Log.Landings.Where(l => Code(l) is not null && !passesTwice.Contains(l.Drop.Id)).GroupBy(l => (l.Drop.Mission, Code(l)))

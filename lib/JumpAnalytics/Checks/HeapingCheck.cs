@@ -35,10 +35,9 @@ internal sealed class HeapingCheck : IRecordCheck
     /// <summary>A landing written as a whole number of its file's unit; null for positions and for finer numbers.</summary>
     private static PolarRow? Read(CheckedLog log, Landing landing)
     {
-        var unit = log.UnitOf(landing.Source.File, LogColumns.LandingDistance);
-        if (unit is null || landing.MissDistance is not { } miss || !WrittenNumber.IsMultiple(unit.FromSi(miss), 1)) return null;
+        if (WrittenPlaces.WholeDistance(log, landing) is not var (distance, unit)) return null;
         var bearing = landing.Miss!.Value.Direction?.Degrees;
-        return new PolarRow(landing, (int)Math.Round(unit.FromSi(miss)), bearing is { } b && WrittenNumber.IsMultiple(b, 1) ? (int)Math.Round(b) : null, unit);
+        return new PolarRow(landing, distance, bearing is { } b && WrittenNumber.IsMultiple(b, 1) ? (int)Math.Round(b) : null, unit);
     }
 
     private RecordFlag Distances(CheckedLog log, IReadOnlyList<WayHeaps> ways)

@@ -28,7 +28,7 @@ public sealed class RecordCheckReport : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points =>
     [
-        .. Flags.Select(f => $"{f.Check}, {f.GroupShown}: {f.Found}"),
+        .. Flags.Select(f => $"{f.Check}{(f.Group == RecordGroup.SingleRows ? "" : $", {f.GroupShown}")}: {f.Found}"),
         .. Checks.Where(c => c.Rows == 0).Select(c => c.Check).ToList() is { Count: > 0 } blind ? [$"Not looked at, because the log does not record what is needed: {string.Join("; ", blind)}."] : Array.Empty<string>(),
     ];
 

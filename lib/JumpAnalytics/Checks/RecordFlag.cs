@@ -1,7 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>The rows a flag concerns.</summary>
-/// <param name="Kind">What gathers them: whole log, base, spotter, season, file, how measured, or rows.</param>
+/// <param name="Kind">What gathers them: whole log, base, spotter, season, file, how measured, or single rows.</param>
 /// <param name="Name">Which one: the base, the season, the way of measuring; null for the whole log and for single rows.</param>
 public sealed record RecordGroup(string Kind, string? Name)
 {
@@ -9,7 +9,7 @@ public sealed record RecordGroup(string Kind, string? Name)
 
     internal static RecordGroup Whole { get; } = new("whole log", null);
 
-    internal static RecordGroup SingleRows { get; } = new("rows", null);
+    internal static RecordGroup SingleRows { get; } = new("single rows", null);
 
     /// <summary>The group as a report names it. A person's code stays out of reports, so a spotter's rows are named by the first of them.</summary>
     /// <param name="rows">The rows of the group.</param>

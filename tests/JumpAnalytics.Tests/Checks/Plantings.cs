@@ -41,6 +41,7 @@ internal static class Plantings
         new("form of coordinates", "degrees and minutes read as degrees, whole log", s => Whole(s, Minutes), (f, _) => f.PValue is not null),
         new("form of coordinates", "degrees and minutes read as degrees, one spotter", s => OfSpotter(s, Minutes), (f, t) => f.PValue is not null && IsSpotter(f, t)),
         new("form of coordinates", "rounded to 0.01 degree, one spotter", s => OfSpotter(s, r => RoundTo(r, 0.01)), IsSpotter),
+        new("form of coordinates", "landings to 0.001 degree, whole log", RoundLandings, (f, _) => f.Found.Contains("landings with a position", StringComparison.Ordinal)),
         new("round numbers", "distances to 5 yd, paced rows alone", s => Heap(s, "pace", 5), (f, _) => f.Found.StartsWith("distances", StringComparison.Ordinal), Heaped: false),
         new("round numbers", "bearings to 10 degrees, paced rows alone", s => HeapBearings(s, "pace", 10), (f, _) => f.Found.StartsWith("bearings", StringComparison.Ordinal), Heaped: false),
         new("rows told twice", "a drop under another id, a minute later", s => Twice(s), HasRows),
@@ -106,6 +107,15 @@ internal static class Plantings
     private static void RoundTo(Row row, double step)
     {
         foreach (var column in new[] { "spot_lat", "spot_lon" }) row[column] = Recorder.Text(Math.Round(N(row[column]) / step) * step);
+    }
+
+    private static Told RoundLandings(CleanSeason season)
+    {
+        foreach (var row in season.Landings.Where(r => r["Landing_Lat"] != ""))
+        {
+            foreach (var column in new[] { "Landing_Lat", "Landing_Lon" }) row[column] = Recorder.Text(Math.Round(N(row[column]), 3));
+        }
+        return new Told(null, []);
     }
 
     private static void Sea(Row row) => row["exit_height_ft"] = Recorder.Text(N(row["exit_height_ft"]) + N(row["spot_elevation_ft"]));

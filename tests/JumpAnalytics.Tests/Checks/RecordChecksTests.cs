@@ -108,6 +108,28 @@ public sealed class RecordChecksTests
         Assert.Equal(same ? 1 : 0, Report(rows).Flags.Count(f => f.Check == "rows told twice"));
     }
 
+    /// <summary>Where nobody's code and no order is written, two of a stick at the same round distance are not one.</summary>
+    [Fact]
+    public void Jumpers_without_a_code_are_not_taken_for_one()
+    {
+        for (var seed = 1ul; seed <= 5; seed++)
+        {
+            var season = new CleanSeason(seed);
+            foreach (var row in season.Landings) row["Jumper"] = row["Exit_Order"] = "";
+            Assert.DoesNotContain(RecordChecks.Of(season.Read()).Flags, f => f.Check == "rows told twice");
+        }
+    }
+
+    [Fact]
+    public void A_landing_in_the_plane_is_turned_back_into_its_position()
+    {
+        var (spot, place) = (new GeoPosition(61.2, -149.9), new GeoPosition(61.203457, -149.881234));
+        var drop = Made.Drop() with { Spot = spot, SpotElevation = 1200 };
+        var found = WrittenPlaces.PositionOf(Made.Landing(drop, new LocalFrame(spot, 1200).ToLocal(place)));
+        Close.Absolute(place.Latitude, found.Latitude, 1e-11);
+        Close.Absolute(place.Longitude, found.Longitude, 1e-11);
+    }
+
     /// <summary>10 written in fives, radius 12: 7.5 to 12.5 holds it, nine tenths inside; 15 is 12.5 to 17.5 and none of it is.</summary>
     [Fact]
     public void Heaped_distances_are_spread_over_their_rounding_intervals()
