@@ -35,15 +35,18 @@ internal sealed partial class RowReader
     private (GeoPosition? Position, double Resolution) Halves(LogColumn latitude, LogColumn longitude, bool required)
     {
         if (!AreFilled(latitude, longitude, "half a position", required)
-            || Coordinate(latitude, PositionText.ReadLatitude, required) is not { } lat
-            || Coordinate(longitude, PositionText.ReadLongitude, required) is not { } lon) return default;
+            || Coordinate(latitude, 90, PositionText.ReadLatitude, required) is not { } lat
+            || Coordinate(longitude, 180, PositionText.ReadLongitude, required) is not { } lon) return default;
         return (new GeoPosition(lat.Degrees, lon.Degrees), 60 * 1852 * Math.Max(lat.Step, lon.Step * Math.Cos(double.DegreesToRadians(lat.Degrees))));
     }
 
-    private CoordinateReading? Coordinate(LogColumn column, Func<string?, Fit<CoordinateReading>> read, bool required)
+    private CoordinateReading? Coordinate(LogColumn column, double limit, Func<string?, Fit<CoordinateReading>> read, bool required)
     {
-        var reading = read(ValueOf(column));
+        var field = Field(column)!.Value;
+        var reading = read(row.DecimalCommas.Contains(field.Column.Index) ? field.Text.Replace(',', '.') : field.Text);
         if (reading.Success) return reading.Value;
+        // A number with an exponent, as programs write very small ones: the E is no hemisphere.
+        if (Number(field.Text, field.Column.Index) is { } degrees && Math.Abs(degrees) <= limit) return new CoordinateReading(degrees, PositionForm.DecimalDegrees, 0);
         Note(required, HeaderOf(column), ValueOf(column), "not a position", reading.Reason, "write decimal degrees, degrees and minutes, or degrees minutes seconds");
         return null;
     }

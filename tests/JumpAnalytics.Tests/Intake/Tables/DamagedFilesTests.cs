@@ -12,7 +12,7 @@ public sealed class DamagedFilesTests
     {
         using var files = new TempLog();
         var drop = Made.Drop();
-        new JumpLog("made", null, [drop], [.. Enumerable.Range(0, 20).Select(i => Made.Landing(drop, i, -i))], new IntakeReport([], [], [], [], [])).Write(files.Folder, LogFileFormat.Parquet);
+        new JumpLog("made", null, [drop], [.. Enumerable.Range(0, 20).Select(i => Made.Landing(drop, i, -i))], Made.NoIntake).Write(files.Folder, LogFileFormat.Parquet);
         return File.ReadAllBytes(Path.Combine(files.Folder, "landings.parquet"));
     }
 

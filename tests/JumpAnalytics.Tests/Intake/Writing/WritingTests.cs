@@ -68,7 +68,7 @@ public sealed class WritingTests
         select Log(drops, [.. landings.Select((l, i) => i % 3 == 0 ? l : l with { Jumper = $"={i}" })]);
 
     private static JumpLog Log(IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings) =>
-        new("made", "An invented log.", drops, landings, new IntakeReport([], [], [], [], []));
+        new("made", "An invented log.", drops, landings, Made.NoIntake);
 
     [Theory]
     [InlineData(LogFileFormat.Csv)]
@@ -101,8 +101,8 @@ public sealed class WritingTests
     public void No_cell_of_text_begins_like_a_formula()
     {
         using var files = new TempLog();
-        Log([Made.Drop(id: "=1+1", terrain: "@x", mission: "-3")], []).Write(files.Folder, LogFileFormat.Csv);
-        Assert.StartsWith("'=1+1,'-3,", File.ReadAllLines(Path.Combine(files.Folder, "drops.csv"))[1], StringComparison.Ordinal);
+        Log([Made.Drop(id: "=1+1", terrain: "@x", mission: "-m3")], []).Write(files.Folder, LogFileFormat.Csv);
+        Assert.StartsWith("'=1+1,'-m3,", File.ReadAllLines(Path.Combine(files.Folder, "drops.csv"))[1], StringComparison.Ordinal);
     }
 
     [Fact]
