@@ -16,7 +16,8 @@ internal static class DropReader
         var wind = row.Measure(LogColumns.WindSpeed, required: true, least: 0);
         var spot = row.Position(LogColumns.SpotLat, LogColumns.SpotLon, LogColumns.SpotPosition);
         var elevation = row.Measure(LogColumns.SpotElevation);
-        var declination = time is { } when ? MagneticNorth.DeclinationOf(row, spot, elevation, when.Time.Date) : null;
+        var given = row.Degrees(LogColumns.Declination, 180);
+        var declination = time is { } when ? MagneticNorth.DeclinationOf(row, given, spot, elevation, when.Time.Date) : null;
         var forecast = ForecastDrift(row, declination);
         var exit = ActualExit(row, declination, spot, elevation);
         if (row.Refusals.Count > 0) return null;
@@ -45,7 +46,7 @@ internal static class DropReader
             GroundSpeed = row.Measure(LogColumns.GroundSpeed, least: 0, leastIsAllowed: false),
             ExitSpacing = row.Measure(LogColumns.ExitSpacing, least: 0),
             ActualExit = exit,
-            Declination = declination,
+            Declination = given,
             Remarks = row.Text(LogColumns.Remarks),
         };
     }

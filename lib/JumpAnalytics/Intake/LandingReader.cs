@@ -21,7 +21,7 @@ internal static class LandingReader
     /// <summary>The landing, or null with the reader's refusals saying why.</summary>
     public static Landing? Read(RowReader row, Drop drop)
     {
-        var declination = row.Degrees(LogColumns.Declination, 180) ?? drop.Declination;
+        var declination = row.Degrees(LogColumns.Declination, 180) ?? MagneticNorth.DeclinationOf(drop);
         var beyond = row.Measure(LogColumns.LandingBeyond, required: row.IsFilled(LogColumns.LandingBeyond), least: 0);
         var place = Place(row, drop, declination);
         var hungUp = row.YesNo(LogColumns.HungUp);

@@ -9,12 +9,13 @@ internal static class MagneticNorth
     /// <summary>Degrees; a declination in the log may differ from the model's by this or by three standard errors before it is told.</summary>
     private const double Unremarkable = 1;
 
-    /// <summary>
-    /// The declination of the log, which wins and is compared with the World Magnetic Model 2025; else the model's for place and date; else null.
-    /// </summary>
-    public static double? DeclinationOf(RowReader row, GeoPosition? spot, double? elevation, LocalDate date)
+    /// <summary>The declination of the log, which wins; else that of the World Magnetic Model 2025 for place and date; else null.</summary>
+    public static double? DeclinationOf(Drop drop) =>
+        drop.Declination ?? (drop.Spot is { } spot ? Model(spot, drop.SpotElevation, drop.Time.Date).Value?.Degrees : null);
+
+    /// <summary>The same for a drop that is being read; a declination of the log that differs from the model's is told.</summary>
+    public static double? DeclinationOf(RowReader row, double? given, GeoPosition? spot, double? elevation, LocalDate date)
     {
-        var given = row.Degrees(LogColumns.Declination, 180);
         var model = spot is { } place ? Model(place, elevation, date) : null;
         if (given is { } written && model is { Success: true, Value: var told }
             && Math.Abs(Math.IEEERemainder(written - told.Degrees, 360)) > Math.Max(Unremarkable, 3 * told.StandardError))

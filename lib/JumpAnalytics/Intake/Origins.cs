@@ -41,10 +41,9 @@ internal sealed class Origins(IReadOnlyList<(ILogTable Table, HeaderMap Map)> ta
 
     private static string North(Drop drop)
     {
-        var declination = drop.Declination ?? 0;
-        var model = drop.Spot is { } spot ? MagneticNorth.Model(spot, drop.SpotElevation, drop.Time.Date).Value : null;
+        var declination = MagneticNorth.DeclinationOf(drop) ?? 0;
         return string.Create(CultureInfo.InvariantCulture,
-            $"{(declination < 0 ? "−" : "+")} {Math.Abs(declination):0.0}° declination to true north, {(model?.Degrees == declination ? "from the magnetic model for spot and date" : "as the log gives it")}");
+            $"{(declination < 0 ? "−" : "+")} {Math.Abs(declination):0.0}° declination to true north, {(drop.Declination is null ? "from the magnetic model for spot and date" : "as the log gives it")}");
     }
 
     private static string? Form(LogColumn column, string text)

@@ -78,8 +78,8 @@ public sealed record Drop
     public LocalVector? ActualExit { get; init; }
 
     /// <summary>
-    /// Degrees, east positive: a true bearing is the magnetic one plus this. As recorded, else from the World Magnetic Model 2025 for the
-    /// spot and the date; null when neither tells.
+    /// Degrees, east positive, as recorded: a true bearing is the magnetic one plus this. Where it is null, magnetic bearings were turned with
+    /// the World Magnetic Model 2025 for the spot and the date.
     /// </summary>
     public double? Declination { get; init; }
 

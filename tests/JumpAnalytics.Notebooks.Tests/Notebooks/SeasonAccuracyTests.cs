@@ -12,7 +12,7 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
     private static readonly string[] TableNames =
     [
         "drops-without-landings", "files-read", "landings", "landings-fitted-normal", "misses-by-season", "quarantine", "quarantine-by-reason",
-        "rates-by-cell", "record-flag-rows", "record-flags", "season-changes", "seasons", "settings", "values-set-aside",
+        "rates-by-cell", "record-flag-rows", "record-flags", "season-changes", "seasons", "settings", "values-noted", "values-set-aside",
     ];
 
     private IEnumerable<SeasonRun> Both => [runs.Demo, runs.OfStorms];
@@ -39,8 +39,8 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
             var cells = JsonNode.Parse(run.Files["season-accuracy.ipynb"])!["cells"]!.AsArray().Where(c => (string?)c!["cell_type"] == "code").ToList();
             Assert.Equal(Enumerable.Range(1, cells.Count), cells.Select(c => (int)c!["execution_count"]!));
             var outputs = cells.SelectMany(c => c!["outputs"]!.AsArray()).ToList();
-            // The assets, the brief, four of the intake, the record checks, two of the glance, two figures and the table of rates, changes, scatter, conclusions, cautions, settings.
-            Assert.Equal(1 + 1 + 4 + 1 + 2 + 3 + 5, outputs.Count);
+            // The assets, the brief, five of the intake, the record checks, two of the glance, two figures and the table of rates, changes, scatter, conclusions, cautions, settings.
+            Assert.Equal(1 + 1 + 5 + 1 + 2 + 3 + 5, outputs.Count);
             Assert.All(outputs, o => Assert.Contains((string?)o!["output_type"], new[] { "display_data", "execute_result" }));
         }
     }

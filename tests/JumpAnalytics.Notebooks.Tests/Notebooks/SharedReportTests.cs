@@ -14,7 +14,7 @@ public class SharedReportTests(SharedRun shared) : IClassFixture<SharedRun>
     {
         Assert.Equal((0, ""), (Run.Outcome.ExitCode, Run.Outcome.Error));
         Assert.Equal(
-            ["drops-without-landings", "files-read", "quarantine", "quarantine-by-reason", "rates-by-cell-shared", "settings", "values-set-aside"],
+            ["drops-without-landings", "files-read", "quarantine", "quarantine-by-reason", "rates-by-cell-shared", "settings", "values-noted", "values-set-aside"],
             Run.Files.Keys.Where(f => f.StartsWith("tables/", StringComparison.Ordinal)).Select(Path.GetFileNameWithoutExtension).Order(StringComparer.Ordinal));
         Assert.DoesNotContain("<figure class", Run.Html);
     }

@@ -57,7 +57,8 @@ public sealed class WritingTests
         select new Landing
         {
             Drop = drops[drop], Source = default, Miss = place.Miss, MissDistance = place.Distance, Beyond = place.Beyond,
-            Canopy = texts.Item1, MeasuredBy = texts.Item2, Track = texts.Item3, Remarks = texts.Item4,
+            Canopy = texts.Item1, MeasuredBy = texts.Item2, Track = texts.Item3 is { } track ? $"tracks/{string.Concat(track.Where(char.IsAsciiLetterOrDigit))}.gpx" : null, // other paths are set aside when read
+            Remarks = texts.Item4,
             ExitOrder = more.Item1, HungUp = more.Item2, Injured = more.Item3, MeasuredSd = more.Item4,
         };
 
