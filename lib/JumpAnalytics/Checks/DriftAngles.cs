@@ -17,13 +17,19 @@ internal static class DriftAngles
            select new DropValue(d, Turn(d.WindFrom!.Value.Reversed, d.ForecastDrift.Direction!.Value)),
     ];
 
-    /// <summary>Planned exit less recorded exit, both seen from the spot: a drift turned clockwise plans its exit clockwise of where it was flown.</summary>
+    /// <summary>
+    /// Planned exit less recorded exit, both seen from the spot: a drift turned clockwise plans its exit clockwise of where it was flown. Runs across the
+    /// drift are left out, because half a stick on such a run turns the recorded exit by itself.
+    /// </summary>
     public static IReadOnlyList<DropValue> AgainstExit(CheckedLog log) =>
     [
         .. from d in log.Log.Drops
-           where d.ForecastDrift.Length >= LeastDrift && d.ActualExit is { Length: > 0 }
+           where d.ForecastDrift.Length >= LeastDrift && d.ActualExit is { Length: > 0 } && !IsAcross(d)
            select new DropValue(d, Turn(d.ActualExit!.Value.Direction!.Value, d.PlannedExit.Direction!.Value)),
     ];
+
+    private static bool IsAcross(Drop drop) =>
+        drop.RunHeading is { } run && drop.ForecastDrift.Direction is { } drift && Math.Abs(Turn(run, drift)) is > 45 and < 135;
 
     /// <summary>From one direction to another by the shorter way, in (−180, 180].</summary>
     public static double Turn(Bearing from, Bearing to)

@@ -57,7 +57,7 @@ internal sealed class UnitSlipCheck : IRecordCheck
     {
         var first = shift.Drops[0].Source.File;
         var slip = UnitSlip.Nearest(UnitSlip.Of(log.UnitOf(first, LogColumns.ForecastDrift), log.UnitOf(first, LogColumns.WindSpeed)), shift.Value,
-            Math.Max(0.03, (shift.Range.High - shift.Range.Low) / 2));
+            Math.Max(0.06, (shift.Range.High - shift.Range.Low) / 2));
         var drift = shift.Drops.Select(d => d.ForecastDrift.Length).Median();
         var off = Math.Abs(1 - Math.Exp(-shift.Value)) * drift;
         return new RecordFlag
