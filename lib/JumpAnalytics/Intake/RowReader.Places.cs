@@ -5,8 +5,11 @@ namespace JumpAnalytics;
 /// <summary>Positions, in any form people write them, and their datum.</summary>
 internal sealed partial class RowReader
 {
-    /// <summary>Metres; a landing written more coarsely than this says little of a miss.</summary>
-    private const double CoarsePosition = 5;
+    /// <summary>
+    /// Metres; a landing written more coarsely than this says little of a miss. Decimal degrees get more room, for programs drop zeros at the
+    /// end; whether a whole column is rounded is looked at by the record checks.
+    /// </summary>
+    private static double Coarse(PositionForm form) => form == PositionForm.DecimalDegrees ? 200 : 10;
 
     /// <summary>
     /// A position out of one column, or out of latitude and longitude, on WGS 84. A half-filled or unreadable one, or one on a datum that
@@ -14,9 +17,9 @@ internal sealed partial class RowReader
     /// </summary>
     public GeoPosition? Position(LogColumn latitude, LogColumn longitude, LogColumn whole, bool required = false)
     {
-        var (position, resolution) = IsFilled(whole) ? Whole(whole, required) : Halves(latitude, longitude, required);
+        var (position, form, resolution) = IsFilled(whole) ? Whole(whole, required) : Halves(latitude, longitude, required);
         if (position is null || !DatumIsUsable(required)) return null;
-        if (resolution > CoarsePosition)
+        if (resolution > Coarse(form))
         {
             Remark(IsFilled(whole) ? whole : latitude, "coarse position", string.Create(CultureInfo.InvariantCulture, $"is written to about {resolution:0} m only"),
                 "write thousandths of a minute or five decimals of a degree, or the distance and bearing from the spot");
@@ -24,20 +27,20 @@ internal sealed partial class RowReader
         return position;
     }
 
-    private (GeoPosition? Position, double Resolution) Whole(LogColumn column, bool required)
+    private (GeoPosition? Position, PositionForm Form, double Resolution) Whole(LogColumn column, bool required)
     {
         var reading = PositionText.Read(ValueOf(column));
-        if (reading.Success) return (reading.Value.Position, reading.Value.Resolution);
+        if (reading.Success) return (reading.Value.Position, reading.Value.Form, reading.Value.Resolution);
         Note(required, HeaderOf(column), ValueOf(column), "not a position", reading.Reason, "write it like 44.50833, -116.25417 or N 44 30.500 W 116 15.250");
         return default;
     }
 
-    private (GeoPosition? Position, double Resolution) Halves(LogColumn latitude, LogColumn longitude, bool required)
+    private (GeoPosition? Position, PositionForm Form, double Resolution) Halves(LogColumn latitude, LogColumn longitude, bool required)
     {
         if (!AreFilled(latitude, longitude, "half a position", required)
             || Coordinate(latitude, 90, PositionText.ReadLatitude, required) is not { } lat
             || Coordinate(longitude, 180, PositionText.ReadLongitude, required) is not { } lon) return default;
-        return (new GeoPosition(lat.Degrees, lon.Degrees), 60 * 1852 * Math.Max(lat.Step, lon.Step * Math.Cos(double.DegreesToRadians(lat.Degrees))));
+        return (new GeoPosition(lat.Degrees, lon.Degrees), lat.Form, 60 * 1852 * Math.Max(lat.Step, lon.Step * Math.Cos(double.DegreesToRadians(lat.Degrees))));
     }
 
     private CoordinateReading? Coordinate(LogColumn column, double limit, Func<string?, Fit<CoordinateReading>> read, bool required)
