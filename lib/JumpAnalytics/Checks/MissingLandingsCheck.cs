@@ -32,7 +32,7 @@ internal sealed class MissingLandingsCheck : IRecordCheck
             var (jumpers, empty) = (missing.Sum(m => m.Count), missing.Count(m => log.LandingsOf(m.Drop).Count == 0));
             flags.Add(Flag(RecordGroup.SingleRows, [.. missing.Select(m => m.Drop.Source)],
                 $"{Rounding.Count(jumpers, "landing")} at least {(jumpers == 1 ? "is" : "are")} missing from {Rounding.Count(missing.Count, "drop")}: {Rounding.Count(empty)} without any landing, {Rounding.Count(missing.Count - empty)} with gaps in the exit order.",
-                Range(hits, decided, jumpers), "a gap in the order of exit, or a drop without a landing", "ask for the jumpers' own notes; a stick that did not jump needs no row"));
+                Range(hits, decided, jumpers), "a gap in the order of exit, or a drop without a landing", "ask for the jumpers' own notes, and look among the refused rows for those that name no drop"));
         }
         var gaps = missing.Select(m => m.Drop).ToHashSet<Drop>(ReferenceEqualityComparer.Instance);
         flags.AddRange(log.Groups.Skip(1).Select(g => Group(log, g, looked, gaps)).OfType<RecordFlag>());

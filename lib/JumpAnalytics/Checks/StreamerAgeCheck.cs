@@ -6,7 +6,7 @@ namespace JumpAnalytics;
 /// <summary>Ages of the streamers at exit that can't be, or that a clock an hour off would make.</summary>
 internal sealed class StreamerAgeCheck : IRecordCheck
 {
-    /// <summary>Seconds; the fall of a streamer alone takes about so long (1,500 ft at a canopy's rate).</summary>
+    /// <summary>Seconds; the fall of a streamer alone takes about so long (1,500 ft at a canopy's rate). Common practice, no source.</summary>
     private const double Shortest = 75;
 
     /// <summary>Seconds; older forecasts are not used as they stand. Common practice, no source.</summary>
@@ -46,7 +46,7 @@ internal sealed class StreamerAgeCheck : IRecordCheck
         if (young.Count > 0)
         {
             flags.Add(Flag(log, RecordGroup.SingleRows, [.. young.Select(d => d.Source)], $"in {Rounding.Count(young.Count, "drop")} the streamers had not come down at the exit.",
-                Shortest / 60, $"an age under {Rounding.Fixed(Shortest / 60, 2)} min, the fall of a streamer"));
+                Shortest / 60, $"an age under {Rounding.Fixed(Shortest / 60, 2)} min, the fall of a streamer (common practice, no source)"));
         }
         return new CheckOutcome(Name, aged.Count + before.Count, flags);
     }

@@ -8,7 +8,7 @@ namespace JumpAnalytics;
 /// </summary>
 internal sealed class UnitSlipCheck : IRecordCheck
 {
-    /// <summary>Sinking speeds in metres per second from 8.8 ft/s (square canopy in full glide) to 24 ft/s (military round), a fifth to spare.</summary>
+    /// <summary>Sinking speeds in metres per second from 8.8 ft/s (square canopy in full glide, published in a skydiving handbook) to 24 ft/s (T-10D military round, published), a fifth to spare.</summary>
     private const double SlowestSink = 8.8 * 0.3048 / 1.2, FastestSink = 24 * 0.3048 * 1.2;
 
     /// <summary>Smaller shifts are no slip of units: the smallest of those, yards and metres, is 0.089.</summary>
