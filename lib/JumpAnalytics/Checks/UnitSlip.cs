@@ -5,7 +5,6 @@ namespace JumpAnalytics;
 /// <param name="Words">What looks as if it were written so.</param>
 internal sealed record UnitSlip(double Factor, string Words)
 {
-    // Factor of a speed: the drift is divided by a wind read too low or too high. K × A × V with the height in hundreds or thousands of feet gives 10.
     private static readonly string[] _distances = ["m", "yd", "ft", "ch"], _speeds = ["mph", "kt", "mps"];
 
     public string Shown => $"{Words} (a factor of {Rounding.Fixed(Factor, 2)} in the ratio)";
@@ -21,6 +20,7 @@ internal sealed record UnitSlip(double Factor, string Words)
            from meant in _speeds.Select(MeasureUnit.Speed)
            where meant != header
            select new UnitSlip(meant.Si / header.Si, $"the wind looks written in {meant.Name} and read as {header.Name}"),
+        // The rule K × A × V takes the height in hundreds of feet for round canopies and in thousands for ram-air ones: a slip of 10.
         new UnitSlip(10, "a height in thousands of feet looks taken for hundreds"),
         new UnitSlip(0.1, "a height in hundreds of feet looks taken for thousands"),
     ];

@@ -15,7 +15,7 @@ internal sealed record Planting(string Check, string Fault, Func<CleanSeason, To
 }
 
 /// <summary>What a planting told of itself: the group, the rows, and a word that the flag must say.</summary>
-internal sealed record Told(string? Spotter, HashSet<Row> Rows, string Word = "", double Number = 0)
+internal sealed record Told(string? Spotter, HashSet<Row> Rows, string Word = "")
 {
     public HashSet<RowSource> Sources { get; set; } = [];
 }
