@@ -74,7 +74,7 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
             if (text.Length == 0) continue;
             if (Number(text, bound.Index) is not { } number)
             {
-                Note(required, bound.Header, text, "not a number", "is not a number" + (text.Contains(',', StringComparison.Ordinal) ? " (decimal comma? thousands?)" : ""),
+                Note(required, bound.Header, text, "not a number", "is not a number" + (text.Contains(',', StringComparison.Ordinal) ? " (decimal comma? thousands?)" : row.UnreadPoints.Contains(bound.Index) ? " for certain: its point may part thousands" : ""),
                     "write digits with a decimal point, and nothing for an unknown value");
                 return null;
             }
@@ -146,8 +146,8 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
         return null;
     }
 
-    private double? Number(string text, int index) =>
-        double.TryParse(row.DecimalCommas.Contains(index) ? text.Replace(',', '.') : text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? value : null;
+    private double? Number(string text, int index) => row.UnreadPoints.Contains(index) && DecimalCommas.MayBeThousands(text) ? null
+        : double.TryParse(row.DecimalCommas.Contains(index) ? text.Replace(',', '.') : text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? value : null;
 
     private void RefuseBlank(LogColumn column) =>
         Refuse(HeaderOf(column), "", "blank", "is blank and the row can't be used without it", "fill it in from the load record");

@@ -14,6 +14,7 @@ internal sealed partial class CsvFile : ILogTable
     private readonly Encoding _encoding;
     private readonly CsvDialect _dialect;
     private readonly IReadOnlySet<int> _decimalCommas = FrozenSet<int>.Empty;
+    private readonly IReadOnlySet<int> _unreadPoints = FrozenSet<int>.Empty;
 
     private CsvFile(string path)
     {
@@ -29,7 +30,7 @@ internal sealed partial class CsvFile : ILogTable
         if (_dialect.Separator == ',') return;
         var commas = new DecimalCommas();
         foreach (var row in Rows()) commas.Add(row.Fields);
-        _decimalCommas = commas.Decimal;
+        (_decimalCommas, _unreadPoints) = (commas.Decimal, commas.UnreadPoints);
         Remarks = [.. Remarks, .. commas.Remarks(Header)];
     }
 
@@ -70,7 +71,7 @@ internal sealed partial class CsvFile : ILogTable
             for (var i = 0; i < fields.Length; i++) fields[i] = SpreadsheetText.Unguard(row[i].ToString());
             yield return new RawRow(new RowSource(Name, before + row.LineNumberFrom), before + row.LineNumberToExcl - 1 - afterEnd, fields, trouble)
             {
-                DecimalCommas = _decimalCommas,
+                DecimalCommas = _decimalCommas, UnreadPoints = _unreadPoints,
             };
         }
     }

@@ -31,6 +31,9 @@ internal sealed record RawRow(RowSource Source, int LastLine, string[] Fields, s
     /// <summary>Columns, counted from 0, whose decimals are written with a comma.</summary>
     public IReadOnlySet<int> DecimalCommas { get; init; } = FrozenSet<int>.Empty;
 
+    /// <summary>Fields in which a number such as 1.234 is not read, because its point may part thousands.</summary>
+    public IReadOnlySet<int> UnreadPoints { get; init; } = FrozenSet<int>.Empty;
+
     public const string OpenQuote = "a quote opens and does not close";
     public const string StrayQuote = "a quote opens or closes in the middle of a field";
 

@@ -114,6 +114,21 @@ public sealed class CsvDialectTests
         Assert.Contains(read.Intake.Files[0].Remarks, r => r.StartsWith("wind_speed_mps has numbers with commas and numbers with points", StringComparison.Ordinal));
     }
 
+    /// <summary>Where decimals have a comma, 1.234 is as likely a thousand as not: it is refused, never read as a hit of one metre.</summary>
+    [Theory]
+    [InlineData("1.234;90,5", "20;90,5")]
+    [InlineData("1.234;90", "12,5;90")]
+    public void A_point_that_may_part_thousands_is_not_read_where_decimals_have_a_comma(string doubtful, string good)
+    {
+        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1), TempLog.Lines("drop_id;landing_distance_m;landing_bearing_deg", "d1;" + doubtful, "d1;" + good));
+        var read = log.Read();
+        var problem = Assert.Single(Assert.Single(read.Intake.Quarantine).Problems);
+        Assert.Equal(("landing_distance_m", "1.234", "not a number"), (problem.Column, problem.Value, problem.Kind));
+        Assert.Contains("may part thousands", problem.Reason, StringComparison.Ordinal);
+        Assert.True(Assert.Single(read.Landings).MissDistance > 12);
+        Assert.Contains(read.Intake.Files[1].Remarks, r => r.StartsWith("points in landing_distance_m may part thousands", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void A_comma_inside_quotes_of_a_comma_file_is_no_decimal_comma()
     {
