@@ -206,7 +206,7 @@ internal sealed class LogReader(ColumnMap? columnMap)
             + string.Concat(missing.Select(m => "\n  " + m))
             + $"\nFound: {Found(file.Header)}."
             + (hints.Count > 0 ? "\nPerhaps:" + string.Concat(hints) : "")
-            + "\nRename the headers to the accepted ones (any case); units stand in the header's suffix.";
+            + "\nRename the headers to the accepted ones (any case; units stand in the header's suffix), or put a columns.json beside the tables that says what yours mean: the notebook map proposes one.";
     }
 
     private static string Found(IReadOnlyList<string> header)

@@ -23,7 +23,7 @@ internal sealed partial class RowReader
         }
         if (ReadTime(field.Text) is { } read) return InZone(LogColumns.Time, read);
         Refuse(field.Column.Header, field.Text, "unreadable time", "is not a date and time of ISO 8601",
-            "write it like 2031-07-14T15:20-06:00, or without the offset for local time");
+            "write it like 2031-07-14T15:20-06:00, or without the offset for local time; in a spreadsheet give the column a format of date and time");
         return null;
     }
 
@@ -78,7 +78,7 @@ internal sealed partial class RowReader
     private (LocalDateTime Time, Offset? Offset)? InZone(LogColumn column, (LocalDateTime Time, Offset? Offset) read)
     {
         if (!IsFilled(LogColumns.TimeZone)) return read;
-        if (DateTimeZoneProviders.Tzdb.GetZoneOrNull(ValueOf(LogColumns.TimeZone)) is not { } zone)
+        if (Zone(ValueOf(LogColumns.TimeZone)) is not { } zone)
         {
             Leave(LogColumns.TimeZone, "unknown time zone", "is not a zone of the IANA database", "write it like America/Boise, or give the time its offset");
             return read;
@@ -102,6 +102,10 @@ internal sealed partial class RowReader
                 return null;
         }
     }
+
+    private static DateTimeZone? Zone(string name) =>
+        DateTimeZoneProviders.Tzdb.GetZoneOrNull(name)
+        ?? (DateTimeZoneProviders.Tzdb.Ids.FirstOrDefault(id => id.Equals(name, StringComparison.OrdinalIgnoreCase)) is { } id ? DateTimeZoneProviders.Tzdb[id] : null);
 
     private static (LocalDateTime Time, Offset? Offset)? ReadTime(string text)
     {

@@ -116,7 +116,7 @@ public sealed class PlaceAndNorthTests
     /// <summary>Fall back in America/Boise on 2026-11-01 at 02:00 (01:30 comes twice), spring forward on 2026-03-08 (02:30 is skipped): IANA database.</summary>
     [Theory]
     [InlineData("2026-07-14T15:20", "America/Boise", -6, null)]
-    [InlineData("2026-01-14T15:20", "America/Boise", -7, null)]
+    [InlineData("2026-01-14T15:20", "america/boise", -7, null)]
     [InlineData("2026-11-01T01:30", "America/Boise", -6, "repeated hour")]
     [InlineData("2026-07-14T15:20-06:00", "America/Boise", -6, null)]
     [InlineData("2026-07-14T15:20-07:00", "America/Boise", -7, "offset and zone")]

@@ -9,10 +9,10 @@ namespace JumpAnalytics;
 /// </summary>
 internal sealed partial class DecimalCommas
 {
-    private readonly List<Marks> _columns = [];
+    private readonly List<ColumnMarks> _columns = [];
 
     /// <summary>Numbers with a comma and with a point, and those among them whose mark can't part thousands.</summary>
-    private record struct Marks(int Commas, int ClearCommas, int Points, int ClearPoints);
+    private record struct ColumnMarks(int Commas, int ClearCommas, int Points, int ClearPoints);
 
     /// <summary>Takes note of a row.</summary>
     public void Add(IReadOnlyList<string> fields)
@@ -50,7 +50,7 @@ internal sealed partial class DecimalCommas
     /// <summary>Whether the mark of a number may part thousands: three digits behind it, one to three before.</summary>
     public static bool MayBeThousands(string text) => Thousands().IsMatch(text);
 
-    private HashSet<int> Where(Predicate<Marks> has) => [.. Enumerable.Range(0, _columns.Count).Where(i => has(_columns[i]))];
+    private HashSet<int> Where(Predicate<ColumnMarks> has) => [.. Enumerable.Range(0, _columns.Count).Where(i => has(_columns[i]))];
 
     [GeneratedRegex(@"^[+-]?[0-9]*,[0-9]+$")]
     private static partial Regex WithComma();
