@@ -53,6 +53,9 @@ public sealed partial class IntakeReport
     {
     }
 
+    /// <summary>Whether refused rows stand here as they were written, so that a ledger of them can be repaired.</summary>
+    internal bool HoldsRowsAsWritten { get; init; } = true;
+
     /// <summary>What to know of the folder as a whole: files that look like part of the log and were not read.</summary>
     public IReadOnlyList<string> Remarks { get; internal init; } = [];
 

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using System.Text.RegularExpressions;
 
 namespace JumpAnalytics;
 
@@ -8,7 +9,7 @@ namespace JumpAnalytics;
 /// the file's own headers after four columns of the ledger. In a folder with the originals, a changed row of the ledger stands in place of
 /// the row it names. Originals are never changed.
 /// </summary>
-public static class QuarantineLedger
+public static partial class QuarantineLedger
 {
     internal const string NameEnd = "-quarantine.csv";
 
@@ -34,9 +35,7 @@ public static class QuarantineLedger
     {
         if (log.Intake.Files.FirstOrDefault(f => f.Ledger is not null) is { } file)
             throw new InvalidOperationException($"{file.File} was read with {file.Ledger}: go on correcting that ledger; a new one would lose the rows that are repaired already.");
-        var ledgers = log.Intake.Files
-            .Select(f => (File: f, Path: Path.Combine(folder, NameFor(f.File)), Rows: log.Intake.Quarantine.Where(q => q.Source.Table == f.File).ToList()))
-            .Where(l => l.Rows.Count > 0).ToList();
+        var ledgers = Of(log.Intake).Select(l => (l.File, Path: Path.Combine(folder, l.Name), l.Rows)).ToList();
         if (ledgers.GroupBy(l => l.Path, StringComparer.OrdinalIgnoreCase).FirstOrDefault(g => g.Count() > 1) is { } shared)
             throw new InvalidOperationException($"{string.Join(" and ", shared.Select(l => l.File.File))} would share the ledger {Path.GetFileName(shared.Key)}: give one of them another name.");
         if (ledgers.Find(l => File.Exists(l.Path)).Path is { } there)
@@ -45,6 +44,20 @@ public static class QuarantineLedger
         foreach (var (source, path, rows) in ledgers) File.WriteAllText(path, Text(source.Header, rows), new UTF8Encoding(encoderShouldEmitUTF8Identifier: true));
         return [.. ledgers.Select(l => l.Path)];
     }
+
+    /// <summary>The ledgers as files to lay beside a report; those of files with odd names, or begun already, are left to <see cref="WriteQuarantine"/>.</summary>
+    internal static IEnumerable<ShownFile> Attachments(IntakeReport intake) =>
+        from ledger in Of(intake)
+        where ledger.File.Ledger is null && PlainName().IsMatch(ledger.Name)
+        group ledger by ledger.Name.ToUpperInvariant() into same
+        where same.Count() == 1
+        select new ShownFile(same.First().Name, Text(same.First().File.Header, same.First().Rows));
+
+    private static IEnumerable<(FileIntake File, string Name, List<QuarantinedRow> Rows)> Of(IntakeReport intake) =>
+        intake.Files.Select(f => (f, NameFor(f.File), intake.Quarantine.Where(q => q.Source.Table == f.File).ToList())).Where(l => l.Item3.Count > 0);
+
+    [GeneratedRegex(@"\A[A-Za-z0-9][A-Za-z0-9 _().-]*\z")]
+    private static partial Regex PlainName();
 
     /// <summary>Puts the changed rows of ledgers in place of the rows they name.</summary>
     /// <exception cref="LogFormatException">A row of a ledger can't be placed: applying the others alone would lose a repair in silence.</exception>

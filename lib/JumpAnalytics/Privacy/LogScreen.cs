@@ -28,6 +28,7 @@ internal sealed partial record LogScreen
         return new JumpLog(log.Name, log.Notice, [.. log.Drops.Select(d => drops[d])], [.. log.Landings.Select(l => screen.Of(l, drops[l.Drop]))],
             new IntakeReport
             {
+                HoldsRowsAsWritten = false,
                 Files = [.. log.Intake.Files.Select(ScreenedIntake.Of)], Quarantine = [.. log.Intake.Quarantine.Select(text.Of)],
                 SetAside = [.. log.Intake.SetAside.Select(text.Of)], Noted = [.. log.Intake.Noted.Select(text.Of)],
                 DropsWithoutLandings = [.. log.Intake.DropsWithoutLandings.Select(d => drops[d])], TerrainsRespelt = log.Intake.TerrainsRespelt,

@@ -141,4 +141,17 @@ public sealed class LedgerTests
         using var other = Flawed();
         Assert.Contains("already there", Assert.Throws<IOException>(() => other.Read().WriteQuarantine(log.Folder)).Message, StringComparison.Ordinal);
     }
+
+    /// <summary>The ledgers that a report lays beside itself are those that are written to a folder; a log for sharing offers none.</summary>
+    [Fact]
+    public void A_report_carries_the_ledgers()
+    {
+        using var files = TempLog.Plain(["d2,m1,when,timber,25,8,300,90"], ["d1,far,45", "d9,1,2"]);
+        var log = files.Read();
+        using var folder = new TempLog();
+        var written = log.WriteQuarantine(folder.Folder).ToDictionary(f => Path.GetFileName(f)!, File.ReadAllText);
+        Assert.Equal(["drops-quarantine.csv", "landings-quarantine.csv"], log.Intake.Attachments.Select(a => a.Name));
+        Assert.All(log.Intake.Attachments, a => Assert.Equal(written[a.Name], a.Text));
+        Assert.Empty(log.ForSharing().Intake.Attachments);
+    }
 }
