@@ -44,8 +44,16 @@ internal sealed class LogReader(ColumnMap? columnMap)
         {
             Files = reader._files, Quarantine = reader._quarantine, SetAside = reader._setAside, Noted = reader._noted,
             DropsWithoutLandings = [.. drops.Where(d => !used.Contains(d))], TerrainsRespelt = respelt,
-            Remarks = files.Remarks, MapNotes = map is null ? [] : [.. map.Notes(tables), .. reader._keptCodes.Notes(map.Name)],
+            Remarks = [.. files.Remarks, .. EastOnly(drops)], MapNotes = map is null ? [] : [.. map.Notes(tables), .. reader._keptCodes.Notes(map.Name)],
         }, new Origins(reader._tables));
+    }
+
+    /// <summary>With no time offset to contradict it, a minus or a W that everybody leaves out can't be seen; so it is asked.</summary>
+    private static IEnumerable<string> EastOnly(List<Drop> drops)
+    {
+        var placed = drops.Where(d => d.Spot is not null).ToList();
+        if (placed.Count > 0 && placed.TrueForAll(d => d.Spot!.Value.Longitude > 0 && d.UtcOffset is null))
+            yield return "All longitudes were read as east of Greenwich, and no time has an offset to check them by. If they are west, write them with a minus or a W: misses by position are mirrored otherwise.";
     }
 
     private void ReadTable(ILogTable file, string holds, IEnumerable<LogColumn> columns, IEnumerable<LogColumn[][]> required, Taker take)

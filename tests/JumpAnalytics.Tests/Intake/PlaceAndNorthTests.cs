@@ -45,6 +45,16 @@ public sealed class PlaceAndNorthTests
         Assert.Empty(log.Intake.Noted);
     }
 
+    [Theory]
+    [InlineData("44.50833,116.25417", "2026-07-14T15:20", 1)]
+    [InlineData("44.50833,-116.25417", "2026-07-14T15:20", 0)]
+    [InlineData("44.50833,116.25417", "2026-07-14T15:20+08:00", 0)]
+    public void Longitudes_that_may_lack_their_sign_are_asked_about(string spot, string time, int asked)
+    {
+        var log = Read("spot_lat,spot_lon", spot, "landing_distance_m,landing_bearing_deg", "20,90", time);
+        Assert.Equal(asked, log.Intake.Points.Count(p => p.StartsWith("All longitudes were read as east", StringComparison.Ordinal)));
+    }
+
     [Fact]
     public void A_coarse_position_is_used_and_told()
     {
