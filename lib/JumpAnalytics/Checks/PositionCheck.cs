@@ -82,7 +82,7 @@ internal sealed class PositionCheck : IRecordCheck
     private IEnumerable<RecordFlag> Refused(CheckedLog log)
     {
         LogColumn[] columns = [LogColumns.SpotLat, LogColumns.SpotLon, LogColumns.LandingLat, LogColumns.LandingLon];
-        string[] kinds = ["out of range", "not a position"];
+        string[] kinds = [ProblemKinds.OutOfRange, ProblemKinds.NotAPosition];
         var problems = log.Log.Intake.Quarantine.SelectMany(q => q.Problems).Concat(log.Log.Intake.SetAside)
             .Where(p => kinds.Contains(p.Kind) && Array.Exists(columns, c => p.Column.Contains(c.Name, StringComparison.OrdinalIgnoreCase))).ToList();
         if (problems.Count == 0) yield break;

@@ -52,7 +52,7 @@ public sealed record MagneticField
     /// <remarks>
     /// Source: error model of WMM2025 (technical report, section 3.4, equation 43), one standard deviation on the ground
     /// over the model's five years, rock and storms included. Quoted from memory and found alike in second-hand
-    /// transcriptions; not compared with the report itself.
+    /// copies; not compared with the report itself.
     /// </remarks>
     public double DeclinationError => double.Hypot(0.26, 5417 / Horizontal);
 
@@ -60,7 +60,7 @@ public sealed record MagneticField
     /// Whether the place is in the caution zone about a magnetic pole, horizontal field below 6000 nT: a compass may be
     /// off by degrees. (Below 2000 nT, in the blackout zone, the model gives no field.)
     /// </summary>
-    /// <remarks>Source: WMM2025 technical report, section 1.8, from memory and second-hand transcriptions.</remarks>
+    /// <remarks>Source: WMM2025 technical report, section 1.8, from memory and second-hand copies.</remarks>
     public bool IsInCautionZone => Horizontal < CautionBelow;
 }
 

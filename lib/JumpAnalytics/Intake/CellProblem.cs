@@ -26,6 +26,8 @@ internal static class ProblemKinds
 {
     public const string HangUpWithoutDistance = "hang-up without distance";
     public const string RepeatedLanding = "repeated landing";
+    public const string OutOfRange = "out of range";
+    public const string NotAPosition = "not a position";
 }
 
 /// <summary>A log that can't be read at all: a file or a required column is missing. The message says what was found and what is accepted.</summary>

@@ -115,7 +115,7 @@ internal static class LandingReader
         }
         var miss = new LocalFrame(spot, drop.SpotElevation ?? 0).ToLocal(position);
         if (miss.Length <= FarthestPosition) return new PlaceFound(miss, miss.Length, columns);
-        row.Refuse(columns, position.ToString(), "out of range", string.Create(CultureInfo.InvariantCulture, $"lies {miss.Length / 1000:0} km from the spot of drop {drop.Id}"),
+        row.Refuse(columns, position.ToString(), ProblemKinds.OutOfRange, string.Create(CultureInfo.InvariantCulture, $"lies {miss.Length / 1000:0} km from the spot of drop {drop.Id}"),
             "check the sign and the order of latitude and longitude");
         return null;
     }

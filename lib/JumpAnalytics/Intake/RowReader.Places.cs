@@ -31,7 +31,7 @@ internal sealed partial class RowReader
     {
         var reading = PositionText.Read(ValueOf(column));
         if (reading.Success) return (reading.Value.Position, reading.Value.Form, reading.Value.Resolution);
-        Note(required, HeaderOf(column), ValueOf(column), "not a position", reading.Reason, "write it like 44.50833, -116.25417 or N 44 30.500 W 116 15.250");
+        Note(required, HeaderOf(column), ValueOf(column), ProblemKinds.NotAPosition, reading.Reason, "write it like 44.50833, -116.25417 or N 44 30.500 W 116 15.250");
         return default;
     }
 
@@ -50,7 +50,7 @@ internal sealed partial class RowReader
         if (reading.Success) return reading.Value;
         // A number with an exponent, as programs write very small ones: the E is no hemisphere.
         if (Number(field.Text, field.Column.Index) is { } degrees && Math.Abs(degrees) <= limit) return new CoordinateReading(degrees, PositionForm.DecimalDegrees, 0);
-        Note(required, HeaderOf(column), ValueOf(column), "not a position", reading.Reason, "write decimal degrees, degrees and minutes, or degrees minutes seconds");
+        Note(required, HeaderOf(column), ValueOf(column), ProblemKinds.NotAPosition, reading.Reason, "write decimal degrees, degrees and minutes, or degrees minutes seconds");
         return null;
     }
 

@@ -80,14 +80,14 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
             }
             if (number < least || (number == least && !leastIsAllowed))
             {
-                Note(required, bound.Header, text, "out of range",
+                Note(required, bound.Header, text, ProblemKinds.OutOfRange,
                     $"must be {(leastIsAllowed ? "at least" : "more than")} {least.ToString(CultureInfo.InvariantCulture)}", "check the sign and the column it was written in");
                 return null;
             }
             var value = bound.Unit?.ToSi(number) ?? number;
             if (Math.Abs(value) > Largest)
             {
-                Note(required, bound.Header, text, "out of range", "is larger than anything a log can hold", "check the number of digits");
+                Note(required, bound.Header, text, ProblemKinds.OutOfRange, "is larger than anything a log can hold", "check the number of digits");
                 return null;
             }
             if (found is { } first && Math.Abs(first - value) > 0.01 * Math.Max(Math.Abs(first), Math.Abs(value)))

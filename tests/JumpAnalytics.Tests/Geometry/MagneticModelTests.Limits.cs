@@ -83,7 +83,7 @@ public partial class MagneticModelTests
         Near(350, new MagneticDeclination(-20, 0.4, false).ToTrue(10).Degrees, 1e-12);
     }
 
-    // Second-hand transcriptions of the WMM2025 technical report: equation 43 gives 0.29 degrees in the strongest
+    // Second-hand copies of the WMM2025 technical report: equation 43 gives 0.29 degrees in the strongest
     // horizontal field, 41,875 nT; the caution zone is below 6000 nT.
     [Fact]
     public void Error_and_caution_follow_the_horizontal_field()

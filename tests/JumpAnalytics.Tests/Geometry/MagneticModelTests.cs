@@ -68,7 +68,7 @@ public partial class MagneticModelTests
         });
     }
 
-    // WMM2025 technical report, table 3b (second-hand transcription, recomputed): 2027.5, 100 km, 80 S, 240 E.
+    // WMM2025 technical report, table 3b (second-hand copy, recomputed): 2027.5, 100 km, 80 S, 240 E.
     [Fact]
     public void Worked_example_of_the_technical_report()
     {
