@@ -9,23 +9,39 @@ namespace JumpAnalytics;
 /// <param name="VarianceDownwind">Variance along, square metres.</param>
 /// <param name="VarianceRight">Variance across, square metres.</param>
 /// <param name="Covariance">Covariance of the two, square metres.</param>
-public sealed record BivariateNormal(
-    double MeanDownwind, double MeanRight, double VarianceDownwind, double VarianceRight, double Covariance)
+public sealed partial record BivariateNormal(
+    double MeanDownwind, double MeanRight, double VarianceDownwind, double VarianceRight, double Covariance) : IMissModel
 {
     /// <summary>Fewest misses from which mean and covariance are fitted.</summary>
     public const int FewestMisses = 3;
 
-    /// <summary>Probability that a miss drawn from the distribution is no longer than a radius about the spot.</summary>
-    /// <param name="radius">Metres, zero or more.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The radius is negative or NaN.</exception>
-    public double ProbabilityWithin(double radius) =>
-        DiscProbability.Inside(radius, MeanDownwind, MeanRight, VarianceDownwind, VarianceRight, Covariance);
+    /// <inheritdoc/>
+    public string Name => "bivariate normal";
 
-    /// <summary>The radius about the spot that holds a given share of misses, metres.</summary>
-    /// <param name="probability">Between 0 and 1, both excluded.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The probability is not between 0 and 1.</exception>
-    public double RadiusHolding(double probability) =>
-        DiscProbability.Radius(probability, MeanDownwind, MeanRight, VarianceDownwind, VarianceRight, Covariance);
+    /// <inheritdoc/>
+    public double? LogDensity(DownwindVector miss) =>
+        -0.5 * (SquaredDistance(miss) + Math.Log(VarianceDownwind * VarianceRight - Covariance * Covariance)) - Math.Log(2 * Math.PI);
+
+    /// <inheritdoc/>
+    public double ProbabilityWithin(double radius, DownwindVector centre = default) =>
+        DiscProbability.Inside(radius, MeanDownwind - centre.Downwind, MeanRight - centre.Right, VarianceDownwind, VarianceRight, Covariance);
+
+    /// <inheritdoc/>
+    public double ProbabilityBeyond(double radius, DownwindVector centre = default) =>
+        1 - DiscProbability.Inside(radius, MeanDownwind - centre.Downwind, MeanRight - centre.Right, VarianceDownwind, VarianceRight, Covariance);
+
+    /// <inheritdoc/>
+    public double RadiusHolding(double probability, DownwindVector centre = default) =>
+        DiscProbability.Radius(probability, MeanDownwind - centre.Downwind, MeanRight - centre.Right, VarianceDownwind, VarianceRight, Covariance);
+
+    /// <inheritdoc/>
+    public DownwindVector Draw(Random random)
+    {
+        var (first, second) = StandardNormal.Pair(random);
+        var along = Math.Sqrt(VarianceDownwind);
+        var across = along > 0 ? Covariance / along : 0;
+        return new DownwindVector(MeanDownwind + along * first, MeanRight + across * first + Math.Sqrt(Math.Max(0, VarianceRight - across * across)) * second);
+    }
 
     /// <summary>Squared Mahalanobis distance of a miss from the bias: chi-square with two degrees of freedom if misses follow the distribution.</summary>
     /// <param name="miss">A miss in the downwind frame.</param>

@@ -1,0 +1,73 @@
+using MathNet.Numerics.LinearAlgebra;
+
+namespace JumpAnalytics;
+
+/// <summary>A free parameter of a model as a reader wants it: a function of the model, with a name and a unit.</summary>
+internal sealed record ParameterOf<TModel>(string Name, ParameterKind Kind, Func<TModel, double> Value);
+
+/// <summary>
+/// The likelihood of a family of models over coordinates of the order of one, in which its parameters are free: from coordinates to a
+/// model, and from a model to the logarithm of the likelihood, landing by landing summed up by mission.
+/// </summary>
+/// <param name="Landings">Number of landings.</param>
+/// <param name="Missions">Number of missions.</param>
+/// <param name="Build">The model at some coordinates; null outside the parameter space.</param>
+/// <param name="Sum">The log-likelihood of a model. Given an array with a place for each mission, the part of each is added there.</param>
+internal sealed record Likelihood<TModel>(
+    int Landings, int Missions, Func<double[], TModel?> Build, Func<TModel, double[]?, double> Sum) where TModel : class, IErrorModel
+{
+    /// <summary>The log-likelihood at some coordinates; negative infinity outside the parameter space.</summary>
+    public double At(double[] coordinates) =>
+        Build(coordinates) is { } model && Sum(model, null) is var sum && !double.IsNaN(sum) ? sum : double.NegativeInfinity;
+
+    /// <summary>The fit that is reached from a start, or why it is not.</summary>
+    public Fit<ModelFit<TModel>> Climb(double[] start, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings)
+    {
+        var top = Internals.Climb.To(At, start);
+        return top.Converged
+            ? Fit<ModelFit<TModel>>.Made(new ModelFit<TModel>(this, top.At, parameters, warnings))
+            : Fit<ModelFit<TModel>>.Refused("the likelihood has no maximum that the search could settle on; fewer parameters may help");
+    }
+
+    /// <summary>Covariance of the coordinates at the maximum: from the curvature, and from sums over missions where landings share them.</summary>
+    public (Matrix<double>? Model, Matrix<double>? Robust, string? WhyNot) Covariance(double[] at)
+    {
+        var (_, curvature) = Internals.Climb.Slopes(At, at, At(at));
+        if (curvature is null) return (null, null, "the likelihood ends too near the estimate");
+        var information = -curvature;
+        if (information.Evd(Symmetricity.Symmetric).EigenValues.Any(v => v.Real <= 0))
+            return (null, null, "the likelihood is flat about the estimate");
+        var model = information.Inverse();
+        if (Missions == Landings) return (model, null, null);
+        if (Missions <= at.Length + 1) return (model, null, $"{Missions} missions are too few for {at.Length} parameters");
+        var meat = Matrix<double>.Build.Dense(at.Length, at.Length);
+        var slopes = Enumerable.Range(0, at.Length).Select(i => MissionSlopes(at, i)).ToArray();
+        if (slopes.Any(s => s is null)) return (model, null, "the likelihood ends too near the estimate");
+        for (var i = 0; i < at.Length; i++)
+        {
+            for (var j = 0; j <= i; j++)
+            {
+                var sum = 0.0;
+                for (var m = 0; m < Missions; m++) sum += slopes[i]![m] * slopes[j]![m];
+                meat[i, j] = meat[j, i] = sum * Missions / (Missions - 1.0);
+            }
+        }
+        return (model, model * meat * model, null);
+    }
+
+    /// <summary>The part of each mission in the log-likelihood.</summary>
+    public double[]? ByMission(double[] at)
+    {
+        var sums = new double[Missions];
+        return Build(at) is { } model && double.IsFinite(Sum(model, sums)) ? sums : null;
+    }
+
+    private double[]? MissionSlopes(double[] at, int axis)
+    {
+        const double Step = 1e-4;
+        var (up, down) = ((double[])at.Clone(), (double[])at.Clone());
+        up[axis] += Step;
+        down[axis] -= Step;
+        return ByMission(up) is { } high && ByMission(down) is { } low ? [.. high.Select((h, m) => (h - low[m]) / (2 * Step))] : null;
+    }
+}

@@ -1,0 +1,58 @@
+using JumpAnalytics.Internals;
+
+namespace JumpAnalytics;
+
+public sealed partial class ModelFit<TModel>
+{
+    private const int MostTrials = 60;
+
+    /// <inheritdoc/>
+    public Estimate Profile(Func<TModel, double> figure, double confidence)
+    {
+        var value = figure(Model);
+        var quantile = Quantile(confidence);
+        var (model, robust, why) = _covariance.Value;
+        if (why is not null || model is null) return Estimate.WithoutRange(value, why!);
+        if (Slope(figure) is not { } slope || Variance(slope, model) is not (> 0 and var spread))
+            return Estimate.WithoutRange(value, "the figure does not change smoothly with the model");
+        var widening = robust is null ? 1 : Variance(slope, robust) / spread;
+        var drop = quantile * quantile * widening / 2;
+        var (low, high) = (Limit(figure, -1, drop, Math.Sqrt(spread)), Limit(figure, 1, drop, Math.Sqrt(spread)));
+        return low is { } l && high is { } h
+            ? Estimate.Of(value, new Interval(l, h))
+            : Estimate.WithoutRange(value, $"the likelihood does not fall far enough {(low is null ? "below" : "above")} the estimate");
+    }
+
+    /// <summary>
+    /// Where the profile has fallen by a drop on one side. The best likelihood for each value of the figure is traced by maximising the
+    /// likelihood plus a pull times the figure; the pull that meets the drop is found by the secant through the root of the drop, which
+    /// is a straight line in the pull where the likelihood is a parabola.
+    /// </summary>
+    private double? Limit(Func<TModel, double> figure, int side, double drop, double spread)
+    {
+        var (top, at) = (LogLikelihood!.Value, _at);
+        var wanted = Math.Sqrt(drop);
+        var (belowPull, belowRoot) = (0.0, 0.0);
+        (double Pull, double Root)? above = null;
+        var pull = side * Math.Sqrt(2 * drop) / spread;
+        for (var trial = 0; trial < MostTrials; trial++)
+        {
+            var summit = Climb.To(x => _likelihood!.Build(x) is { } m && _likelihood.Sum(m, null) is var l && !double.IsNaN(l) ? l + pull * figure(m) : double.NegativeInfinity, at);
+            if (!summit.Converged || !double.IsFinite(summit.Value))
+            {
+                above = (pull, double.PositiveInfinity); // pulled off the top for good
+            }
+            else
+            {
+                var root = Math.Sqrt(Math.Max(0, top - _likelihood!.At(summit.At)));
+                if (Math.Abs(root - wanted) <= 1e-6 * wanted) return figure(_likelihood.Build(summit.At)!);
+                if (root < wanted) (belowPull, belowRoot, at) = (pull, root, summit.At);
+                else above = (pull, root);
+            }
+            if (above is not { } far) pull = belowRoot > 0 ? belowPull * Math.Min(2, 1.2 * wanted / belowRoot) : 2 * pull;
+            else if (double.IsInfinity(far.Root)) pull = (belowPull + far.Pull) / 2;
+            else pull = belowPull + (far.Pull - belowPull) * Math.Clamp((wanted - belowRoot) / (far.Root - belowRoot), 0.05, 0.95);
+        }
+        return null;
+    }
+}
