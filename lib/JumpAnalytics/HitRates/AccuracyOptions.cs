@@ -41,8 +41,14 @@ public sealed record AccuracyOptions
             : throw new ArgumentOutOfRangeException(nameof(Replicates), value, "The mission bootstrap needs at least 200 resamples.");
     }
 
+    /// <summary>What bounds the steering of each class of canopy; <see cref="CanopyFlight.Examples"/> unless said otherwise.</summary>
+    public IReadOnlyList<CanopyFlight> Canopies { get; init; } = CanopyFlight.Examples;
+
     /// <summary>Seed of the mission bootstrap. The same records, options and seed give the same numbers.</summary>
     public int Seed { get; init; } = 1;
+
+    /// <summary>The benchmark as a reader sees it: <c>85 %</c>, <c>82.5 %</c>.</summary>
+    internal string BenchmarkText => Rounding.Percent(Benchmark, Math.Abs(100 * Benchmark - Math.Round(100 * Benchmark)) > 1e-9 ? 1 : 0);
 
     private static double Share(double value, string name) => value > 0 && value < 1 ? value
         : throw new ArgumentOutOfRangeException(name, value, $"{name} is a share between 0 and 1, for instance {(name == nameof(Confidence) ? "0.95" : "0.85")}.");

@@ -22,14 +22,26 @@ internal sealed class MissionSample
     /// <summary>Landings known only as beyond a distance that count as misses.</summary>
     public int BeyondMisses => Landings.Count(l => l.IsCensored && l.Outcome == LandingOutcome.Miss);
 
-    /// <summary>The counted rate with its interval, or why there is none.</summary>
-    public Fit<ClusteredProportion> CountedRate(double confidence)
+    /// <summary>Hits and landings of each mission that has a landing told a hit or a miss.</summary>
+    public (int[] Hits, int[] Landings) Decided()
     {
         var decided = Missions
             .Select(m => (Hits: m.Count(l => l.Outcome == LandingOutcome.Hit), Landings: m.Count(l => l.Outcome != LandingOutcome.Undecided)))
             .Where(m => m.Landings > 0).ToList();
-        return decided.Count == 0
-            ? Fit<ClusteredProportion>.Refused(Landings.Count == 0 ? "no landing" : "no landing that can be told a hit or a miss")
-            : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. decided.Select(m => m.Hits)], [.. decided.Select(m => m.Landings)], confidence));
+        return ([.. decided.Select(m => m.Hits)], [.. decided.Select(m => m.Landings)]);
     }
+
+    /// <summary>The counted rate with its interval, or why there is none.</summary>
+    public Fit<ClusteredProportion> CountedRate(double confidence)
+    {
+        var (hits, landings) = Decided();
+        return hits.Length == 0
+            ? Fit<ClusteredProportion>.Refused(Landings.Count == 0 ? "no landing" : "no landing that can be told a hit or a miss")
+            : Fit<ClusteredProportion>.Made(ClusteredProportion.Of(hits, landings, confidence));
+    }
+
+    /// <summary>The landings as an error distribution sees them: misses in the downwind frame, and distances they lie beyond.</summary>
+    public MissSample Misses() => MissSample.Of(Landings
+        .Where(l => l.MissDownwind is not null || l.Beyond is not null)
+        .Select(l => new MissReading(l.Drop.Mission, l.MissDownwind, l.MissDownwind is null ? l.Beyond : null, l.MeasuredSd)));
 }

@@ -39,7 +39,7 @@ public sealed class RateTable : ShownResult
         get
         {
             var name = Options.Benchmark == AccuracyOptions.RuleOfThumb
-                ? $"the trade's rule of thumb of {Benchmark} (common practice, no source)" : $"the benchmark of {Benchmark}";
+                ? $"the trade's rule of thumb of {Options.BenchmarkText} (common practice, no source)" : $"the benchmark of {Options.BenchmarkText}";
             return (Overall.Verdict, Overall.Counted.Value?.Rate.Range) switch
             {
                 (_, null) => $"It can't be compared with {name}: there is no interval.",
@@ -87,7 +87,7 @@ public sealed class RateTable : ShownResult
             };
             if (Overall.Counted.Value is { DesignEffect: not null, EffectiveLandings: { } effective })
                 parts.Add($"Because jumpers of one mission share a forecast, these landings tell as much as about {Rounding.Count((long)Math.Round(effective))} independent ones.");
-            parts.Add($"Of {Rounding.Count(told.Count, "cell")} with an interval, {List(below, "below")} and {List(above, "above")} the benchmark; if the true rate of every cell were {Benchmark}, "
+            parts.Add($"Of {Rounding.Count(told.Count, "cell")} with an interval, {List(below, "below")} and {List(above, "above")} the benchmark; if the true rate of every cell were {Options.BenchmarkText}, "
                 + $"about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} of them would do so by chance.");
             if (told.Count(c => c.NormalFitsBadly) is var bad and > 0)
                 parts.Add($"In {bad} of these cells the rate of the fitted normal lies outside the interval of the counted one: there the misses are not normal, and the counted rate is the one to quote.");
@@ -110,13 +110,11 @@ public sealed class RateTable : ShownResult
                 Words(c), Radii(c), c.Note.Length > 0 ? c.Note : null,
             })],
             $"Wind bands in {Options.Bands.Unit.Name}; a mission whose passes fall in two bands counts in both. Intervals at {Rounding.Percent(Options.Confidence)}: counted rate, Wilson on the effective number "
-            + $"of landings with t on missions − 1; fitted normal, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). Benchmark {Benchmark}. "
+            + $"of landings with t on missions − 1; fitted normal, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). Benchmark {Options.BenchmarkText}. "
             + "Design effect: how many times the variance of as many independent landings. "
             + "Beyond: known only as beyond the target radius, counted as misses. Undecided: known only as beyond a shorter distance, left out. "
             + "Normal fits badly: the rate it implies lies outside the interval of the counted one; quote the counted one."),
     ];
-
-    private string Benchmark => Rounding.Percent(Options.Benchmark, Math.Abs(100 * Options.Benchmark - Math.Round(100 * Options.Benchmark)) > 1e-9 ? 1 : 0);
 
     private static string? Words(CellRate c) => (c.Verdict, c.Counted.Value?.Rate.Range) switch
     {

@@ -1,7 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>The glossary: every column that a table of the library may have, once.</summary>
-internal static class Columns
+internal static partial class Columns
 {
     public static readonly TableColumn
         WindBand = new("wind_band", "wind band", CellFormat.Text, "Class of the drift wind speed; 'all' for every band together."),

@@ -29,6 +29,17 @@ internal static class Rounding
         return $"{Percent(share.Value, decimals)} ({Fixed(100 * range.Low, decimals)} to {Percent(range.High, decimals)})";
     }
 
+    /// <summary>A probability as percent, never certain and never impossible: <c>15 %</c>, <c>below 0.1 %</c>.</summary>
+    public static string Chance(double probability) => probability switch
+    {
+        < 0.001 => "below 0.1 %",
+        > 0.999 => "above 99.9 %",
+        _ => Percent(probability, probability is < 0.05 or > 0.95 ? 1 : 0),
+    };
+
+    /// <summary>A p-value: <c>0.032</c>, <c>below 0.001</c>.</summary>
+    public static string PValue(double p) => p < 0.001 ? "below 0.001" : Fixed(p, 3);
+
     /// <summary>A difference of shares in points: <c>−2 (−7 to +3)</c>.</summary>
     public static string Points(Estimate change) => Number(change.Select(share => 100 * share), signed: true);
 

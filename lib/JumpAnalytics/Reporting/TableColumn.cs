@@ -15,6 +15,12 @@ public enum CellFormat
     /// <summary>A share, shown as percent and written as a fraction.</summary>
     Share,
 
+    /// <summary>A probability, shown as percent and never as certain or impossible.</summary>
+    Probability,
+
+    /// <summary>A p-value, shown with three decimals and never as zero.</summary>
+    PValue,
+
     /// <summary>A share with its interval (an <see cref="Estimate"/>): three columns in a file.</summary>
     ShareRange,
 

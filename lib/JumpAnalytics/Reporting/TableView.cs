@@ -77,6 +77,8 @@ public sealed class TableView : ShownResult
         (Estimate e, CellFormat.SignedRange) => Rounding.Number(e, signed: true),
         (Estimate e, _) => Rounding.Number(e),
         (double share, CellFormat.Share) => Rounding.Percent(share),
+        (double chance, CellFormat.Probability) => Rounding.Chance(chance),
+        (double p, CellFormat.PValue) => Rounding.PValue(p),
         (double number, _) => Rounding.Fixed(number, 2),
         (int count, _) => Rounding.Count(count),
         _ => Convert.ToString(cell, CultureInfo.InvariantCulture) ?? "",

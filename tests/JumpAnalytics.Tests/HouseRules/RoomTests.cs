@@ -14,7 +14,7 @@ public sealed class RoomTests
         ["Fits"] = ["Results", "Geometry", "Units", "Internals"],
         ["Intake"] = ["Results", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Budget"] = ["Results", "Records", "Geometry", "Units", "Internals", "Reporting"],
-        ["HitRates"] = ["Results", "Fits", "Records", "Geometry", "Units", "Internals", "Reporting"],
+        ["HitRates"] = ["Results", "Fits", "Budget", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Seasons"] = ["Results", "HitRates", "Fits", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Checks"] = ["Results", "Intake", "Records", "Geometry", "Units", "Reporting"],
         ["Privacy"] = ["Results", "HitRates", "Intake", "Records", "Internals", "Reporting"],

@@ -1,0 +1,108 @@
+using MathNet.Numerics.Distributions;
+
+namespace JumpAnalytics;
+
+/// <summary>How one group of landings stands to the claimed rate.</summary>
+/// <param name="Group">All, a wind band, or a terrain.</param>
+/// <param name="Counted">The counted rate with its interval.</param>
+/// <param name="ProbabilityAtLeast">Probability that the true rate is at least the benchmark.</param>
+/// <param name="PValue">Two-sided p-value of the true rate being the benchmark; null with a single mission.</param>
+public sealed record ClaimRow(string Group, ClusteredProportion Counted, double ProbabilityAtLeast, double? PValue);
+
+/// <summary>Whether the claimed rate holds: the probability that the true rate reaches it, a test, and how many more missions would tell.</summary>
+/// <remarks>
+/// Probability: beta-binomial model of hits by mission, Jeffreys' prior for the rate, flat prior for the intra-mission correlation. Test: the score test
+/// that the interval of the rate is the inverse of, with the effective number of landings and t on missions − 1, so that p is below 1 − confidence
+/// exactly when the interval excludes the benchmark.
+/// </remarks>
+public sealed class BenchmarkClaim : ShownResult
+{
+    /// <summary>Power that the planning asks for.</summary>
+    public const double Power = 0.8;
+
+    private static readonly double[] _differences = [-0.10, -0.05, 0.05];
+
+    private readonly Lazy<IReadOnlyList<MissionsNeeded>> _planning;
+
+    private BenchmarkClaim(IReadOnlyList<ClaimRow> rows, Func<IReadOnlyList<MissionsNeeded>> planning, AccuracyOptions options) =>
+        (Rows, _planning, Options) = (rows, new(planning), options);
+
+    /// <summary>All landings first, then each wind band and each terrain that has any.</summary>
+    public IReadOnlyList<ClaimRow> Rows { get; }
+
+    /// <summary>How many missions would tell other true rates from the benchmark.</summary>
+    public IReadOnlyList<MissionsNeeded> Planning => _planning.Value;
+
+    /// <summary>What was asked for.</summary>
+    public AccuracyOptions Options { get; }
+
+    /// <summary>Judges the claim on landings.</summary>
+    /// <param name="landings">Landings of one or more seasons.</param>
+    /// <param name="options">Benchmark, bands, confidence and seed.</param>
+    public static BenchmarkClaim Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
+    {
+        var groups = new List<(string Name, IEnumerable<Landing> Landings)> { (CellRate.All, landings) };
+        groups.AddRange(options.Bands.Labels.Select(b => ($"{b} {options.Bands.Unit.Suffix}", landings.Where(l => options.Bands.LabelOf(l.Drop.WindSpeed) == b))));
+        groups.AddRange(landings.GroupBy(l => l.Drop.Terrain).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, (IEnumerable<Landing>)g)));
+        var rows = groups.Select(g => RowOf(g.Name, MissionSample.Of(g.Landings), options)).OfType<ClaimRow>().ToList();
+        return new BenchmarkClaim(rows, () => rows.Count > 0 ? PlanningFor(MissionSample.Of(landings), rows[0].Counted, options) : [], options);
+    }
+
+    private static ClaimRow? RowOf(string group, MissionSample sample, AccuracyOptions options)
+    {
+        if (sample.CountedRate(options.Confidence) is not { Success: true, Value: var counted }) return null;
+        var (hits, landings) = sample.Decided();
+        return new ClaimRow(group, counted, BenchmarkPosterior.AtLeast(hits, landings, options.Benchmark), PValue(counted, options.Benchmark));
+    }
+
+    private static double? PValue(ClusteredProportion counted, double benchmark)
+    {
+        if (counted.EffectiveLandings is not { } effective) return null;
+        var t = (counted.Rate.Value - benchmark) / Math.Sqrt(benchmark * (1 - benchmark) / effective);
+        return 2 * StudentT.CDF(0, 1, counted.Missions - 1, -Math.Abs(t));
+    }
+
+    private static IReadOnlyList<MissionsNeeded> PlanningFor(MissionSample sample, ClusteredProportion all, AccuracyOptions options) =>
+    [
+        .. _differences.Select(d => Math.Round(options.Benchmark + d, 10)).Where(rate => rate is > 0 and < 1)
+            .Select(rate => MissionsNeeded.For(sample.Decided().Landings, Math.Clamp(all.IntraclassCorrelation ?? 0, 0, 0.95), rate, options.Benchmark, Power, options.Confidence, options.Seed)),
+    ];
+
+    /// <inheritdoc/>
+    public override string Reading
+    {
+        get
+        {
+            if (Rows.Count == 0) return "Nothing can be said of the claim: no landing can be told a hit or a miss.";
+            var (all, benchmark) = (Rows[0], Options.BenchmarkText);
+            var text = $"The probability that the true landing rate is at least {benchmark} is {Rounding.Chance(all.ProbabilityAtLeast)} "
+                + $"({Rounding.Count(all.Counted.Missions, "mission")}, {Rounding.Count(all.Counted.Landings, "landing")}; {Rounding.Percent(all.Counted.Rate)} counted). ";
+            text += all.PValue is not { } p ? "A single mission can't test it."
+                : p < 1 - Options.Confidence ? $"The records speak against a true rate of exactly {benchmark} (p {Rounding.PValue(p)})."
+                : $"A true rate of {benchmark} is in keeping with the records (p {Rounding.PValue(p)}), and so is every other in the interval.";
+            if (Planning.FirstOrDefault(m => m.TrueRate < Options.Benchmark && Options.Benchmark - m.TrueRate < 0.06) is { } plan)
+            {
+                text += $" To tell {Rounding.Percent(plan.TrueRate)} from {benchmark} four times out of five takes about {Rounding.Count(plan.ByFormula)} missions like these"
+                    + (More(plan) > 0 ? $", {Rounding.Count(More(plan))} more than there are." : "; there are as many.");
+            }
+            return text;
+        }
+    }
+
+    private int More(MissionsNeeded plan) => Math.Max(0, (plan.BySimulation ?? plan.ByFormula) - Rows[0].Counted.Missions);
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables =>
+    [
+        new("claim", $"The claim: a true landing rate of at least {Options.BenchmarkText}",
+            [Columns.Group, Columns.Missions, Columns.Landings, Columns.Hits, Columns.Rate, Columns.BenchmarkRate, Columns.ProbabilityAtLeast, Columns.PValue],
+            [.. Rows.Select(r => new object?[] { r.Group, r.Counted.Missions, r.Counted.Landings, r.Counted.Hits, r.Counted.Rate, Options.Benchmark, r.ProbabilityAtLeast, r.PValue })],
+            $"Probability: beta-binomial model, Jeffreys' prior for the rate, flat prior for the likeness within a mission. p: two-sided, of the true rate being the benchmark, allowing for missions. {Rows.Count} groups were tested; "
+            + $"were the claim exactly true in each, about {Rounding.Fixed((1 - Options.Confidence) * Rows.Count, 1)} would show a p below {Rounding.Fixed(1 - Options.Confidence, 2)}."),
+        new("claim-planning", "How many missions would tell",
+            [Columns.TrueRate, Columns.BenchmarkRate, Columns.WantedPower, Columns.MissionsByFormula, Columns.MissionsBySimulation, Columns.PowerAtFormula, Columns.MoreMissions],
+            [.. Planning.Select(p => new object?[] { p.TrueRate, p.Benchmark, p.Power, p.ByFormula, p.BySimulation, p.PowerAtFormula, More(p) })],
+            Planning.Count == 0 ? null : $"Missions of {Rounding.Fixed(Planning[0].LandingsPerMission, 1)} landings, likeness within a mission {Rounding.Fixed(Planning[0].Correlation, 2)} as in these records. Power: share of seasons in which the interval would exclude "
+            + $"the benchmark. Simulated: {Rounding.Count(Planning[0].Seasons)} seasons each, seed {Options.Seed}, to one mission in fifty; their shares are sure to {Rounding.Fixed(100 * 2 * Planning.Max(p => p.PowerError), 0)} points."),
+    ];
+}

@@ -1,0 +1,44 @@
+namespace JumpAnalytics;
+
+/// <summary>
+/// What a drop's landings tell of its forecast error when it is not known what the jumpers flew. All canopies of a stick are taken to have
+/// drifted alike; a jumper can't have steered farther than the reach, so the forecast error lies within the reach of every landing less its
+/// exit placement, and these discs are cut with one another.
+/// </summary>
+/// <param name="Drop">The drop.</param>
+/// <param name="ForecastError">Least and greatest length that its forecast error can have, metres; null when nothing bounds it.</param>
+/// <param name="Reach">The least reach of its canopies, metres; null when not known.</param>
+/// <param name="ExitKnown">Whether exits were recorded. Where they were not the exit placement is counted to the forecast.</param>
+/// <param name="Why">What is missing or contradictory; null when bounded with all there is.</param>
+internal sealed record DropSteering(Drop Drop, Interval? ForecastError, double? Reach, bool ExitKnown, string? Why)
+{
+    /// <summary>Whether its landings lie too far apart for one unsteered drift and the reach.</summary>
+    public bool IsContradictory => ForecastError is null && Reach is not null;
+
+    public static DropSteering Of(Drop drop, IEnumerable<Landing> landings, IReadOnlyList<CanopyFlight> canopies, double shareOfReach)
+    {
+        var placed = landings.Where(l => l.Miss is not null).ToList();
+        if (placed.Count == 0) return Unbounded("no landing with a known place");
+        if (drop.ExitHeight is not { } height) return Unbounded("the exit height was not recorded");
+        var discs = new List<(LocalVector, double)>();
+        var (reach, exitKnown) = (double.PositiveInfinity, true);
+        foreach (var landing in placed)
+        {
+            if (FlightOf(landing.Canopy, canopies, height) is not { } own) return Unbounded($"no flight figures for the canopy '{landing.Canopy}'");
+            var budget = MissBudget.Of(landing);
+            exitKnown &= budget.ForecastErrorAndSteering.Vector is not null;
+            discs.Add((budget.ForecastErrorAndSteering.Vector ?? budget.Miss, own * shareOfReach));
+            reach = Math.Min(reach, own);
+        }
+        return DiscOverlap.Distances(discs) is { } range
+            ? new DropSteering(drop, range, reach, exitKnown, exitKnown ? null : "the exit was not recorded")
+            : new DropSteering(drop, null, reach, exitKnown, "landings too far apart for one unsteered drift and this reach");
+
+        DropSteering Unbounded(string why) => new(drop, null, null, true, why);
+    }
+
+    /// <summary>The reach of a class, or the longest of all where the class was not recorded.</summary>
+    private static double? FlightOf(string? canopy, IReadOnlyList<CanopyFlight> canopies, double height) => canopy is null
+        ? canopies.Max(c => (double?)c.Reach(height))
+        : canopies.FirstOrDefault(c => string.Equals(c.Canopy, canopy, StringComparison.OrdinalIgnoreCase))?.Reach(height);
+}

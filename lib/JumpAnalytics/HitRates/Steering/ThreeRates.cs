@@ -1,0 +1,130 @@
+namespace JumpAnalytics;
+
+/// <summary>One of the three questions, with the least and the greatest rate that the records allow.</summary>
+/// <param name="Question">Which rate.</param>
+/// <param name="AtLeast">The rate if everything undetermined had gone wrong.</param>
+/// <param name="AtMost">The rate if everything undetermined had gone right.</param>
+public sealed record BoundedRate(string Question, ClusteredProportion AtLeast, ClusteredProportion AtMost)
+{
+    /// <summary>How far apart the two are, as a share.</summary>
+    public double Width => AtMost.Rate.Value - AtLeast.Rate.Value;
+}
+
+/// <summary>
+/// Three questions that are never mixed: how often landings came down inside the target radius (steering included), how often an
+/// unsteered canopy would have, and how often the forecast error could still have been flown off.
+/// </summary>
+/// <remarks>
+/// <para>Without descent tracks the last two can only be bounded: the forecast error of a drop lies within the reach of its canopies about each
+/// landing less its exit placement. Forecast rate: drops whose forecast error is no longer than the target radius. Recoverable rate: drops whose
+/// forecast error is no longer than target radius plus reach. The bounds are sharp: each end is reached by steering that the reach allows.</para>
+/// <para>Each bound has its own between-mission interval; from the lower limit of the least rate to the upper limit of the greatest one the true
+/// rate is covered with at least the stated confidence (Imbens and Manski 2004, Econometrica 72:1845-1857, who show it could be a little narrower).</para>
+/// </remarks>
+public sealed class ThreeRates : ShownResult
+{
+    private static readonly double[] _sharesOfReach = [0, 0.05, 0.1, 0.25, 0.5, 1];
+
+    private ThreeRates(AccuracyOptions options) => Options = options;
+
+    /// <summary>What was asked for.</summary>
+    public AccuracyOptions Options { get; }
+
+    /// <summary>Landing rate, over landings.</summary>
+    public required Fit<BoundedRate> Landing { get; init; }
+
+    /// <summary>Forecast rate, over drops.</summary>
+    public required Fit<BoundedRate> Forecast { get; init; }
+
+    /// <summary>Recoverable rate, over drops.</summary>
+    public required Fit<BoundedRate> Recoverable { get; init; }
+
+    /// <summary>
+    /// Forecast rate had nobody steered farther than a share of the reach, and the drops that contradict this: their landings lie too far apart
+    /// for one drift and so little steering.
+    /// </summary>
+    public required IReadOnlyList<(double ShareOfReach, Fit<BoundedRate> Forecast, int Contradicting)> ByShareOfReach { get; init; }
+
+    /// <summary>How many drops lack what, and so could not be bounded more tightly.</summary>
+    public required IReadOnlyList<(string Why, int Drops)> Missing { get; init; }
+
+    /// <summary>Answers the three questions.</summary>
+    /// <param name="landings">Landings of one or more seasons.</param>
+    /// <param name="options">Canopies, confidence and units.</param>
+    public static ThreeRates Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
+    {
+        var drops = Drops(landings, options, 1);
+        return new ThreeRates(options)
+        {
+            Landing = Bound("landing rate", landings, l => l.Drop.Mission, l => l.Outcome switch { LandingOutcome.Hit => true, LandingOutcome.Miss => false, _ => null }, options),
+            Forecast = ForecastRate(drops, options),
+            Recoverable = Bound("recoverable rate", drops, d => d.Drop.Mission, d => d.Reach is { } reach ? Within(d, d.Drop.TargetRadius + reach) : null, options),
+            ByShareOfReach = [.. _sharesOfReach.Select(s => (Share: s, Drops: Drops(landings, options, s))).Select(s => (s.Share, ForecastRate(s.Drops, options), s.Drops.Count(d => d.IsContradictory)))],
+            Missing = [.. drops.Where(d => d.Why is not null).GroupBy(d => d.Why!).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, g.Count()))],
+        };
+    }
+
+    private static List<DropSteering> Drops(IReadOnlyList<Landing> landings, AccuracyOptions options, double share) =>
+        [.. landings.GroupBy(l => l.Drop.Id).Select(g => DropSteering.Of(g.First().Drop, g, options.Canopies, share))];
+
+    private static Fit<BoundedRate> ForecastRate(List<DropSteering> drops, AccuracyOptions options) =>
+        Bound("forecast rate", drops, d => d.Drop.Mission, d => Within(d, d.Drop.TargetRadius), options);
+
+    /// <summary>Whether the forecast error surely lies, or surely does not lie, within a radius; null when it may.</summary>
+    private static bool? Within(DropSteering drop, double radius) => drop.ForecastError is not { } range ? null
+        : range.High <= radius * (1 + JumpAnalytics.Landing.OnTheRim) ? true
+        : range.Low > radius * (1 + JumpAnalytics.Landing.OnTheRim) ? false : null;
+
+    private static Fit<BoundedRate> Bound<T>(string question, IReadOnlyList<T> cases, Func<T, string> mission, Func<T, bool?> success, AccuracyOptions options)
+    {
+        if (cases.Count == 0) return Fit<BoundedRate>.Refused("no landing");
+        var missions = cases.GroupBy(mission).Select(g => g.Select(success).ToList()).ToList();
+        int[] sizes = [.. missions.Select(m => m.Count)];
+        return Fit<BoundedRate>.Made(new BoundedRate(question,
+            ClusteredProportion.Of([.. missions.Select(m => m.Count(s => s == true))], sizes, options.Confidence),
+            ClusteredProportion.Of([.. missions.Select(m => m.Count(s => s != false))], sizes, options.Confidence)));
+    }
+
+    /// <inheritdoc/>
+    public override string Reading
+    {
+        get
+        {
+            if (!Landing.Success || !Forecast.Success || !Recoverable.Success) return $"None of the three rates can be given: {Landing.Reason}.";
+            var drops = Forecast.Value.AtLeast.Landings;
+            return $"Landing rate: {Words(Landing.Value)} of {Rounding.Count(Landing.Value.AtLeast.Landings, "landing")}. Forecast rate, had nobody steered: {Words(Forecast.Value)} of {Rounding.Count(drops, "drop")}. "
+                + $"Recoverable rate: {Words(Recoverable.Value)} of the drops. "
+                + (Forecast.Value.Width > 0.005
+                    ? $"What was flown is not recorded, so the forecast rate is known no better than to {Rounding.Fixed(100 * Forecast.Value.Width, 0)} points; a descent track of one jumper of each drop would close the gap."
+                    : "");
+        }
+    }
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Points =>
+    [
+        .. Missing.Select(m => $"{Rounding.Count(m.Drops, "drop")}: {m.Why}."),
+        "Reach is forward speed × exit height / descent rate, taken at full glide all the way down: the widest bounds. Inputs: "
+            + string.Join("; ", Options.Canopies.Select(c => $"{c.Canopy}: {c.Source}")) + ".",
+    ];
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables =>
+    [
+        new("three-rates", "Landing rate, forecast rate, recoverable rate",
+            [Columns.Question, Columns.Missions, Columns.RateOver, Columns.Cases, Columns.AtLeast, Columns.AtMost, Columns.BoundWidth],
+            [.. new[] { (Landing, "landings"), (Forecast, "drops"), (Recoverable, "drops") }.Where(r => r.Item1.Success).Select(r => Row(r.Item1.Value!.Question, r.Item1.Value, r.Item2))],
+            $"Intervals at {Rounding.Percent(Options.Confidence)} between missions. At least: everything undetermined went wrong; at most: it went right. "
+            + "Where the exit was not recorded its error is counted to the forecast."),
+        new("forecast-rate-by-steering", "Forecast rate had nobody steered farther than a share of the reach",
+            [Columns.ShareOfReach, Columns.Missions, Columns.RateOver, Columns.Cases, Columns.AtLeast, Columns.AtMost, Columns.BoundWidth, Columns.Contradicting],
+            [.. ByShareOfReach.Where(r => r.Forecast.Success).Select(r => new List<object?>(Row(r.ShareOfReach, r.Forecast.Value!, "drops")) { r.Contradicting }.ToArray())],
+            "Contradicting: the landings of these drops lie too far apart for one drift and so little steering; they can't be told and count both ways."),
+    ];
+
+    private static object?[] Row(object first, BoundedRate r, string over) =>
+        [first, r.AtLeast.Missions, over, r.AtLeast.Landings, r.AtLeast.Rate, r.AtMost.Rate, r.Width];
+
+    private static string Words(BoundedRate r) => r.Width < 0.0005 ? Rounding.Percent(r.AtLeast.Rate)
+        : $"between {Rounding.Percent(r.AtLeast.Rate)} and {Rounding.Percent(r.AtMost.Rate)}";
+}

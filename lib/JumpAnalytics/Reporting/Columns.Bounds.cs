@@ -1,0 +1,25 @@
+namespace JumpAnalytics;
+
+internal static partial class Columns
+{
+    public static readonly TableColumn
+        Question = new("question", "question", CellFormat.Text, "Which rate: landing, forecast or recoverable."),
+        RateOver = new("rate_over", "over", CellFormat.Text, "What the rate is a share of: landings or drops."),
+        Cases = new("cases", "n", CellFormat.Count, "How many of them there are."),
+        AtLeast = new("at_least", "at least", CellFormat.ShareRange, "The rate if everything undetermined had gone wrong, with a between-mission interval."),
+        AtMost = new("at_most", "at most", CellFormat.ShareRange, "The rate if everything undetermined had gone right, with a between-mission interval."),
+        BoundWidth = new("width", "undetermined", CellFormat.Share, "At most less at least: the share that the records can't tell."),
+        ShareOfReach = new("share_of_reach", "steered no farther than (share of reach)", CellFormat.Share, "The part of its reach that no canopy is supposed to have passed."),
+        Contradicting = new("contradicting", "contradicting", CellFormat.Count, "Drops whose landings lie too far apart for one drift and so little steering.");
+
+    public static readonly TableColumn
+        BenchmarkRate = new("benchmark_rate", "benchmark", CellFormat.Share, "The rate claimed."),
+        ProbabilityAtLeast = new("probability_at_least", "probability of at least the benchmark", CellFormat.Probability, "Probability that the true rate is the benchmark or more."),
+        PValue = new("p_value", "p", CellFormat.PValue, "Chance of records as far from the benchmark as these, or farther, if the true rate were the benchmark."),
+        TrueRate = new("true_rate", "true rate supposed", CellFormat.Share, "The true rate that is to be told from the benchmark."),
+        WantedPower = new("power_wanted", "power wanted", CellFormat.Share, "Share of seasons in which the interval should exclude the benchmark."),
+        MissionsByFormula = new("missions_by_formula", "missions by formula", CellFormat.Count, "Missions needed by the formula."),
+        MissionsBySimulation = new("missions_by_simulation", "missions by simulation", CellFormat.Count, "Missions needed by simulated seasons; blank when more than 20,000."),
+        PowerAtFormula = new("power_at_formula", "power of so many by formula", CellFormat.Share, "Share of simulated seasons of the formula's size whose interval excludes the benchmark."),
+        MoreMissions = new("more_missions", "more missions needed", CellFormat.Count, "Missions needed less missions there are.");
+}
