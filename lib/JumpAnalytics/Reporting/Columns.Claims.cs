@@ -21,5 +21,7 @@ internal static partial class Columns
         MissionsByFormula = new("missions_by_formula", "missions by formula", CellFormat.Count, "Missions needed by the formula."),
         MissionsBySimulation = new("missions_by_simulation", "missions by simulation", CellFormat.Count, "Missions needed by simulated seasons; blank when more than 20,000."),
         PowerAtFormula = new("power_at_formula", "power of so many by formula", CellFormat.Share, "Share of simulated seasons of the formula's size whose interval excludes the benchmark."),
+        ChangeSameMix = new("change_same_mix", "change, same mix (points)", CellFormat.ShareChange, "Later rate less earlier rate, both at one mix of wind bands and terrains."),
+        MixCovered = new("mix_covered", "mix covered", CellFormat.Share, "Share of all landings that lie in the cells compared."),
         MoreMissions = new("more_missions", "more missions needed", CellFormat.Count, "Missions needed less missions there are.");
 }

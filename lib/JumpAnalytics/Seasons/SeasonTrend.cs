@@ -1,0 +1,120 @@
+using MathNet.Numerics.Distributions;
+
+namespace JumpAnalytics;
+
+/// <summary>One season against the one before, as flown and with the mix of cells held fixed.</summary>
+/// <param name="From">The earlier season.</param>
+/// <param name="To">The later season.</param>
+/// <param name="AsFlown">Change of the plain rate; null when one of the two has no interval.</param>
+/// <param name="MissionsFrom">Missions of the earlier season in the cells compared.</param>
+/// <param name="LandingsFrom">Landings of the earlier season in the cells compared.</param>
+/// <param name="MissionsTo">Missions of the later season in the cells compared.</param>
+/// <param name="LandingsTo">Landings of the later season in the cells compared.</param>
+/// <param name="SameMix">Change of the rate standardised to one mix of cells, or why there is none.</param>
+/// <param name="Covered">Share of the reference mix that the cells compared hold.</param>
+public sealed record TrendStep(
+    string From, string To, Estimate? AsFlown, int MissionsFrom, int LandingsFrom, int MissionsTo, int LandingsTo, Fit<Estimate> SameMix, double Covered);
+
+/// <summary>Whether the landing rate moved from season to season when winds and terrains flown are held fixed.</summary>
+/// <remarks>
+/// Direct standardisation (Fleiss, Levin and Paik 2003, chapter 19): the rate of each cell of wind band and terrain weighted by that cell's share of all
+/// landings of the log. Only cells with two or more missions in both seasons are compared, since a single mission says nothing of chance. Variance: linearised,
+/// between missions, so that a mission with landings in two cells counts as one; seasons share no mission and their variances add; t with Satterthwaite's
+/// degrees of freedom.
+/// </remarks>
+public sealed class SeasonTrend : ShownResult
+{
+    private const int FewestMissions = 2;
+
+    private SeasonTrend(IReadOnlyList<TrendStep> steps, AccuracyOptions options) => (Steps, Options) = (steps, options);
+
+    /// <summary>Each season against the one before it.</summary>
+    public IReadOnlyList<TrendStep> Steps { get; }
+
+    /// <summary>What was asked for.</summary>
+    public AccuracyOptions Options { get; }
+
+    /// <summary>Compares seasons.</summary>
+    /// <param name="landings">Landings of two or more seasons.</param>
+    /// <param name="options">Bands and confidence.</param>
+    public static SeasonTrend Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
+    {
+        var decided = landings.Where(l => l.Outcome != LandingOutcome.Undecided)
+            .Select(l => new Case(l.Drop.Season, l.Drop.Mission, $"{options.Bands.LabelOf(l.Drop.WindSpeed)}|{l.Drop.Terrain}", l.Outcome == LandingOutcome.Hit)).ToList();
+        var mix = decided.GroupBy(c => c.Cell).ToDictionary(g => g.Key, g => (double)g.Count() / decided.Count);
+        var seasons = decided.GroupBy(c => c.Season).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (Season: g.Key, Cases: g.ToList())).ToList();
+        return new SeasonTrend([.. seasons.Zip(seasons.Skip(1), (from, to) => Step(from.Cases, to.Cases, mix, landings, options))], options);
+    }
+
+    private sealed record Case(string Season, string Mission, string Cell, bool Hit);
+
+    private static TrendStep Step(List<Case> from, List<Case> to, Dictionary<string, double> mix, IReadOnlyList<Landing> landings, AccuracyOptions options)
+    {
+        var cells = Told(from).Intersect(Told(to)).ToHashSet();
+        var covered = cells.Sum(c => mix[c]);
+        var weights = cells.ToDictionary(c => c, c => mix[c] / covered);
+        var (before, after) = (Standardised(from, weights), Standardised(to, weights));
+        var change = cells.Count == 0
+            ? Fit<Estimate>.Refused($"no cell has {FewestMissions} missions in both seasons")
+            : Fit<Estimate>.Made(Difference(before, after, options.Confidence));
+        var (plainFrom, plainTo) = (Plain(from[0].Season), Plain(to[0].Season));
+        var asFlown = plainFrom.Range is not null && plainTo.Range is not null ? SeasonChanges.Difference(plainFrom, plainTo) : null;
+        return new TrendStep(from[0].Season, to[0].Season, asFlown, before.Missions, before.Landings, after.Missions, after.Landings, change, covered);
+
+        Estimate Plain(string season) => MissionSample.Of(landings.Where(l => l.Drop.Season == season)).CountedRate(options.Confidence).Value!.Rate;
+    }
+
+    private static IEnumerable<string> Told(List<Case> cases) =>
+        cases.GroupBy(c => c.Cell).Where(g => g.Select(c => c.Mission).Distinct().Count() >= FewestMissions).Select(g => g.Key);
+
+    /// <summary>The rate at the reference mix and its variance between missions.</summary>
+    private static (double Rate, double Variance, int Missions, int Landings) Standardised(List<Case> cases, Dictionary<string, double> weights)
+    {
+        var used = cases.Where(c => weights.ContainsKey(c.Cell)).ToList();
+        var cells = used.GroupBy(c => c.Cell).ToDictionary(g => g.Key, g => (Landings: g.Count(), Rate: g.Average(c => c.Hit ? 1.0 : 0)));
+        var missions = used.GroupBy(c => c.Mission)
+            .Select(m => m.Sum(c => weights[c.Cell] * ((c.Hit ? 1 : 0) - cells[c.Cell].Rate) / cells[c.Cell].Landings)).ToList();
+        return (cells.Sum(c => weights[c.Key] * c.Value.Rate), missions.Sum(z => z * z) * missions.Count / Math.Max(1, missions.Count - 1.0), missions.Count, used.Count);
+    }
+
+    private static Estimate Difference((double Rate, double Variance, int Missions, int) before, (double Rate, double Variance, int Missions, int) after, double confidence)
+    {
+        var (change, variance) = (after.Rate - before.Rate, before.Variance + after.Variance);
+        if (!(variance > 0)) return Estimate.WithoutRange(change, "every mission of both seasons had the same rate in its cell");
+        var freedom = variance * variance / (before.Variance * before.Variance / (before.Missions - 1) + after.Variance * after.Variance / (after.Missions - 1));
+        var half = StudentT.InvCDF(0, 1, freedom, (1 + confidence) / 2) * Math.Sqrt(variance);
+        return Estimate.Of(change, new Interval(change - half, change + half));
+    }
+
+    /// <inheritdoc/>
+    public override string Reading
+    {
+        get
+        {
+            if (Steps.LastOrDefault() is not { } last) return "There is no pair of seasons to compare.";
+            if (!last.SameMix.Success) return $"From {last.From} to {last.To} the mix of winds and terrains can't be held fixed: {last.SameMix.Reason}.";
+            var change = last.SameMix.Value;
+            return $"With the mix of wind bands and terrains held fixed, the landing rate changed by {Rounding.Points(change)} points from {last.From} to {last.To} "
+                + $"({last.MissionsFrom} against {last.MissionsTo} missions, {Rounding.Count(last.LandingsFrom)} against {Rounding.Count(last.LandingsTo, "landing")}; the cells compared hold {Rounding.Percent(last.Covered)} of all landings)"
+                + (last.AsFlown is { } flown ? $"; as flown, by {Rounding.Points(flown)}" : "") + $". {Meaning(change)}";
+        }
+    }
+
+    private static string Meaning(Estimate change) => change.Range switch
+    {
+        null => "It has no interval.",
+        { Low: > 0 } => "That is a rise beyond chance, and not one of easier winds or ground.",
+        { High: < 0 } => "That is a fall beyond chance, and not one of harder winds or ground.",
+        _ => "It can't be told from no change.",
+    };
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables =>
+    [
+        new("season-trend", "Season against season, winds and terrains held fixed",
+            [Columns.SeasonFrom, Columns.SeasonTo, Columns.MissionsFrom, Columns.LandingsFrom, Columns.MissionsTo, Columns.LandingsTo, Columns.Change, Columns.ChangeSameMix, Columns.MixCovered, Columns.Note],
+            [.. Steps.Select(s => new object?[]
+                { s.From, s.To, s.MissionsFrom, s.LandingsFrom, s.MissionsTo, s.LandingsTo, s.AsFlown, s.SameMix.Value, s.Covered, s.SameMix.Reason ?? s.SameMix.Value!.WhyNoRange })],
+            $"Intervals at {Rounding.Percent(Options.Confidence)}. Same mix: the rate of each cell of wind band and terrain weighted by its share of all landings of the log; only cells with {FewestMissions} or more missions in both seasons."),
+    ];
+}
