@@ -1,0 +1,136 @@
+using MathNet.Numerics.Distributions;
+
+namespace JumpAnalytics;
+
+/// <summary>One point of a radial quantile plot; distances in metres.</summary>
+/// <param name="Position">Share of landings within the observed distance, as an order statistic has it.</param>
+/// <param name="Observed">A miss distance that was observed.</param>
+/// <param name="Model">The distance that holds that share under the model.</param>
+/// <param name="Low">Lower limit of the observed distance if the model is right, for this point alone.</param>
+/// <param name="High">Upper limit of it.</param>
+public readonly record struct RadialQuantile(double Position, double Observed, double Model, double Low, double High);
+
+/// <summary>
+/// Observed miss distances in rising order against those of a model: on the diagonal where the model is right, above it where landings lie
+/// farther off than it has them.
+/// </summary>
+/// <remarks>
+/// <para>Position of the i-th of n distances: (i − 1/3)/(n + 1/3), close to the median of its distribution. Landings known only as beyond a
+/// distance have no point but shift those farther off, as in Kaplan and Meier's estimate (Michael and Schucany 1979, Technometrics
+/// 21:435-441).</para>
+/// <para>Limits: the i-th of n evenly spread shares is a beta(i, n − i + 1) variate. Landings of one mission are not independent, so n is the
+/// effective number of landings, their number over the design effect of the distribution function: the between-mission variance of the
+/// share within a distance over that of independent landings, both summed over all observed distances, at least 1; with one mission the
+/// landings count as one. The position is kept and i follows from it. The limits are for one point at a time: with 95 % limits
+/// and a right model about one point in twenty lies outside, and neighbours go together.</para>
+/// </remarks>
+public sealed record RadialQuantiles
+{
+    private const double Shift = 1.0 / 3;
+
+    private RadialQuantiles(IReadOnlyList<RadialQuantile> points) => Points = points;
+
+    /// <summary>The points in rising order.</summary>
+    public IReadOnlyList<RadialQuantile> Points { get; }
+
+    /// <summary>Number of missions.</summary>
+    public required int Missions { get; init; }
+
+    /// <summary>Number of landings, those known only as beyond a distance included.</summary>
+    public required int Landings { get; init; }
+
+    /// <summary>Landings known only as beyond a distance.</summary>
+    public required int Beyond { get; init; }
+
+    /// <summary>Number of independent landings that would tell as much.</summary>
+    public required double EffectiveLandings { get; init; }
+
+    /// <summary>Coverage of the limits of a point.</summary>
+    public required double Confidence { get; init; }
+
+    /// <summary>Compares a sample with a model.</summary>
+    /// <param name="sample">Misses and missions.</param>
+    /// <param name="model">The model, fitted to them or not. Limits make no allowance for fitting, which draws points towards the diagonal.</param>
+    /// <param name="confidence">Coverage of the limits of a point, between 0 and 1.</param>
+    /// <param name="most">Most points to give: of more distances, some are picked, evenly in log odds of their rank, so that both ends stay.</param>
+    /// <returns>The points, or that no landing has a known place.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1, or there are fewer than two points to give.</exception>
+    public static Fit<RadialQuantiles> Of(MissSample sample, IMissModel model, double confidence = 0.95, int most = 200) =>
+        Of(sample, ModelUnderTest.Of(model), confidence, most);
+
+    internal static Fit<RadialQuantiles> Of(MissSample sample, ModelUnderTest model, double confidence, int most)
+    {
+        if (!(confidence > 0 && confidence < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
+        ArgumentOutOfRangeException.ThrowIfLessThan(most, 2);
+        if (sample.Placed.Count == 0) return Fit<RadialQuantiles>.Refused("no landing with a known place");
+        var distances = sample.Placed.Select(m => m.Length).ToArray();
+        var missions = sample.MissionOfPlaced.ToArray();
+        Array.Sort(distances, missions);
+        var positions = Positions(distances, [.. sample.Beyond.Order()]);
+        var effective = sample.Landings / DesignEffect(sample, missions);
+        var points = Picked(distances.Length, most).Select(i => Point(positions[i], distances[i])).ToList();
+        return Fit<RadialQuantiles>.Made(new RadialQuantiles(points)
+        {
+            Missions = sample.Missions,
+            Landings = sample.Landings,
+            Beyond = sample.Beyond.Count,
+            EffectiveLandings = effective,
+            Confidence = confidence,
+        });
+
+        RadialQuantile Point(double position, double observed)
+        {
+            var a = position * (effective + Shift) + Shift;
+            var b = effective + 1 - a;
+            return new RadialQuantile(position, observed, Radius(position), Radius(Beta.InvCDF(a, b, (1 - confidence) / 2)), Radius(Beta.InvCDF(a, b, (1 + confidence) / 2)));
+        }
+
+        double Radius(double share) => share > 0 ? model.RadiusHolding(Math.Min(share, 1 - 1e-16)) : 0;
+    }
+
+    /// <summary>Position of each distance; with no landing beyond a distance, (i − 1/3)/(n + 1/3).</summary>
+    private static double[] Positions(double[] sorted, double[] beyond)
+    {
+        var positions = new double[sorted.Length];
+        double n = sorted.Length + beyond.Length, left = (n + 1 - Shift) / (n + 1 - 2 * Shift);
+        var passed = 0;
+        for (var i = 0; i < sorted.Length; i++)
+        {
+            while (passed < beyond.Length && beyond[passed] < sorted[i]) passed++;
+            var rank = i + 1 + passed;
+            left *= (n - rank + 1 - Shift) / (n - rank + 2 - Shift);
+            positions[i] = 1 - left;
+        }
+        return positions;
+    }
+
+    /// <summary>Design effect of the distribution function of distances; landings beyond a distance count as beyond all.</summary>
+    /// <param name="sample">The landings.</param>
+    /// <param name="missions">Missions of the placed ones, by rising distance.</param>
+    private static double DesignEffect(MissSample sample, int[] missions)
+    {
+        if (sample.IsIndependent) return 1;
+        if (sample.Missions == 1) return sample.Landings;
+        var (total, within) = (new int[sample.Missions], new int[sample.Missions]);
+        foreach (var m in sample.MissionOfPlaced) total[m]++;
+        foreach (var m in sample.MissionOfBeyond) total[m]++;
+        double n = sample.Landings, squares = 0, products = 0, totals = total.Sum(t => (double)t * t), between = 0, independent = 0;
+        for (var i = 0; i < missions.Length; i++)
+        {
+            var m = missions[i];
+            squares += 2 * within[m]++ + 1;
+            products += total[m];
+            var p = (i + 1) / n;
+            between += squares - 2 * p * products + p * p * totals;
+            independent += n * p * (1 - p);
+        }
+        return independent > 0 ? Math.Max(1, between * sample.Missions / (sample.Missions - 1.0) / independent) : sample.Landings;
+    }
+
+    private static IEnumerable<int> Picked(int count, int most)
+    {
+        if (count <= most) return Enumerable.Range(0, count);
+        var end = Math.Log(2.0 * count - 1); // log odds of the last rank
+        return Enumerable.Range(0, most).Select(k => (int)Math.Clamp(count / (1 + Math.Exp(end * (1 - 2.0 * k / (most - 1)))), 0, count - 1)).Distinct();
+    }
+}
