@@ -110,7 +110,7 @@ public sealed class RateTable : ShownResult
                 Words(c), Radii(c), c.Note.Length > 0 ? c.Note : null,
             })],
             $"Wind bands in {Options.Bands.Unit.Name}; a mission whose passes fall in two bands counts in both. Intervals at {Rounding.Percent(Options.Confidence)}: counted rate, Wilson on the effective number "
-            + $"of landings with t on missions − 1; fitted normal, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). Benchmark {Options.BenchmarkText}. "
+            + $"of landings with t; fitted normal, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). Benchmark {Options.BenchmarkText}. "
             + "Design effect: how many times the variance of as many independent landings. "
             + "Beyond: known only as beyond the target radius, counted as misses. Undecided: known only as beyond a shorter distance, left out. "
             + "Normal fits badly: the rate it implies lies outside the interval of the counted one; quote the counted one."),

@@ -12,7 +12,7 @@ public sealed record ClaimRow(string Group, ClusteredProportion Counted, double 
 /// <summary>Whether the claimed rate holds: the probability that the true rate reaches it, a test, and how many more missions would tell.</summary>
 /// <remarks>
 /// Probability: beta-binomial model of hits by mission, Jeffreys' prior for the rate, flat prior for the intra-mission correlation. Test: the score test
-/// that the interval of the rate is the inverse of, with the effective number of landings and t on missions − 1, so that p is below 1 − confidence
+/// that the interval of the rate is the inverse of, with its effective number of landings and degrees of freedom, so that p is below 1 − confidence
 /// exactly when the interval excludes the benchmark.
 /// </remarks>
 public sealed class BenchmarkClaim : ShownResult
@@ -59,7 +59,7 @@ public sealed class BenchmarkClaim : ShownResult
     {
         if (counted.EffectiveLandings is not { } effective) return null;
         var t = (counted.Rate.Value - benchmark) / Math.Sqrt(benchmark * (1 - benchmark) / effective);
-        return 2 * StudentT.CDF(0, 1, counted.Missions - 1, -Math.Abs(t));
+        return 2 * (counted.Freedom < 1e7 ? StudentT.CDF(0, 1, counted.Freedom, -Math.Abs(t)) : Normal.CDF(0, 1, -Math.Abs(t)));
     }
 
     private static IReadOnlyList<MissionsNeeded> PlanningFor(MissionSample sample, ClusteredProportion all, AccuracyOptions options) =>

@@ -24,7 +24,7 @@ internal static class BenchmarkPosterior
     /// <param name="benchmark">Rate to reach, between 0 and 1.</param>
     public static double AtLeast(IReadOnlyList<int> hits, IReadOnlyList<int> landings, double benchmark)
     {
-        var counts = new BetaBinomialCounts(hits, landings);
+        var counts = new BetaBinomialLikelihood(hits, landings);
         var (n, k) = (landings.Sum(), hits.Sum());
         var angle = Math.Asin(Math.Sqrt((double)k / n));
         var border = Math.Asin(Math.Sqrt(benchmark));
@@ -59,7 +59,7 @@ internal static class BenchmarkPosterior
     }
 
     /// <summary>The range of correlations that the records don't rule out.</summary>
-    private static (double Low, double High) Correlations(BetaBinomialCounts counts, double rate)
+    private static (double Low, double High) Correlations(BetaBinomialLikelihood counts, double rate)
     {
         var coarse = Enumerable.Range(0, 2 * Nodes).Select(i => (i + 0.5) / (2 * Nodes)).Select(c => (C: c, L: counts.At(rate, c))).ToList();
         var top = coarse.Max(x => x.L);

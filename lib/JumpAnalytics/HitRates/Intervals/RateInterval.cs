@@ -28,7 +28,7 @@ public enum RateInterval
     MidP,
 
     /// <summary>
-    /// Missions: Wilson's interval on the effective number of landings, with t on missions − 1 degrees of freedom; what
+    /// Missions: Wilson's interval on the effective number of landings, with t on Satterthwaite's degrees of freedom; what
     /// <see cref="ClusteredProportion"/> gives.
     /// </summary>
     EffectiveWilson,

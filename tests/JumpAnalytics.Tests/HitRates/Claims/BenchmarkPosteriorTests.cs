@@ -42,25 +42,12 @@ public sealed class BenchmarkPosteriorTests
         Assert.InRange(unlike, 0.97, 1);
     }
 
-    // The textbook form by beta functions, with MathNet's logarithm of the gamma function.
-    [Fact]
-    public void The_likelihood_is_the_beta_binomial_one()
-    {
-        var counts = new BetaBinomialCounts(_cases, _sizes);
-        var (mean, correlation) = (0.12, 0.05);
-        var (a, b) = (mean * (1 - correlation) / correlation, (1 - mean) * (1 - correlation) / correlation);
-        var expected = _cases.Zip(_sizes, (y, n) => LogBeta(y + a, n - y + b) - LogBeta(a, b)).Sum();
-        Close.Relative(expected, counts.At(mean, correlation), 1e-11, "log-likelihood");
-
-        static double LogBeta(double x, double y) => SpecialFunctions.GammaLn(x) + SpecialFunctions.GammaLn(y) - SpecialFunctions.GammaLn(x + y);
-    }
-
     [Fact]
     public void Chances_of_hits_add_up_and_have_the_mean_and_the_correlation()
     {
         foreach (var (n, mean, correlation) in new[] { (1, 0.3, 0.2), (6, 0.85, 0.0), (6, 0.85, 0.15), (40, 0.5, 0.9) })
         {
-            var p = BetaBinomialCounts.Probabilities(n, mean, correlation);
+            var p = SeasonSimulation.Probabilities(n, mean, correlation);
             Close.Absolute(1, p.Sum(), 1e-12, "sum");
             var m = p.Select((x, k) => k * x).Sum();
             Close.Absolute(n * mean, m, 1e-11, "mean");
