@@ -1,0 +1,83 @@
+using MathNet.Numerics.Distributions;
+
+namespace JumpAnalytics;
+
+/// <summary>
+/// Outcomes as they would be if forecast probabilities were right: each is a hit when a latent standard normal lies below the quantile of
+/// its probability, and the latent normals of one mission share a correlation, the likeness (Gaussian copula).
+/// </summary>
+internal sealed class CalibratedOutcomes
+{
+    public const double MostLikeness = 0.99;
+
+    private readonly double[] _probabilities;
+    private readonly double[] _quantiles;
+    private readonly int[][] _missions;
+
+    public CalibratedOutcomes(double[] probabilities, IReadOnlyList<int> missions)
+    {
+        _probabilities = probabilities;
+        _quantiles = [.. probabilities.Select(p => Normal.InvCDF(0, 1, p))];
+        _missions = [.. Enumerable.Range(0, missions.Count).GroupBy(i => missions[i]).Select(g => g.ToArray())];
+    }
+
+    public int Missions => _missions.Length;
+
+    /// <summary>
+    /// The likeness at which the products of what outcomes exceed their probabilities by, summed over the pairs of each mission, have the
+    /// expectation that they came to; 0 when they came to less than none. The expectation of a pair is the bivariate normal probability
+    /// less the product, the integral of the density over the correlation (Plackett 1954, Biometrika 41:351-360), here over its arc sine.
+    /// </summary>
+    public double Likeness(bool[] hits)
+    {
+        const int Steps = 128;
+        var (left, slopes) = (0.0, new double[Steps + 1]);
+        var step = Math.Asin(MostLikeness) / Steps;
+        foreach (var mission in _missions)
+        {
+            for (var i = 1; i < mission.Length; i++)
+            {
+                for (var j = 0; j < i; j++) AddPair(mission[i], mission[j]);
+            }
+        }
+        for (var k = 0; k < Steps; k++)
+        {
+            var gain = step * (slopes[k] + slopes[k + 1]) / 2;
+            if (gain > left) return left <= 0 ? 0 : Math.Sin(step * (k + left / gain));
+            left -= gain;
+        }
+        return left > 0 && slopes[0] > 0 ? MostLikeness : 0;
+
+        void AddPair(int i, int j)
+        {
+            var (h, k) = (_quantiles[i], _quantiles[j]);
+            left += ((hits[i] ? 1 : 0) - _probabilities[i]) * ((hits[j] ? 1 : 0) - _probabilities[j]);
+            if (double.IsInfinity(h) || double.IsInfinity(k)) return; // a certain forecast has no chance to share
+            for (var s = 0; s <= Steps; s++)
+            {
+                var (sin, cos) = Math.SinCos(s * step);
+                slopes[s] += Math.Exp(-(h * h + k * k - 2 * h * k * sin) / (2 * cos * cos)) / (2 * Math.PI);
+            }
+        }
+    }
+
+    /// <summary>Draws as many missions as there are, with replacement, and outcomes for the forecasts of each.</summary>
+    public void Draw(Random random, double likeness, Action<int, bool> outcome)
+    {
+        var (common, own) = (Math.Sqrt(likeness), Math.Sqrt(1 - likeness));
+        for (var m = 0; m < _missions.Length; m++)
+        {
+            var mission = _missions[random.Next(_missions.Length)];
+            var (shared, spare) = StandardNormal.Pair(random);
+            var ready = true;
+            foreach (var i in mission)
+            {
+                double first;
+                if (ready) first = spare;
+                else (first, spare) = StandardNormal.Pair(random);
+                ready = !ready;
+                outcome(i, common * shared + own * first < _quantiles[i]);
+            }
+        }
+    }
+}

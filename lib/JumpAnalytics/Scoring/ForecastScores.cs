@@ -1,0 +1,94 @@
+using MathNet.Numerics;
+
+namespace JumpAnalytics;
+
+/// <summary>Scores of single forecasts in closed form, less is better. All are proper: the true distribution scores best in the mean.</summary>
+public static class ForecastScores
+{
+    /// <summary>Brier's score of a probability (1950, Monthly Weather Review 78:1-3): its squared distance from 1 for a hit, from 0 for a miss.</summary>
+    /// <param name="probability">The forecast probability of a hit.</param>
+    /// <param name="hit">Whether it was one.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The probability is not from 0 to 1.</exception>
+    public static double Brier(double probability, bool hit)
+    {
+        var off = hit ? 1 - Share(probability) : Share(probability);
+        return off * off;
+    }
+
+    /// <summary>
+    /// The logarithmic score of a probability (Good 1952, JRSS B 14:107-114): minus the natural logarithm of what was given to the
+    /// outcome. Positive infinity when that was 0: the forecast was certain, and failed.
+    /// </summary>
+    /// <param name="probability">The forecast probability of a hit.</param>
+    /// <param name="hit">Whether it was one.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The probability is not from 0 to 1.</exception>
+    public static double Logarithmic(double probability, bool hit)
+    {
+        var log = hit ? Math.Log(Share(probability)) : Share(probability) < 0.5 ? SpecialFunctions.Log1p(-probability) : Math.Log(1 - probability);
+        return log == 0 ? 0 : -log;
+    }
+
+    /// <summary>CRPS of a normal forecast, in the unit of the observation (Gneiting and others 2005, Monthly Weather Review 133:1098-1118, equation 5).</summary>
+    /// <param name="mean">Mean of the forecast.</param>
+    /// <param name="sd">Its standard deviation, zero or more.</param>
+    /// <param name="observed">What came.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A number that is not finite, or a negative standard deviation.</exception>
+    public static double NormalCrps(double mean, double sd, double observed)
+    {
+        if (!(sd >= 0 && double.IsFinite(sd))) throw new ArgumentOutOfRangeException(nameof(sd), sd, "A standard deviation, zero or more.");
+        var off = Math.Abs(Finite(observed, nameof(observed)) - Finite(mean, nameof(mean)));
+        if (sd == 0) return off;
+        var z = off / sd;
+        return off * SpecialFunctions.Erf(z / Constants.Sqrt2) + sd * (2 * Constants.InvSqrt2Pi * Math.Exp(-z * z / 2) - Constants.InvSqrtPi);
+    }
+
+    /// <summary>CRPS of an ensemble, in the unit of the observation: mean distance from the members, less half their mean distance from one another.</summary>
+    /// <param name="members">The forecasts of the ensemble.</param>
+    /// <param name="observed">What came.</param>
+    /// <param name="fair">
+    /// Whether members stand for a distribution that they are drawn from (fair score: Ferro 2014, Quarterly Journal of the Royal
+    /// Meteorological Society 140:1917-1923; pairs of different members alone), and not for themselves.
+    /// </param>
+    /// <exception cref="ArgumentException">No member (one, if fair), or a number that is not finite.</exception>
+    public static double EnsembleCrps(IReadOnlyList<double> members, double observed, bool fair = false)
+    {
+        var pairs = Pairs(members.Count, fair);
+        var sorted = members.Select(x => Finite(x, nameof(members))).Order().ToArray();
+        Finite(observed, nameof(observed));
+        var (distance, apart) = (0.0, 0.0);
+        for (var i = 0; i < sorted.Length; i++)
+        {
+            distance += Math.Abs(sorted[i] - observed);
+            apart += (2 * i - (sorted.Length - 1)) * (sorted[i] - observed); // each pair once: the sum over i > j of the differences
+        }
+        return distance / sorted.Length - apart / pairs;
+    }
+
+    /// <summary>The energy score of an ensemble of misses, metres (Gneiting and Raftery 2007, JASA 102:359-378, equation 21).</summary>
+    /// <param name="members">The misses of the ensemble, in the downwind frame.</param>
+    /// <param name="observed">The miss that came.</param>
+    /// <param name="fair">As in <see cref="EnsembleCrps"/>.</param>
+    /// <exception cref="ArgumentException">No member (one, if fair), or a coordinate that is not finite.</exception>
+    public static double EnsembleEnergy(IReadOnlyList<DownwindVector> members, DownwindVector observed, bool fair = false)
+    {
+        var pairs = Pairs(members.Count, fair);
+        var (distance, apart) = (0.0, 0.0);
+        for (var i = 0; i < members.Count; i++)
+        {
+            distance += Apart(members[i], observed);
+            for (var j = 0; j < i; j++) apart += Apart(members[i], members[j]);
+        }
+        return double.IsFinite(distance) ? distance / members.Count - apart / pairs
+            : throw new ArgumentException("A coordinate is not a finite number.", nameof(members));
+
+        static double Apart(DownwindVector a, DownwindVector b) => double.Hypot(a.Downwind - b.Downwind, a.Right - b.Right);
+    }
+
+    private static double Pairs(int members, bool fair) => members >= (fair ? 2 : 1) ? members * (fair ? members - 1.0 : members)
+        : throw new ArgumentException($"An ensemble of {members} has no {(fair ? "fair " : "")}score; it needs {(fair ? 2 : 1)}.", nameof(members));
+
+    internal static double Share(double probability) => probability is >= 0 and <= 1 ? probability
+        : throw new ArgumentOutOfRangeException(nameof(probability), probability, "A probability from 0 to 1.");
+
+    private static double Finite(double x, string name) => double.IsFinite(x) ? x : throw new ArgumentOutOfRangeException(name, x, "A finite number.");
+}
