@@ -1,0 +1,60 @@
+namespace JumpAnalytics;
+
+/// <summary>
+/// Scores a model of misses by where landings were, in the plane: the energy score, in metres, less is better. Made once for a model and
+/// used for many landings; immutable.
+/// </summary>
+/// <remarks>
+/// The mean distance from a miss of the model to the observed one, less half the mean distance of two misses of the model (Gneiting and
+/// Raftery 2007, JASA 102:359-378, equation 21); proper, and the plane's counterpart of the CRPS. For a bivariate normal both means are
+/// exact to 1e-12. For any other model the first is the integral over r of its probability beyond r of the observed place, by quadrature
+/// to about 1e-10 of the distances; the second (<see cref="SelfDistance"/>) is found from seeded draws, with its standard error told. It is the
+/// same for all landings, so differences between landings of one model are free of chance; two models under one seed are drawn from the
+/// same random numbers.
+/// </remarks>
+public sealed class EnergyScorer
+{
+    private readonly IMissModel _model;
+
+    private EnergyScorer(IMissModel model, double selfDistance, double selfDistanceError) => (_model, SelfDistance, SelfDistanceError) = (model, selfDistance, selfDistanceError);
+
+    /// <summary>Half the mean distance of two misses of the model, metres.</summary>
+    public double SelfDistance { get; }
+
+    /// <summary>Standard error of <see cref="SelfDistance"/> and so of every score by the draws, metres; 0 where nothing is drawn.</summary>
+    public double SelfDistanceError { get; }
+
+    /// <summary>Prepares the scores of a model.</summary>
+    /// <param name="model">A distribution of misses.</param>
+    /// <param name="draws">Pairs of misses drawn, at least 100; 20,000 make the standard error about 0.4 % of it. Not used for a bivariate normal.</param>
+    /// <param name="seed">Seed of the draws.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Fewer than 100 draws.</exception>
+    public static EnergyScorer For(IMissModel model, int draws = 20_000, int seed = 1)
+    {
+        if (draws < 100) throw new ArgumentOutOfRangeException(nameof(draws), draws, "At least 100 draws.");
+        if (model is BivariateNormal n)
+            return new EnergyScorer(model, NormalLength.Mean(0, 0, 2 * n.VarianceDownwind, 2 * n.VarianceRight, 2 * n.Covariance) / 2, 0);
+        var random = SeedStream.For(seed, "energy score");
+        var (mean, squares) = (0.0, 0.0);
+        for (var i = 1; i <= draws; i++)
+        {
+            var (a, b) = (model.Draw(random), model.Draw(random));
+            var half = double.Hypot(a.Downwind - b.Downwind, a.Right - b.Right) / 2;
+            var step = half - mean;
+            mean += step / i;
+            squares += step * (half - mean);
+        }
+        return new EnergyScorer(model, mean, Math.Sqrt(squares / (draws - 1.0) / draws));
+    }
+
+    /// <summary>The score of a landing, metres.</summary>
+    /// <param name="miss">The observed miss in the downwind frame.</param>
+    /// <exception cref="ArgumentException">A coordinate is not a finite number.</exception>
+    public double Score(DownwindVector miss) => double.IsFinite(miss.Downwind) && double.IsFinite(miss.Right)
+        ? MeanDistance(miss) - SelfDistance
+        : throw new ArgumentException($"A miss of finite coordinates; found {miss}.", nameof(miss));
+
+    private double MeanDistance(DownwindVector miss) => _model is BivariateNormal n
+        ? NormalLength.Mean(n.MeanDownwind - miss.Downwind, n.MeanRight - miss.Right, n.VarianceDownwind, n.VarianceRight, n.Covariance)
+        : new RadialIntegral(_model, miss, r => _model.ProbabilityBeyond(r, miss)).UpTo(double.PositiveInfinity);
+}
