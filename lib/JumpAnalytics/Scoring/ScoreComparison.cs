@@ -1,0 +1,78 @@
+namespace JumpAnalytics;
+
+/// <summary>
+/// The scores of two forecasters on the same landings, landing by landing (less is better), with intervals that respect missions: the
+/// mission bootstrap of the pairs. Whatever makes a landing hard for both falls out of the difference.
+/// </summary>
+public sealed record ScoreComparison
+{
+    private ScoreComparison(int landings, int missions, double mean, double reference, Estimate difference, Fit<Estimate> skill) =>
+        (Landings, Missions, Mean, ReferenceMean, Difference, Skill) = (landings, missions, mean, reference, difference, skill);
+
+    /// <summary>Number of landings.</summary>
+    public int Landings { get; }
+
+    /// <summary>Number of missions.</summary>
+    public int Missions { get; }
+
+    /// <summary>Mean score of the forecaster.</summary>
+    public double Mean { get; }
+
+    /// <summary>Mean score of the forecaster compared with.</summary>
+    public double ReferenceMean { get; }
+
+    /// <summary>Mean less the reference's, in the unit of the score, with its interval; below 0 the forecaster is better.</summary>
+    public Estimate Difference { get; }
+
+    /// <summary>1 − mean / reference's mean: 1 is perfect, 0 no better; or the reason why there is none: a reference whose mean is not above 0.</summary>
+    public Fit<Estimate> Skill { get; }
+
+    /// <summary>Compares two forecasters.</summary>
+    /// <param name="scores">Score of each landing for the forecaster.</param>
+    /// <param name="referenceScores">Score of the same landings for the other one.</param>
+    /// <param name="missions">Mission of each landing, any numbers.</param>
+    /// <param name="confidence">Coverage of the intervals, for instance 0.95.</param>
+    /// <param name="replicates">Resamples of missions, at least 200.</param>
+    /// <param name="seed">Seed of the resamples.</param>
+    /// <returns>
+    /// The comparison, or the reason why there is none: no landing, or infinite scores (a certain forecast that failed, by the logarithmic
+    /// score). With a single mission it has no intervals.
+    /// </returns>
+    /// <exception cref="ArgumentException">Lengths that differ, or a score that is NaN or minus infinity.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A confidence not between 0 and 1, or fewer than 200 resamples.</exception>
+    public static Fit<ScoreComparison> Of(
+        IReadOnlyList<double> scores, IReadOnlyList<double> referenceScores, IReadOnlyList<int> missions, double confidence = 0.95, int replicates = 2000, int seed = 1)
+    {
+        if (scores.Count != referenceScores.Count || scores.Count != missions.Count)
+            throw new ArgumentException($"Each landing needs two scores and a mission; found {scores.Count} and {referenceScores.Count} scores and {missions.Count} missions.");
+        var options = new AccuracyOptions { Confidence = confidence, Replicates = replicates, Seed = seed };
+        if (scores.Count == 0) return Fit<ScoreComparison>.Refused("no landing");
+        if (scores.Concat(referenceScores).FirstOrDefault(s => double.IsNaN(s) || double.IsNegativeInfinity(s), 0) is not 0 and var odd)
+            throw new ArgumentException($"A score can't be {odd}.");
+        var (failed, referenceFailed) = (scores.Count(double.IsInfinity), referenceScores.Count(double.IsInfinity));
+        if (failed + referenceFailed > 0)
+            return Fit<ScoreComparison>.Refused($"infinite scores: {failed} of the forecaster and {referenceFailed} of the one compared with, in {scores.Count} landings");
+
+        var sums = Enumerable.Range(0, scores.Count).GroupBy(i => missions[i])
+            .Select(g => (Own: g.Sum(i => scores[i]), Reference: g.Sum(i => referenceScores[i]), Landings: g.Count())).ToArray();
+        var all = new int[sums.Length];
+        Array.Fill(all, 1);
+        var (mean, reference) = Means(all);
+        var skill = reference > 0
+            ? Fit<Estimate>.Made(Interval(1 - mean / reference, m => m.Reference > 0 ? 1 - m.Own / m.Reference : null))
+            : Fit<Estimate>.Refused("the mean score of the forecaster compared with is not above 0, so a share of it means nothing");
+        return Fit<ScoreComparison>.Made(new ScoreComparison(
+            scores.Count, sums.Length, mean, reference, Interval(mean - reference, m => m.Own - m.Reference), skill));
+
+        Estimate Interval(double value, Func<(double Own, double Reference), double?> figure) =>
+            MissionBootstrap.Interval(value, sums.Length, options, "score comparison", draws => figure(Means(draws)));
+
+        (double Own, double Reference) Means(int[] draws)
+        {
+            var (own, other, landings) = (0.0, 0.0, 0L);
+            for (var m = 0; m < draws.Length; m++)
+                (own, other, landings) = (own + draws[m] * sums[m].Own, other + draws[m] * sums[m].Reference, landings + (long)draws[m] * sums[m].Landings);
+            return (own / landings, other / landings);
+        }
+    }
+}
