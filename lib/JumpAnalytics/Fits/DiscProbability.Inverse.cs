@@ -21,9 +21,8 @@ public static partial class DiscProbability
         var lower = Math.Max(density, Math.Max(strip, tangent));
 
         // Solved in the logarithm of the radius, in which a small disc's log probability is a straight line.
-        var target = Math.Log(probability);
         double b = Math.Log(Math.Max(lower, double.Epsilon)) - Margin, a = Math.Log(upper) + Margin;
-        double fb = Excess(b, ellipse, target), fa = Excess(a, ellipse, target);
+        double fb = Excess(b, ellipse, probability), fa = Excess(a, ellipse, probability);
         if (fb >= 0)
             return Math.Exp(b);
         if (fa <= 0)
@@ -34,7 +33,7 @@ public static partial class DiscProbability
         for (var i = 0; i < MostIterations; i++)
         {
             var x = a + t * (b - a);
-            var fx = Excess(x, ellipse, target);
+            var fx = Excess(x, ellipse, probability);
             if (fx > 0 == fa > 0)
                 (c, fc) = (a, fa);
             else
@@ -58,7 +57,13 @@ public static partial class DiscProbability
         return Math.Exp(a);
     }
 
-    // Logarithm of the probability less the target; the least double stands for zero so that it stays finite.
-    private static double Excess(double logRadius, in Ellipse ellipse, double target) =>
-        Math.Log(Math.Max(Inside(Math.Exp(logRadius), ellipse), double.Epsilon)) - target;
+    // Logarithm of the probability less the wanted one, or for more than a half that of the wanted complement less the
+    // complement; the least double stands for zero so that it stays finite.
+    private static double Excess(double logRadius, in Ellipse ellipse, double probability)
+    {
+        var radius = Math.Exp(logRadius);
+        return probability <= 0.5
+            ? Math.Log(Math.Max(Inside(radius, ellipse), double.Epsilon) / probability)
+            : -Math.Log(Math.Max(Outside(radius, ellipse), double.Epsilon) / (1 - probability));
+    }
 }

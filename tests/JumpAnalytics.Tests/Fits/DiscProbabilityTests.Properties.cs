@@ -78,6 +78,7 @@ public partial class DiscProbabilityTests
                 double.ScaleB(c.Variance2, 2 * power),
                 double.ScaleB(c.Covariance, 2 * power));
             Assert.Equal(c.Inside(), scaled.Inside());
+            Assert.Equal(c.Outside(), scaled.Outside());
         });
 
     [Fact]
@@ -85,10 +86,17 @@ public partial class DiscProbabilityTests
         Sample(Gen.Select(AnyCase, Power(-8, 0)), (c, growth) =>
         {
             var inside = c.Inside();
-            var larger = (c with { Radius = c.Radius * (1 + growth) }).Inside();
+            var larger = c with { Radius = c.Radius * (1 + growth) };
             Assert.InRange(inside, 0, 1);
-            Assert.True(larger >= inside * (1 - 1e-12), $"{inside:R} then {larger:R} for {c}, growth {growth:R}");
+            Assert.True(larger.Inside() >= inside * (1 - 1e-12), $"{inside:R} then {larger.Inside():R}, growth {growth:R}");
+            var (outside, less) = (c.Outside(), larger.Outside());
+            Assert.InRange(outside, 0, 1);
+            Assert.True(less * (1 - 1e-12) <= outside, $"{outside:R} then {less:R}, growth {growth:R}");
         });
+
+    [Fact]
+    public void What_is_not_inside_is_outside() =>
+        Sample(AnyCase, c => Near(1, c.Inside() + c.Outside(), 1e-14));
 
     [Fact]
     public void Radius_is_the_inverse() =>
@@ -102,10 +110,10 @@ public partial class DiscProbabilityTests
                 $"{probability:R} not in [{below:R}, {above:R}] about radius {radius:R} for {c}");
         });
 
-    // Outside fraction of n seeded points against 1 - Inside. By Hoeffding's inequality a correct value misses
+    // Outside fraction of n seeded points. By Hoeffding's inequality a correct value misses
     // sqrt(ln(2/alpha) / (2n)) with a probability below alpha = 1e-9 for each of 40 cases: 4e-8 over all of them.
     [Fact]
-    public void Complement_agrees_with_simulation()
+    public void Outside_agrees_with_simulation()
     {
         const int points = 100_000;
         var tolerance = Math.Sqrt(Math.Log(2 / 1e-9) / (2 * points));
@@ -126,7 +134,7 @@ public partial class DiscProbabilityTests
                     outside++;
             }
 
-            Near((double)outside / points, 1 - c.Inside(), tolerance);
+            Near((double)outside / points, c.Outside(), tolerance);
         });
     }
 
@@ -156,6 +164,8 @@ public partial class DiscProbabilityTests
         double Radius, double Mean1, double Mean2, double Variance1, double Variance2, double Covariance)
     {
         public double Inside() => DiscProbability.Inside(Radius, Mean1, Mean2, Variance1, Variance2, Covariance);
+
+        public double Outside() => DiscProbability.Outside(Radius, Mean1, Mean2, Variance1, Variance2, Covariance);
 
         public double RadiusOf(double probability) =>
             DiscProbability.Radius(probability, Mean1, Mean2, Variance1, Variance2, Covariance);
