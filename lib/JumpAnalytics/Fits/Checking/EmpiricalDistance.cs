@@ -6,8 +6,8 @@ namespace JumpAnalytics;
 /// </summary>
 internal static class EmpiricalDistance
 {
-    // What a probability below the rounding of 1 is taken for, so that no statistic is infinite.
-    private const double Rounding = 1.1102230246251565e-16;
+    // What a probability that has rounded to 0 is taken for, so that no statistic is infinite.
+    private const double Nearest = 1.1102230246251565e-16;
 
     /// <summary>Kolmogorov's D: the largest difference between the two distribution functions.</summary>
     public static double Kolmogorov(ReadOnlySpan<double> below)
@@ -40,5 +40,5 @@ internal static class EmpiricalDistance
         return -sum;
     }
 
-    private static double Log(double probability) => Math.Log(probability > 0 ? probability : Rounding);
+    private static double Log(double probability) => Math.Log(probability > 0 ? probability : Nearest);
 }

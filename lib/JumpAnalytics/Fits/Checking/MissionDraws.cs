@@ -48,22 +48,31 @@ public static class MissionDraws
     /// <summary>Samples of one landing of each mission, missions in their order.</summary>
     internal static IEnumerable<MissSample> Of(MissSample sample, int draws, int seed)
     {
-        // Landings of a mission stand together: those of mission m from first[m] to first[m + 1].
-        var (placed, first, landings) = (sample.Placed.Count, new int[sample.Missions + 1], new int[sample.Landings]);
-        foreach (var m in sample.MissionOfPlaced) first[m + 1]++;
-        foreach (var m in sample.MissionOfBeyond) first[m + 1]++;
-        for (var m = 0; m < sample.Missions; m++) first[m + 1] += first[m];
-        var next = first.ToArray();
-        for (var i = 0; i < landings.Length; i++) landings[next[i < placed ? sample.MissionOfPlaced[i] : sample.MissionOfBeyond[i - placed]]++] = i;
-
+        var missions = ByMission(sample);
         for (var d = 0; d < draws; d++)
         {
             var random = SeedStream.For(seed, $"one landing of each mission {d}");
-            yield return MissSample.Of(Enumerable.Range(0, sample.Missions).Select(m => Reading(m, landings[random.Next(first[m], first[m + 1])])).ToList());
+            yield return MissSample.Of(missions.Select(landings => landings[random.Next(landings.Count)]).ToList());
         }
+    }
 
-        MissReading Reading(int mission, int i) => i < placed
-            ? new MissReading($"{mission}", sample.Placed[i], null, sample.MeasuredSd[i])
-            : new MissReading($"{mission}", null, sample.Beyond[i - placed]);
+    /// <summary>The landings of some missions drawn by chance, missions in their order; the sample itself when it has no more.</summary>
+    internal static MissSample Some(MissSample sample, int missions, int seed)
+    {
+        if (sample.Missions <= missions) return sample;
+        var random = SeedStream.For(seed, "some missions");
+        return MissSample.Of(ByMission(sample).Select(landings => (Landings: landings, Order: random.NextDouble())).Index()
+            .OrderBy(m => m.Item.Order).Take(missions).OrderBy(m => m.Index).SelectMany(m => m.Item.Landings).ToList());
+    }
+
+    private static List<MissReading>[] ByMission(MissSample sample)
+    {
+        var missions = new List<MissReading>[sample.Missions];
+        for (var m = 0; m < missions.Length; m++) missions[m] = [];
+        for (var i = 0; i < sample.Placed.Count; i++) Add(sample.MissionOfPlaced[i], sample.Placed[i], null, sample.MeasuredSd[i]);
+        for (var i = 0; i < sample.Beyond.Count; i++) Add(sample.MissionOfBeyond[i], null, sample.Beyond[i], null);
+        return missions;
+
+        void Add(int mission, DownwindVector? miss, double? beyond, double? sd) => missions[mission].Add(new MissReading($"{mission}", miss, beyond, sd));
     }
 }

@@ -28,7 +28,10 @@ public static partial class NormalityTests
     /// too few. Both ways count against the fit.
     /// </summary>
     /// <param name="misses">Misses in the downwind frame, metres.</param>
-    /// <returns>The test, its statistic Mardia's b₂ (1970), its two-sided p-value from its normal limit, which is slow to come below 100 points; or why it can't be made.</returns>
+    /// <returns>
+    /// The test, its statistic Mardia's b₂ (1970), its two-sided p-value from its normal limit; or why it can't be made. The limit is slow: at a
+    /// level of 5 % normal misses are rejected in about 1 % of samples of 30 and in 3 % of samples of 100.
+    /// </returns>
     public static Fit<FitTest> MardiaKurtosis(IReadOnlyList<DownwindVector> misses) => MardiaKurtosis(Coordinates(misses), 2);
 
     /// <summary>Henze and Zirkler's test, which finds any departure from the normal when there are points enough.</summary>
@@ -51,7 +54,8 @@ public static partial class NormalityTests
             }
             var skewness = moments.Sum(m => m * m);
             var correction = smallSample ? (p + 1.0) * (n + 1) * (n + 3) / (n * ((n + 1.0) * (p + 1) - 6)) : 1;
-            return (skewness, ChiSquareTail(correction * n * skewness / 6, p * (p + 1) * (p + 2) / 6.0), smallSample ? "chi-square limit, corrected for few points" : "chi-square limit");
+            var tail = ChiSquareTail(correction * n * skewness / 6, p * (p + 1) * (p + 2) / 6.0);
+            return (skewness, tail, smallSample ? "chi-square limit, corrected for few points" : "chi-square limit");
         });
 
     internal static Fit<FitTest> MardiaKurtosis(ReadOnlySpan<double> points, int dimensions) =>

@@ -4,7 +4,7 @@ namespace JumpAnalytics;
 
 /// <summary>
 /// The distribution of a test's statistic when the fitted model is right and its parameters are estimated: samples drawn from the model,
-/// each fitted and measured as the data were (Stute, Gonzáles Manteiga and Presedo Quindimil 1993, Metrika 40:243-256).
+/// each fitted and measured as the data were (Stute, González Manteiga and Presedo Quindimil 1993, Metrika 40:243-256).
 /// </summary>
 internal sealed class ParametricBootstrap
 {
@@ -38,8 +38,8 @@ internal sealed class ParametricBootstrap
     }
 
     /// <summary>
-    /// The test of a statistic, large when the fit is bad: p = (1 + number of samples with as large a one) / (1 + samples), which is never
-    /// too small on average whatever their number (Davison and Hinkley 1997, Bootstrap Methods and their Application, section 4.2).
+    /// The test of a statistic, large when the fit is bad: p = (1 + number of samples with as large a one) / (1 + samples), which keeps the
+    /// level at any number of samples (Davison and Hinkley 1997, Bootstrap Methods and their Application, section 4.2).
     /// </summary>
     /// <param name="name">What the test is called.</param>
     /// <param name="statistic">The statistic of the data.</param>

@@ -26,7 +26,7 @@ public readonly record struct RadialQuantile(double Position, double Observed, d
 /// </remarks>
 public sealed record RadialQuantiles
 {
-    private const double Shift = 1.0 / 3;
+    private const double PlottingConstant = 1.0 / 3;
 
     private RadialQuantiles(IReadOnlyList<RadialQuantile> points) => Points = points;
 
@@ -68,7 +68,7 @@ public sealed record RadialQuantiles
         Array.Sort(distances, missions);
         var positions = Positions(distances, [.. sample.Beyond.Order()]);
         var effective = sample.Landings / DesignEffect(sample, missions);
-        var points = Picked(distances.Length, most).Select(i => Point(positions[i], distances[i])).ToList();
+        var points = Picked(distances.Length, most).Select(i => At(positions[i], distances[i])).ToList();
         return Fit<RadialQuantiles>.Made(new RadialQuantiles(points)
         {
             Missions = sample.Missions,
@@ -78,9 +78,9 @@ public sealed record RadialQuantiles
             Confidence = confidence,
         });
 
-        RadialQuantile Point(double position, double observed)
+        RadialQuantile At(double position, double observed)
         {
-            var a = position * (effective + Shift) + Shift;
+            var a = position * (effective + PlottingConstant) + PlottingConstant;
             var b = effective + 1 - a;
             return new RadialQuantile(position, observed, Radius(position), Radius(Beta.InvCDF(a, b, (1 - confidence) / 2)), Radius(Beta.InvCDF(a, b, (1 + confidence) / 2)));
         }
@@ -92,13 +92,13 @@ public sealed record RadialQuantiles
     private static double[] Positions(double[] sorted, double[] beyond)
     {
         var positions = new double[sorted.Length];
-        double n = sorted.Length + beyond.Length, left = (n + 1 - Shift) / (n + 1 - 2 * Shift);
+        double n = sorted.Length + beyond.Length, left = (n + 1 - PlottingConstant) / (n + 1 - 2 * PlottingConstant);
         var passed = 0;
         for (var i = 0; i < sorted.Length; i++)
         {
             while (passed < beyond.Length && beyond[passed] < sorted[i]) passed++;
             var rank = i + 1 + passed;
-            left *= (n - rank + 1 - Shift) / (n - rank + 2 - Shift);
+            left *= (n - rank + 1 - PlottingConstant) / (n - rank + 2 - PlottingConstant);
             positions[i] = 1 - left;
         }
         return positions;

@@ -52,7 +52,7 @@ public sealed class LineNormalityTests
         Assert.InRange(t.Value.PValue, 0, 1e-9);
     });
 
-    [Fact]
+    [Fact, Trait("Category", "Long")]
     public void A_million_normal_quantiles_are_normal()
     {
         var values = Enumerable.Range(0, 1_000_000).Select(i => MathNet.Numerics.Distributions.Normal.InvCDF(0, 1, (i + 0.5) / 1e6)).ToArray();
