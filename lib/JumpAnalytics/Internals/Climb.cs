@@ -105,7 +105,7 @@ internal static class Climb
             concave &= values[k].Real < -1e-9 * largest;
             var along = 0.0;
             for (var i = 0; i < gradient.Length; i++) along += vectors[i, k] * gradient[i];
-            along /= Math.Max(Math.Abs(values[k].Real), 1e-9 * largest + double.Epsilon);
+            along /= Math.Max(Math.Abs(values[k].Real), Math.Max(1e-9 * largest, 1e-6 * Math.Abs(along)) + double.Epsilon); // a flat axis: far, but not for ever
             for (var i = 0; i < gradient.Length; i++) direction[i] += vectors[i, k] * along;
         }
         return (direction, concave);

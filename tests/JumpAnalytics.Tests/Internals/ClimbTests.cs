@@ -11,11 +11,20 @@ public sealed class ClimbTests
     [InlineData(0)]
     [InlineData(2.5)]
     [InlineData(6)]
+    [InlineData(60)]
     public void The_place_of_a_top_has_ten_digits(double start)
     {
         var top = Climb.To(x => Rayleigh(x[0]), [start]);
         Assert.True(top.Converged);
         Close.Absolute(0.5 * Math.Log(309.333717 / 2), top.At[0], 1e-11);
+    }
+
+    /// <summary>So far out that the curvature rounds to nothing.</summary>
+    [Fact]
+    public void A_slope_without_curvature_is_climbed_too()
+    {
+        var top = Climb.To(x => -Math.Abs(x[0]) + Math.Exp(-x[0] * x[0]), [100]);
+        Assert.True(Math.Abs(top.At[0]) < 1);
     }
 
     /// <summary>A ridge that bends: Rosenbrock's function upside down, its top at (1, 1).</summary>
