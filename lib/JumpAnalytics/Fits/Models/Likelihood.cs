@@ -16,17 +16,20 @@ internal sealed record ParameterOf<TModel>(string Name, ParameterKind Kind, Func
 internal sealed record Likelihood<TModel>(
     int Landings, int Missions, Func<double[], TModel?> Build, Func<TModel, double[]?, double> Sum) where TModel : class, IErrorModel
 {
+    /// <summary>Why there is no fit where a search did not end.</summary>
+    public const string NoMaximum = "the likelihood has no maximum that the search could settle on; fewer parameters may help";
+
     /// <summary>The log-likelihood at some coordinates; negative infinity outside the parameter space.</summary>
     public double At(double[] coordinates) =>
         Build(coordinates) is { } model && Sum(model, null) is var sum && !double.IsNaN(sum) ? sum : double.NegativeInfinity;
 
-    /// <summary>The fit that is reached from a start, or why it is not.</summary>
-    public Fit<ModelFit<TModel>> Climb(double[] start, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings)
+    /// <summary>The fit that is reached from a start, or why it is not. Parameters on their boundary are fitted ones without a coordinate.</summary>
+    public Fit<ModelFit<TModel>> Climb(double[] start, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, int onBoundary = 0)
     {
         var top = Internals.Climb.To(At, start);
         return top.Converged
-            ? Fit<ModelFit<TModel>>.Made(new ModelFit<TModel>(this, top.At, parameters, warnings))
-            : Fit<ModelFit<TModel>>.Refused("the likelihood has no maximum that the search could settle on; fewer parameters may help");
+            ? Fit<ModelFit<TModel>>.Made(new ModelFit<TModel>(this, top.At, parameters, warnings, onBoundary))
+            : Fit<ModelFit<TModel>>.Refused(NoMaximum);
     }
 
     /// <summary>Covariance of the coordinates at the maximum: from the curvature, and from sums over missions where landings share them.</summary>

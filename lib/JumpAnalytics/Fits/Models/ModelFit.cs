@@ -13,11 +13,11 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
     private readonly Lazy<IReadOnlyList<ModelParameter>> _shown;
     private readonly string? _whyNoLikelihood;
 
-    /// <summary>A fit at the maximum of a likelihood.</summary>
-    internal ModelFit(Likelihood<TModel> likelihood, double[] at, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings)
+    /// <summary>A fit at the maximum of a likelihood. Parameters that ended on their boundary have no coordinate, but count.</summary>
+    internal ModelFit(Likelihood<TModel> likelihood, double[] at, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, int onBoundary = 0)
         : this(likelihood.Build(at)!, likelihood.Landings, likelihood.Missions, parameters, warnings)
     {
-        (_likelihood, _at, FreeParameters) = (likelihood, at, at.Length);
+        (_likelihood, _at, FreeParameters) = (likelihood, at, at.Length + onBoundary);
         LogLikelihood = likelihood.At(at);
         _covariance = new(() => likelihood.Covariance(at));
     }
@@ -89,13 +89,13 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
         ? throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.")
         : SharesMissions ? Missions < 2 ? double.NaN : StudentT.InvCDF(0, 1, Missions - 1, (1 + confidence) / 2) : Normal.InvCDF(0, 1, (1 + confidence) / 2);
 
-    /// <summary>Standard error of a figure by the delta method; null when there is none.</summary>
+    /// <summary>Standard error of a figure by the delta method; null when there is none, or when the figure is the same for all models near by: one fixed, or on its boundary.</summary>
     private double? StandardError(Func<TModel, double> figure)
     {
         var (model, robust, _) = _covariance.Value;
         var covariance = SharesMissions ? robust : model;
-        return covariance is not null && Slope(figure) is { } slope && Variance(slope, covariance) is var variance && double.IsFinite(variance)
-            ? Math.Sqrt(Math.Max(0, variance)) : null;
+        return covariance is not null && Slope(figure) is { } slope && Variance(slope, covariance) is > 0 and < double.PositiveInfinity and var variance
+            ? Math.Sqrt(variance) : null;
     }
 
     private static double Variance(double[] slope, Matrix<double> covariance)
