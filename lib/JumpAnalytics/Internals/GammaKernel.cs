@@ -7,14 +7,17 @@ internal static class GammaKernel
 {
     private static readonly double _logRoot2Pi = 0.5 * Math.Log(2 * Math.PI);
 
-    /// <summary>Logarithm of the density of t: ½ log(k / 2π) − Stirling's remainder − k (exp t − 1 − t), which loses no digits for large k.</summary>
-    public static double LogDensity(double shape, double t) => Top(shape) - shape * (NearZero.ExpLess1(t) - t);
+    /// <summary>Logarithm of the density of t, ½ log(k / 2π) − Stirling's remainder − k (exp t − 1 − t), which loses no digits for large k: the part without t.</summary>
+    public static double Top(double shape) => 0.5 * Math.Log(shape) - _logRoot2Pi - Stirling(shape);
+
+    /// <summary>The part with t.</summary>
+    public static double Fall(double shape, double t) => -shape * (NearZero.ExpLess1(t) - t);
 
     /// <summary>Probabilities of t.</summary>
     public static TailIntegral Integral(double shape)
     {
         var top = Top(shape);
-        return new TailIntegral(t => top - shape * (NearZero.ExpLess1(t) - t), double.NegativeInfinity, 0, Smooth);
+        return new TailIntegral(t => top + Fall(shape, t), double.NegativeInfinity, 0, Smooth);
 
         double Smooth(double t)
         {
@@ -35,8 +38,6 @@ internal static class GammaKernel
             ? integral.LogBetween(double.NegativeInfinity, t, double.PositiveInfinity) - Math.Log(probability)
             : rest - integral.LogBetween(t, double.PositiveInfinity, double.PositiveInfinity);
     }
-
-    private static double Top(double shape) => 0.5 * Math.Log(shape) - _logRoot2Pi - Stirling(shape);
 
     /// <summary>log Γ(k) − (k − ½) log k + k − ½ log 2π: its asymptotic series (Abramowitz and Stegun 1964, 6.1.41) above 12, and down from there by Γ(k + 1) = k Γ(k).</summary>
     private static double Stirling(double k)

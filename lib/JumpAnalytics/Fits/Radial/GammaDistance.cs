@@ -9,6 +9,8 @@ namespace JumpAnalytics;
 /// <param name="Shape">How close the distances lie about their mean; a number above zero, the inverse square of their coefficient of variation.</param>
 public sealed record GammaDistance(double Mean, double Shape) : IRadialModel
 {
+    private readonly double _top = GammaKernel.Top(RadialProbability.Positive(Shape, nameof(Shape)));
+
     /// <summary>Mean distance, metres.</summary>
     /// <exception cref="ArgumentOutOfRangeException">It is no finite number above zero.</exception>
     public double Mean { get; } = RadialProbability.Positive(Mean, nameof(Mean));
@@ -25,7 +27,7 @@ public sealed record GammaDistance(double Mean, double Shape) : IRadialModel
     {
         if (RadialProbability.Distance(distance, nameof(distance)) == 0)
             return Shape < 1 ? double.PositiveInfinity : Shape > 1 ? double.NegativeInfinity : -Math.Log(Mean);
-        return double.IsInfinity(distance) ? double.NegativeInfinity : GammaKernel.LogDensity(Shape, Math.Log(distance / Mean)) - Math.Log(distance);
+        return double.IsInfinity(distance) ? double.NegativeInfinity : _top + GammaKernel.Fall(Shape, Math.Log(distance / Mean)) - Math.Log(distance);
     }
 
     /// <inheritdoc/>
