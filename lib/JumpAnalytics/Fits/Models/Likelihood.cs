@@ -13,8 +13,10 @@ internal sealed record ParameterOf<TModel>(string Name, ParameterKind Kind, Func
 /// <param name="Missions">Number of missions.</param>
 /// <param name="Build">The model at some coordinates; null outside the parameter space.</param>
 /// <param name="Sum">The log-likelihood of a model. Given an array with a place for each mission, the part of each is added there.</param>
+/// <param name="Slopes">Slope and curvature at some coordinates with the value there, where a closed form is faster; null for differences.</param>
 internal sealed record Likelihood<TModel>(
-    int Landings, int Missions, Func<double[], TModel?> Build, Func<TModel, double[]?, double> Sum) where TModel : class, IErrorModel
+    int Landings, int Missions, Func<double[], TModel?> Build, Func<TModel, double[]?, double> Sum,
+    Func<double[], double, (double[]? Gradient, Matrix<double>? Curvature)>? Slopes = null) where TModel : class, IErrorModel
 {
     /// <summary>Why there is no fit where a search did not end.</summary>
     public const string NoMaximum = "the likelihood has no maximum that the search could settle on; fewer parameters may help";
@@ -26,7 +28,7 @@ internal sealed record Likelihood<TModel>(
     /// <summary>The fit that is reached from a start, or why it is not. Parameters on their boundary are fitted ones without a coordinate.</summary>
     public Fit<ModelFit<TModel>> Climb(double[] start, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, int onBoundary = 0)
     {
-        var top = Internals.Climb.To(At, start);
+        var top = Internals.Climb.To(At, start, Slopes);
         return top.Converged
             ? Fit<ModelFit<TModel>>.Made(new ModelFit<TModel>(this, top.At, parameters, warnings, onBoundary))
             : Fit<ModelFit<TModel>>.Refused(NoMaximum);
@@ -35,7 +37,7 @@ internal sealed record Likelihood<TModel>(
     /// <summary>Covariance of the coordinates at the maximum: from the curvature, and from sums over missions where landings share them.</summary>
     public (Matrix<double>? Model, Matrix<double>? Robust, string? WhyNot) Covariance(double[] at)
     {
-        var (_, curvature) = Internals.Climb.Slopes(At, at, At(at));
+        var (_, curvature) = Slopes is null ? Internals.Climb.Slopes(At, at, At(at)) : Slopes(at, At(at));
         if (curvature is null) return (null, null, "the likelihood ends too near the estimate");
         var information = -curvature;
         if (information.Evd(Symmetricity.Symmetric).EigenValues.Any(v => v.Real <= 0))

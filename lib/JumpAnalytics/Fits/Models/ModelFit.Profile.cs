@@ -6,6 +6,9 @@ public sealed partial class ModelFit<TModel>
 {
     private const int MostTrials = 60;
 
+    /// <summary>How many times stiffer the spring is than the likelihood in the direction of the figure: its profile may bend upwards as sharply as this.</summary>
+    private const double Stiffness = 4;
+
     /// <inheritdoc/>
     public Estimate Profile(Func<TModel, double> figure, double confidence)
     {
@@ -25,34 +28,36 @@ public sealed partial class ModelFit<TModel>
 
     /// <summary>
     /// Where the profile has fallen by a drop on one side. The best likelihood for each value of the figure is traced by maximising the
-    /// likelihood plus a pull times the figure; the pull that meets the drop is found by the secant through the root of the drop, which
-    /// is a straight line in the pull where the likelihood is a parabola.
+    /// likelihood with the figure on a spring; where the spring must be held to meet the drop is found by the secant through the root of the
+    /// drop, which is a straight line where the likelihood is a parabola. A constant pull would lose its hold where the profile flattens out.
     /// </summary>
     private double? Limit(Func<TModel, double> figure, int side, double drop, double spread)
     {
-        var (top, at) = (LogLikelihood!.Value, _at);
+        var (top, at, value) = (LogLikelihood!.Value, _at, figure(Model));
         var wanted = Math.Sqrt(drop);
-        var (belowPull, belowRoot) = (0.0, 0.0);
-        (double Pull, double Root)? above = null;
-        var pull = side * Math.Sqrt(2 * drop) / spread;
+        var (belowHold, belowRoot) = (0.0, 0.0);
+        (double Hold, double Root)? above = null;
+        var hold = side * Math.Sqrt(2 * drop) * spread * (1 + 1 / Stiffness);
         for (var trial = 0; trial < MostTrials; trial++)
         {
-            var summit = Climb.To(x => _likelihood!.Build(x) is { } m && _likelihood.Sum(m, null) is var l && !double.IsNaN(l) ? l + pull * figure(m) : double.NegativeInfinity, at);
+            var summit = Climb.To(x => _likelihood!.Build(x) is { } m && _likelihood.Sum(m, null) is var l && !double.IsNaN(l) ? l - Pulled(figure(m)) : double.NegativeInfinity, at);
             if (!summit.Converged || !double.IsFinite(summit.Value))
             {
-                above = (pull, double.PositiveInfinity); // pulled off the top for good
+                above = (hold, double.PositiveInfinity); // pulled off the top for good
             }
             else
             {
                 var root = Math.Sqrt(Math.Max(0, top - _likelihood!.At(summit.At)));
                 if (Math.Abs(root - wanted) <= 1e-6 * wanted) return figure(_likelihood.Build(summit.At)!);
-                if (root < wanted) (belowPull, belowRoot, at) = (pull, root, summit.At);
-                else above = (pull, root);
+                if (root < wanted) (belowHold, belowRoot, at) = (hold, root, summit.At);
+                else above = (hold, root);
             }
-            if (above is not { } far) pull = belowRoot > 0 ? belowPull * Math.Min(2, 1.2 * wanted / belowRoot) : 2 * pull;
-            else if (double.IsInfinity(far.Root)) pull = (belowPull + far.Pull) / 2;
-            else pull = belowPull + (far.Pull - belowPull) * Math.Clamp((wanted - belowRoot) / (far.Root - belowRoot), 0.05, 0.95);
+            if (above is not { } far) hold = belowRoot > 0 ? belowHold * Math.Min(2, 1.2 * wanted / belowRoot) : 2 * hold;
+            else if (double.IsInfinity(far.Root)) hold = (belowHold + far.Hold) / 2;
+            else hold = belowHold + (far.Hold - belowHold) * Math.Clamp((wanted - belowRoot) / (far.Root - belowRoot), 0.05, 0.95);
         }
         return null;
+
+        double Pulled(double now) => Stiffness / 2 * Math.Pow((now - value - hold) / spread, 2);
     }
 }
