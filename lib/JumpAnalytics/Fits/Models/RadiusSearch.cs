@@ -1,0 +1,34 @@
+using MathNet.Numerics.RootFinding;
+
+namespace JumpAnalytics;
+
+/// <summary>The radius that holds a probability, for models that have no closed form for it.</summary>
+internal static class RadiusSearch
+{
+    /// <summary>Of the logarithm of the radius.</summary>
+    private const double Accuracy = 1e-14;
+
+    private const int MostTrials = 200;
+
+    /// <summary>Finds the radius about a centre, in its logarithm: of the probability within below one half, beyond above it.</summary>
+    /// <param name="model">The model.</param>
+    /// <param name="probability">The probability to hold.</param>
+    /// <param name="centre">The centre of the circles.</param>
+    /// <param name="guess">A length of about the right order, above 0.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The probability is not between 0 and 1.</exception>
+    public static double Holding(IMissModel model, double probability, DownwindVector centre, double guess)
+    {
+        if (!(probability > 0 && probability < 1))
+            throw new ArgumentOutOfRangeException(nameof(probability), probability, "A probability between 0 and 1.");
+        var target = Math.Log(probability < 0.5 ? probability : 1 - probability);
+        var (low, high) = (Math.Log(guess), Math.Log(guess));
+        for (var step = 1.0; Excess(high) < 0; step *= 2) (low, high) = (high, high + step);
+        for (var step = 1.0; Excess(low) > 0; step *= 2) (low, high) = (low - step, low);
+        return low == high || !Brent.TryFindRoot(Excess, low, high, Accuracy, MostTrials, out var root) ? Math.Exp(low) : Math.Exp(root);
+
+        // Rises with the radius; the least double stands for zero so that it stays finite.
+        double Excess(double logRadius) => probability < 0.5
+            ? Math.Log(Math.Max(model.ProbabilityWithin(Math.Exp(logRadius), centre), double.Epsilon)) - target
+            : target - Math.Log(Math.Max(model.ProbabilityBeyond(Math.Exp(logRadius), centre), double.Epsilon));
+    }
+}
