@@ -36,6 +36,9 @@ internal struct MomentSums
         Count = total;
     }
 
+    /// <summary>Mean and covariance with divisor n; zero covariance for a single miss.</summary>
+    public readonly BivariateNormal Population() => new(_mean1, _mean2, _s11 / Count, _s22 / Count, _s12 / Count);
+
     public readonly Fit<BivariateNormal> Fit()
     {
         if (Count < BivariateNormal.FewestMisses)
