@@ -1,0 +1,97 @@
+using MathNet.Numerics.LinearAlgebra;
+
+namespace JumpAnalytics;
+
+/// <summary>From landings to a fitted two-level model, or to the reason why there is none.</summary>
+internal static class LevelFitting
+{
+    // A dense system of this many spotters takes minutes.
+    private const int MostSpotters = 300;
+
+    // Of the landings' own size: less scatter than this is rounding. And of squares: less than this across a line is none.
+    private const double Rounding = 1e-12;
+    private const double Thin = 1e-12;
+
+    // Of the information, each number scaled to one: below this a direction of the likelihood is flat.
+    private const double Flat = 1e-6;
+
+    public static Fit<LevelSolution> Fit(LevelData data, LikelihoodKind kind)
+    {
+        if (WhyNot(data) is { } reason) return Fit<LevelSolution>.Refused(reason);
+        var sums = LevelSums.Of(data);
+        var (squares, degrees) = WithinAll(sums);
+        if (WhyNot(data, squares, degrees) is { } thin) return Fit<LevelSolution>.Refused(thin);
+
+        var restricted = kind == LikelihoodKind.Restricted;
+        var unscale = (squares / degrees).Cholesky().Factor;
+        var scaled = sums.Turned(unscale.Inverse());
+        var search = new LevelSearch(new LevelLikelihood(scaled, restricted), scaled, data.Spotter is not null);
+        if (search.Maximise() is not { } maximum) return Fit<LevelSolution>.Refused("the search for the most likely parts of the variance did not come to rest");
+        if (EntryErrors(search, maximum) is not { } entries)
+            return Fit<LevelSolution>.Refused("the landings can't tell the parts of the variance apart: the likelihood is flat");
+        return Fit<LevelSolution>.Made(new LevelSolution(data, sums, restricted, unscale, maximum, entries));
+    }
+
+    private static string? WhyNot(LevelData data) => data switch
+    {
+        { Landings: 0 } => "no landing with a known place",
+        { Missions: 1 } => "a single mission: what its landings share can't be told from the bias",
+        _ when data.Landings == data.Missions => $"each of the {data.Missions} missions has a single landing: what a mission shares can't be told from what is a jumper's own",
+        { Along: { } along } when along.Max() - along.Min() <= Rounding * along.Max(Math.Abs) => "what the mean runs along is the same for all landings",
+        { Spotter: not null } => WhyNoSpotters(data),
+        _ => null,
+    };
+
+    private static string? WhyNoSpotters(LevelData data)
+    {
+        if (data.Spotters < 2) return "a single spotter: what one spotter's missions share can't be told from the bias";
+        if (data.Spotters > MostSpotters) return $"{data.Spotters} spotters; at most {MostSpotters} can be told apart";
+        if (data.Spotters == data.Landings) return "each spotter has a single landing: a spotter's part can't be told from what is a jumper's own";
+        var missionsOf = new HashSet<(int, int)>();
+        for (var m = 0; m < data.Start.Length - 1; m++)
+        {
+            foreach (var i in data.LandingsOf(m)) missionsOf.Add((m, data.Spotter![i]));
+        }
+        return data.Spotters == data.Missions && missionsOf.Count == data.Missions
+            ? "each spotter has a single mission: a spotter's part can't be told from the mission's" : null;
+    }
+
+    // Squares within missions that neither spotters nor slope can explain, and their degrees of freedom.
+    private static (Matrix<double> Squares, int Degrees) WithinAll(LevelSums sums)
+    {
+        var parts = sums.Within.Columns.Evd(Symmetricity.Symmetric);
+        var largest = parts.EigenValues.Max(v => v.Real);
+        var squares = sums.Within.Axes.Clone();
+        var degrees = sums.Landings - sums.Missions;
+        for (var k = 0; k < sums.Columns && largest > 0; k++)
+        {
+            if (parts.EigenValues[k].Real <= 1e-10 * largest) continue;
+            var along = sums.Within.ColumnsAxes.TransposeThisAndMultiply(parts.EigenVectors.Column(k));
+            squares -= along.OuterProduct(along) / parts.EigenValues[k].Real;
+            degrees--;
+        }
+        return (squares, degrees);
+    }
+
+    private static string? WhyNot(LevelData data, Matrix<double> squares, int degrees)
+    {
+        if (degrees < data.Axes.Length)
+            return $"{data.Landings} landings in {data.Missions} missions leave {degrees} comparison{(degrees == 1 ? "" : "s")} within a mission; {data.Axes.Length} are needed";
+        var size = data.Axes.Max(a => a.Max(Math.Abs));
+        if (!(squares.Trace() > degrees * Math.Pow(Rounding * size, 2))) return "landings of one mission do not differ: a jumper's own part can't be told";
+        return data.Axes.Length == 2 && !(squares.Determinant() > Thin * squares.Trace() * squares.Trace())
+            ? "landings of one mission differ along one line only: a normal in the plane can't be fitted" : null;
+    }
+
+    // From the observed information; null where it is flat.
+    private static Matrix<double>? EntryErrors(LevelSearch search, LevelMaximum maximum)
+    {
+        var information = maximum.End.Hessian / 2;
+        var scale = information.Diagonal().Map(d => d > 0 ? 1 / Math.Sqrt(d) : 0);
+        var unit = Matrix<double>.Build.DiagonalOfDiagonalVector(scale);
+        var even = unit * information * unit;
+        if (!(even.Evd(Symmetricity.Symmetric).EigenValues.Min(v => v.Real) > Flat)) return null;
+        var jacobian = search.Jacobian(maximum) * unit;
+        return jacobian * even.Inverse() * jacobian.Transpose();
+    }
+}

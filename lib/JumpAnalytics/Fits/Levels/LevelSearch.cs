@@ -1,0 +1,160 @@
+using MathNet.Numerics.LinearAlgebra;
+
+namespace JumpAnalytics;
+
+/// <summary>Number of directions in which the missions, and the spotters, scatter.</summary>
+internal readonly record struct LevelRanks(int Between, int Spotter);
+
+/// <summary>A maximum of the likelihood.</summary>
+/// <param name="Ranks">Ranks of the covariances found.</param>
+/// <param name="Factors">A factor of each covariance: within, between, and between spotters when they are in the model.</param>
+/// <param name="End">Where the search ended; its Hessian is by the free numbers of the factors.</param>
+/// <param name="Point">The likelihood there.</param>
+internal sealed record LevelMaximum(LevelRanks Ranks, IReadOnlyList<Matrix<double>> Factors, SearchEnd End, LevelPoint Point);
+
+/// <summary>
+/// Maximises the likelihood over covariances Σ = Λ Λᵀ, Λ the first columns of a lower triangle, as many as the rank. The search has the full
+/// rank first. Where an end lies on the edge (a covariance all but singular) the rank is lowered and the search goes on among singular
+/// covariances only, which makes the zero exact; that end counts when no covariance of higher rank near it does better, that is when the
+/// derivative by the covariance is not negative in any direction (Karush, Kuhn and Tucker's condition).
+/// </summary>
+internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bool withSpotters)
+{
+    // Shares of the variance of a mission's mean: below the first a direction is tried as none, the second is the condition's rounding.
+    private const double Slight = 1e-5;
+    private const double Rounding = 1e-8;
+
+    // Standard deviation within missions, in the scaled unit, that is far below what their scatter allows; there the likelihood is all rounding.
+    private const double Collapsed = 1e-3;
+
+    private readonly int _axes = sums.Axes;
+    private readonly double _unit = 1 / sums.EvenLandings;
+
+    /// <summary>The highest maximum found, or null when no search ended in one. The axes must be scaled to a covariance near one within missions.</summary>
+    public LevelMaximum? Maximise()
+    {
+        var (moments, slight) = (MomentsBetween(), Matrix<double>.Build.DenseIdentity(_axes) * (0.1 * _unit));
+        var found = new List<LevelMaximum>();
+        var large = moments + 100 * slight;
+        (Matrix<double>, Matrix<double>?)[] starts = withSpotters
+            ? [(moments / 2, moments / 2), (moments, slight), (slight, moments), (slight, slight), (large, large)]
+            : [(moments, null), (slight, null), (large, null)];
+        foreach (var (between, spotter) in starts)
+        {
+            if (Climb(between, spotter) is { End.Converged: true } end) found.Add(end);
+        }
+        return found.MinBy(m => m.Point.Deviance);
+    }
+
+    private LevelMaximum? Climb(Matrix<double> between, Matrix<double>? spotter)
+    {
+        var ranks = new LevelRanks(_axes, withSpotters ? _axes : 0);
+        var best = From(ranks, Matrix<double>.Build.DenseIdentity(_axes), between, spotter);
+        while (best is not null)
+        {
+            var lower = new LevelRanks(RankOf(best.Factors[1]), withSpotters ? RankOf(best.Factors[2]) : 0);
+            if (lower == best.Ranks) break;
+            var next = From(lower, Square(best.Factors[0]), Square(best.Factors[1]), withSpotters ? Square(best.Factors[2]) : null);
+            if (next is null || !next.End.Converged || !IsBest(next)) break;
+            best = next;
+        }
+        return best;
+    }
+
+    /// <summary>How the entries of the covariances (lower triangles: within, between, spotters) move with the free numbers.</summary>
+    public Matrix<double> Jacobian(LevelMaximum maximum)
+    {
+        var entries = _axes * (_axes + 1) / 2;
+        var result = Matrix<double>.Build.Dense(entries * maximum.Factors.Count, maximum.End.Point.Length);
+        var column = 0;
+        for (var m = 0; m < maximum.Factors.Count; m++)
+        {
+            var factor = maximum.Factors[m];
+            foreach (var (i, j) in Free(RankAt(maximum.Ranks, m)))
+            {
+                var row = entries * m;
+                foreach (var (a, b) in Free(_axes)) result[row++, column] = (a == i ? factor[b, j] : 0) + (b == i ? factor[a, j] : 0);
+                column++;
+            }
+        }
+        return result;
+    }
+
+    private LevelMaximum? From(LevelRanks ranks, Matrix<double> within, Matrix<double> between, Matrix<double>? spotter)
+    {
+        double[] start = [.. Numbers(within, _axes), .. Numbers(between, ranks.Between), .. spotter is null ? [] : Numbers(spotter, ranks.Spotter)];
+        var end = NewtonSearch.Minimise((x, gradient) => At(ranks, x, gradient)?.Deviance ?? double.PositiveInfinity, start, Scale(ranks));
+        return At(ranks, end.Point, new double[start.Length]) is { } point ? new LevelMaximum(ranks, Factors(ranks, end.Point), end, point) : null;
+    }
+
+    private LevelPoint? At(LevelRanks ranks, double[] x, double[] gradient)
+    {
+        var factors = Factors(ranks, x);
+        if (factors[0].Diagonal().Any(d => Math.Abs(d) < Collapsed)) return null;
+        if (likelihood.At(Square(factors[0]), Square(factors[1]), withSpotters ? factors[2] : null) is not { } point) return null;
+        var next = 0;
+        for (var m = 0; m < factors.Length; m++)
+        {
+            var slopes = (m == 0 ? point.Within : m == 1 ? point.Between : point.Coefficients.BySpotter!) * factors[m];
+            foreach (var (i, j) in Free(RankAt(ranks, m))) gradient[next++] = 2 * slopes[i, j];
+        }
+        return point;
+    }
+
+    // No covariance of higher rank close by does better.
+    private static bool IsBest(LevelMaximum end) =>
+        Least(end.Point.Between) >= -Rounding * end.Point.BetweenSize && (end.Point.Coefficients.BySpotter is not { } spotter || Least(spotter) >= -Rounding * end.Point.Coefficients.SpotterSize);
+
+    private static double Least(Matrix<double> symmetric) => symmetric.Evd(Symmetricity.Symmetric).EigenValues.Min(v => v.Real);
+
+    private int RankOf(Matrix<double> factor) => Square(factor).Evd(Symmetricity.Symmetric).EigenValues.Count(v => v.Real > Slight * _unit);
+
+    // Covariance between missions by moments, not below a small part of what would just be seen.
+    private Matrix<double> MomentsBetween()
+    {
+        var squares = Matrix<double>.Build.Dense(_axes, _axes);
+        foreach (var size in sums.Sizes) squares += size.Between.Axes;
+        var moments = (squares / (sums.Missions - 1) - Matrix<double>.Build.DenseIdentity(_axes)) * _unit;
+        var parts = moments.Evd(Symmetricity.Symmetric);
+        return parts.EigenVectors * Matrix<double>.Build.Diagonal(_axes, _axes, k => Math.Max(parts.EigenValues[k].Real, 0.05 * _unit)) * parts.EigenVectors.Transpose();
+    }
+
+    private static Matrix<double> Square(Matrix<double> factor) => factor.TransposeAndMultiply(factor);
+
+    private int RankAt(LevelRanks ranks, int matrix) => matrix == 0 ? _axes : matrix == 1 ? ranks.Between : ranks.Spotter;
+
+    private IEnumerable<(int Row, int Column)> Free(int rank)
+    {
+        for (var j = 0; j < rank; j++)
+        {
+            for (var i = j; i < _axes; i++) yield return (i, j);
+        }
+    }
+
+    private double[] Scale(LevelRanks ranks) =>
+        [.. Free(_axes).Select(_ => 1.0), .. Free(ranks.Between).Select(_ => Math.Sqrt(_unit)), .. withSpotters ? Free(ranks.Spotter).Select(_ => Math.Sqrt(_unit)) : []];
+
+    private Matrix<double>[] Factors(LevelRanks ranks, double[] x)
+    {
+        var factors = new Matrix<double>[withSpotters ? 3 : 2];
+        var next = 0;
+        for (var m = 0; m < factors.Length; m++)
+        {
+            factors[m] = Matrix<double>.Build.Dense(_axes, _axes);
+            foreach (var (i, j) in Free(RankAt(ranks, m))) factors[m][i, j] = x[next++];
+        }
+        return factors;
+    }
+
+    // The free numbers of the best factor of a rank.
+    private double[] Numbers(Matrix<double> covariance, int rank)
+    {
+        if (rank == 0) return [];
+        if (rank == _axes) return Of(covariance.Cholesky().Factor);
+        var parts = covariance.Evd(Symmetricity.Symmetric);
+        var order = Enumerable.Range(0, _axes).OrderByDescending(k => parts.EigenValues[k].Real).Take(rank).ToArray();
+        return Of(Matrix<double>.Build.DenseOfColumnVectors(order.Select(k => parts.EigenVectors.Column(k) * Math.Sqrt(Math.Max(0, parts.EigenValues[k].Real)))));
+
+        double[] Of(Matrix<double> factor) => [.. Free(rank).Select(f => factor[f.Row, f.Column])];
+    }
+}

@@ -1,0 +1,152 @@
+using MathNet.Numerics.LinearAlgebra;
+
+namespace JumpAnalytics;
+
+/// <summary>A fitted two-level model of one or two axes, in the units of the landings.</summary>
+internal sealed class LevelSolution
+{
+    private readonly LevelData _data;
+    private readonly LevelSums _sums;
+    private readonly Matrix<double> _unscale;
+    private readonly Matrix<double> _coefficients;
+    private readonly double[] _errors;
+    private readonly Matrix<double>[] _covariances;
+    private readonly LevelRanks _ranks;
+
+    /// <summary>Takes a maximum found on scaled axes back to the landings' own.</summary>
+    /// <param name="data">The landings.</param>
+    /// <param name="sums">Their sums, not scaled.</param>
+    /// <param name="restricted">Whether the likelihood is the restricted one.</param>
+    /// <param name="unscale">The axes are this lower triangle times the scaled ones.</param>
+    /// <param name="maximum">The maximum.</param>
+    /// <param name="entries">Covariance of the estimated entries of the scaled covariances.</param>
+    public LevelSolution(LevelData data, LevelSums sums, bool restricted, Matrix<double> unscale, LevelMaximum maximum, Matrix<double> entries)
+    {
+        (_data, _sums, _unscale, _ranks) = (data, sums, unscale, maximum.Ranks);
+        _covariances = [.. maximum.Factors.Select(f => unscale * f).Select(f => f.TransposeAndMultiply(f))];
+        var move = Matrix<double>.Build.DenseIdentity(_covariances.Length).KroneckerProduct(OfEntries(unscale));
+        Entries = move * entries * move.Transpose();
+        _coefficients = maximum.Point.Coefficients.Values * unscale.Transpose();
+        _errors = maximum.Point.Coefficients.Errors;
+        var count = sums.Landings - (restricted ? sums.Fixed : 0);
+        var slopes = restricted && sums.Fixed > 1 ? sums.Axes * Math.Log(sums.Along.Scale) : 0;
+        LogLikelihood = -maximum.Point.Deviance / 2 - count * unscale.Diagonal().Sum(Math.Log) - slopes;
+        if (sums.Fixed == 1)
+        {
+            (Mean, MeanErrors) = (MeanAt(0), ErrorsOf([(sums.Spotters, 1)]));
+            return;
+        }
+        var (centre, scale) = sums.Along;
+        (Mean, MeanErrors) = (MeanAt(-centre / scale), ErrorsOf([(sums.Spotters, 1), (sums.Spotters + 1, -centre / scale)]));
+        (Slope, SlopeErrors) = ([.. _coefficients.Row(sums.Spotters + 1).Select(c => c / scale)], ErrorsOf([(sums.Spotters + 1, 1 / scale)]));
+    }
+
+    /// <summary>Covariance of a level: 0 within missions, 1 between them, 2 between spotters; null without that level.</summary>
+    public Matrix<double>? CovarianceOf(int level) => _covariances.ElementAtOrDefault(level);
+
+    /// <summary>Number of directions in which a level scatters; 0 without that level.</summary>
+    public int RankOf(int level) => level == 0 ? Axes : level == 1 ? _ranks.Between : _ranks.Spotter;
+
+    /// <summary>Covariance of the estimates of the covariances' entries: within, between, spotters, the lower triangle of each by columns.</summary>
+    public Matrix<double> Entries { get; }
+
+    public double LogLikelihood { get; }
+
+    /// <summary>The mean of each axis, where what it runs along is zero.</summary>
+    public double[] Mean { get; }
+
+    /// <summary>Covariance of the mean's errors.</summary>
+    public Matrix<double> MeanErrors { get; }
+
+    /// <summary>The mean's change of each axis by what it runs along; null when it is constant.</summary>
+    public double[]? Slope { get; }
+
+    /// <summary>Covariance of the slope's errors; null without one.</summary>
+    public Matrix<double>? SlopeErrors { get; }
+
+    public int Axes => _sums.Axes;
+    public int Landings => _sums.Landings;
+    public int Missions => _sums.Missions;
+    public double EvenLandings => _sums.EvenLandings;
+
+    /// <summary>Best predictions of the spotters' effects, with the covariance of their errors.</summary>
+    public IEnumerable<(double[] Effect, Matrix<double> Errors)> SpotterEffects() =>
+        Enumerable.Range(0, _sums.Spotters).Select(k => (_coefficients.Row(k).ToArray(), ErrorsOf([(k, 1)])));
+
+    /// <summary>
+    /// Best linear unbiased predictions of the missions' effects, with the covariance of their errors, which counts those of the mean and of
+    /// the spotters' effects too.
+    /// </summary>
+    public IEnumerable<(int Landings, double[] Effect, Matrix<double> Errors)> MissionEffects()
+    {
+        var (within, between) = (_covariances[0], _covariances[1]);
+        var shrinkages = _sums.Sizes.ToDictionary(s => s.Landings, s => s.Landings * between * (within + s.Landings * between).Inverse());
+        var alike = new Dictionary<int, Matrix<double>>();
+        for (var m = 0; m < _data.Start.Length - 1; m++)
+        {
+            var n = _data.LandingsOf(m).Length;
+            if (n == 0)
+            {
+                yield return (0, new double[Axes], between);
+                continue;
+            }
+            var (shrinkage, columns) = (shrinkages[n], Columns(m));
+            if (columns.Count > 1 || !alike.TryGetValue(n, out var errors))
+            {
+                errors = between - shrinkage * between + shrinkage * ErrorsOf(columns) * shrinkage.Transpose();
+                if (columns.Count == 1) alike[n] = errors;
+            }
+            var effect = new double[Axes];
+            for (var b = 0; b < Axes; b++)
+            {
+                var left = _sums.Means[m][_sums.Fixed - 1 + b];
+                foreach (var (column, weight) in columns) left -= weight * _coefficients[column, b];
+                for (var a = 0; a < Axes; a++) effect[a] += shrinkage[a, b] * left;
+            }
+            yield return (n, effect, errors);
+        }
+    }
+
+    // The mission's means of the columns that carry coefficients, those that are not zero.
+    private List<(int Column, double Weight)> Columns(int mission)
+    {
+        var columns = new List<(int, double)>(2) { (_sums.Spotters, 1) };
+        if (_sums.Fixed > 1) columns.Add((_sums.Spotters + 1, _sums.Means[mission][0]));
+        if (_data.Spotter is not { } spotter) return columns;
+        var landings = _data.LandingsOf(mission);
+        var shares = new SortedDictionary<int, int>();
+        foreach (var i in landings) shares[spotter[i]] = shares.GetValueOrDefault(spotter[i]) + 1;
+        foreach (var (k, count) in shares) columns.Add((k, (double)count / landings.Length));
+        return columns;
+    }
+
+    private double[] MeanAt(double along) => [.. _sums.Centre.Select((c, a) => c + _coefficients[_sums.Spotters, a] + (along == 0 ? 0 : along * _coefficients[_sums.Spotters + 1, a]))];
+
+    // Covariance of the error of a sum of coefficients.
+    private Matrix<double> ErrorsOf(List<(int Column, double Weight)> sum)
+    {
+        var scaled = Matrix<double>.Build.Dense(Axes, Axes);
+        for (var a = 0; a < Axes; a++)
+        {
+            for (var b = 0; b < Axes; b++)
+            {
+                foreach (var (k, first) in sum)
+                {
+                    foreach (var (l, second) in sum) scaled[a, b] += first * second * _errors[(a * _sums.Columns + k) * Axes * _sums.Columns + b * _sums.Columns + l];
+                }
+            }
+        }
+        return _unscale * scaled * _unscale.Transpose();
+    }
+
+    // How the entries of T Σ Tᵀ come from those of Σ.
+    private static Matrix<double> OfEntries(Matrix<double> t)
+    {
+        (int, int)[] entries = t.RowCount == 1 ? [(0, 0)] : [(0, 0), (1, 0), (1, 1)];
+        return Matrix<double>.Build.Dense(entries.Length, entries.Length, (i, j) =>
+        {
+            var ((a, b), (c, d)) = (entries[i], entries[j]);
+            return c == d ? t[a, c] * t[b, d] : t[a, c] * t[b, d] + t[a, d] * t[b, c];
+        });
+    }
+}

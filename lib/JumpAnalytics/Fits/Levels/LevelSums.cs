@@ -1,0 +1,145 @@
+using MathNet.Numerics.LinearAlgebra;
+
+namespace JumpAnalytics;
+
+/// <summary>Crossproducts of the columns that carry coefficients (spotters, then the mean) and of the axes.</summary>
+internal sealed record Crossproducts(Matrix<double> Columns, Matrix<double> ColumnsAxes, Matrix<double> Axes)
+{
+    /// <summary>The axes turned and scaled: y becomes T y.</summary>
+    public Crossproducts Turned(Matrix<double> t) => new(Columns, ColumnsAxes * t.Transpose(), t * Axes * t.Transpose());
+}
+
+/// <summary>Missions of one number of landings.</summary>
+/// <param name="Landings">Landings of each.</param>
+/// <param name="Missions">Number of such missions.</param>
+/// <param name="Between">Crossproducts of their means, times <paramref name="Landings"/>.</param>
+internal sealed record MissionSize(int Landings, int Missions, Crossproducts Between);
+
+/// <summary>
+/// All that the likelihood of a two-level model needs of the landings: crossproducts of the deviations from the mission means, and for each
+/// number of landings that a mission may have the crossproducts of such missions' means. One pass over the landings; the likelihood then
+/// costs as much as there are different numbers, however many the landings.
+/// </summary>
+internal sealed class LevelSums
+{
+    public required int Axes { get; init; }
+    public required int Spotters { get; init; }
+    public required int Fixed { get; init; }
+    public required int Landings { get; init; }
+    public required int Missions { get; init; }
+    public required Crossproducts Within { get; init; }
+    public required IReadOnlyList<MissionSize> Sizes { get; init; }
+
+    /// <summary>The mean of each axis, taken off before the sums are made.</summary>
+    public required double[] Centre { get; init; }
+
+    /// <summary>What is taken off the numbers the mean runs along, and what they are divided by.</summary>
+    public required (double Centre, double Scale) Along { get; init; }
+
+    /// <summary>Mean of each mission: slope column when there is one, then the axes, all centred.</summary>
+    public required double[][] Means { get; init; }
+
+    public int Columns => Spotters + Fixed;
+
+    /// <summary>Landings per mission that stand for an even design: (N − Σn²/N)/(M − 1).</summary>
+    public double EvenLandings => (Landings - Sizes.Sum(s => (double)s.Missions * s.Landings * s.Landings) / Landings) / (Missions - 1);
+
+    public LevelSums Turned(Matrix<double> t) => new()
+    {
+        Axes = Axes, Spotters = Spotters, Fixed = Fixed, Landings = Landings, Missions = Missions, Centre = Centre, Along = Along, Means = Means,
+        Within = Within.Turned(t),
+        Sizes = [.. Sizes.Select(s => s with { Between = s.Between.Turned(t) })],
+    };
+
+    public static LevelSums Of(LevelData data)
+    {
+        int spotters = data.Spotters, slopes = data.Fixed - 1, numbers = slopes + data.Axes.Length, size = spotters + 1 + numbers;
+        var (source, centre, scale) = Numbers(data);
+        var within = new double[size * size];
+        var between = new SortedDictionary<int, (int Missions, double[] Sums)>();
+        var means = new double[data.Start.Length - 1][];
+        var counts = new double[spotters];
+        var (deviation, present) = (new double[numbers], new List<int>());
+        for (var m = 0; m < means.Length; m++)
+        {
+            var mean = means[m] = new double[numbers];
+            var landings = data.LandingsOf(m);
+            if (landings.Length == 0) continue;
+            for (var c = 0; c < numbers; c++)
+            {
+                var total = 0.0;
+                foreach (var i in landings) total += (source[c][i] - centre[c]) / scale[c];
+                mean[c] = total / landings.Length;
+            }
+            present.Clear();
+            foreach (var i in landings)
+            {
+                for (var c = 0; c < numbers; c++) deviation[c] = (source[c][i] - centre[c]) / scale[c] - mean[c];
+                for (var c = 0; c < numbers; c++)
+                {
+                    for (var d = 0; d <= c; d++) within[(spotters + 1 + c) * size + spotters + 1 + d] += deviation[c] * deviation[d];
+                }
+                if (data.Spotter is not { } spotter) continue;
+                if (counts[spotter[i]]++ == 0) present.Add(spotter[i]);
+                for (var c = 0; c < numbers; c++) within[(spotters + 1 + c) * size + spotter[i]] += deviation[c];
+            }
+            var (missions, sums) = between.TryGetValue(landings.Length, out var known) ? known : (0, new double[size * size]);
+            between[landings.Length] = (missions + 1, sums);
+            AddMeans(sums, mean, landings.Length, spotters, size);
+            AddSpotters(within, sums, mean, landings.Length, counts, present, spotters, size);
+        }
+        return new LevelSums
+        {
+            Axes = data.Axes.Length, Spotters = spotters, Fixed = data.Fixed, Landings = data.Landings, Missions = data.Missions,
+            Within = Parted(within, spotters + data.Fixed, data.Axes.Length),
+            Sizes = [.. between.Select(b => new MissionSize(b.Key, b.Value.Missions, Parted(b.Value.Sums, spotters + data.Fixed, data.Axes.Length)))],
+            Centre = centre[slopes..], Along = slopes == 0 ? (0, 1) : (centre[0], scale[0]), Means = means,
+        };
+    }
+
+    // Each column of numbers with its mean; the one that the mean runs along also with its spread, so that its slope is of the axes' own size.
+    private static (double[][] Source, double[] Centre, double[] Scale) Numbers(LevelData data)
+    {
+        double[][] source = data.Along is { } along ? [along, .. data.Axes] : data.Axes;
+        var centre = source.Select(v => v.Average()).ToArray();
+        centre = [.. source.Select((v, c) => centre[c] + v.Average(x => x - centre[c]))]; // a second pass for the digits of a far mean
+        var scale = source.Select(_ => 1.0).ToArray();
+        if (data.Along is not null) scale[0] = Math.Sqrt(source[0].Average(x => (x - centre[0]) * (x - centre[0])));
+        return (source, centre, scale);
+    }
+
+    private static void AddMeans(double[] sums, double[] mean, int n, int spotters, int size)
+    {
+        sums[spotters * size + spotters] += n;
+        for (var c = 0; c < mean.Length; c++)
+        {
+            sums[(spotters + 1 + c) * size + spotters] += n * mean[c];
+            for (var d = 0; d <= c; d++) sums[(spotters + 1 + c) * size + spotters + 1 + d] += n * mean[c] * mean[d];
+        }
+    }
+
+    private static void AddSpotters(double[] within, double[] sums, double[] mean, int n, double[] counts, List<int> present, int spotters, int size)
+    {
+        foreach (var k in present)
+        {
+            within[k * size + k] += counts[k];
+            foreach (var l in present)
+            {
+                if (l > k) continue;
+                within[k * size + l] -= counts[k] * counts[l] / n;
+                sums[k * size + l] += counts[k] * counts[l] / n;
+            }
+            sums[spotters * size + k] += counts[k];
+            for (var c = 0; c < mean.Length; c++) sums[(spotters + 1 + c) * size + k] += counts[k] * mean[c];
+        }
+        foreach (var k in present) counts[k] = 0;
+    }
+
+    // The lower triangle as full blocks.
+    private static Crossproducts Parted(double[] lower, int columns, int axes)
+    {
+        var size = columns + axes;
+        var full = Matrix<double>.Build.Dense(size, size, (i, j) => i >= j ? lower[i * size + j] : lower[j * size + i]);
+        return new(full.SubMatrix(0, columns, 0, columns), full.SubMatrix(0, columns, columns, axes), full.SubMatrix(columns, axes, columns, axes));
+    }
+}
