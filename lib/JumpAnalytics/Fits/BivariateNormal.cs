@@ -28,7 +28,7 @@ public sealed partial record BivariateNormal(
 
     /// <inheritdoc/>
     public double ProbabilityBeyond(double radius, DownwindVector centre = default) =>
-        1 - DiscProbability.Inside(radius, MeanDownwind - centre.Downwind, MeanRight - centre.Right, VarianceDownwind, VarianceRight, Covariance);
+        DiscProbability.Outside(radius, MeanDownwind - centre.Downwind, MeanRight - centre.Right, VarianceDownwind, VarianceRight, Covariance);
 
     /// <inheritdoc/>
     public double RadiusHolding(double probability, DownwindVector centre = default) =>

@@ -9,7 +9,7 @@ internal static class LevelFitting
     private const int MostSpotters = 300;
 
     // Of the landings' own size: less scatter than this is rounding. And of squares: less than this across a line is none.
-    private const double Rounding = 1e-12;
+    private const double RoundOff = 1e-12;
     private const double Thin = 1e-12;
 
     // Of the information, each number scaled to one: below this a direction of the likelihood is flat.
@@ -37,7 +37,7 @@ internal static class LevelFitting
         { Landings: 0 } => "no landing with a known place",
         { Missions: 1 } => "a single mission: what its landings share can't be told from the bias",
         _ when data.Landings == data.Missions => $"each of the {data.Missions} missions has a single landing: what a mission shares can't be told from what is a jumper's own",
-        { Along: { } along } when along.Max() - along.Min() <= Rounding * along.Max(Math.Abs) => "what the mean runs along is the same for all landings",
+        { Along: { } along } when along.Max() - along.Min() <= RoundOff * along.Max(Math.Abs) => "what the mean runs along is the same for all landings",
         { Spotter: not null } => WhyNoSpotters(data),
         _ => null,
     };
@@ -78,7 +78,7 @@ internal static class LevelFitting
         if (degrees < data.Axes.Length)
             return $"{data.Landings} landings in {data.Missions} missions leave {degrees} comparison{(degrees == 1 ? "" : "s")} within a mission; {data.Axes.Length} are needed";
         var size = data.Axes.Max(a => a.Max(Math.Abs));
-        if (!(squares.Trace() > degrees * Math.Pow(Rounding * size, 2))) return "landings of one mission do not differ: a jumper's own part can't be told";
+        if (!(squares.Trace() > degrees * Math.Pow(RoundOff * size, 2))) return "landings of one mission do not differ: a jumper's own part can't be told";
         return data.Axes.Length == 2 && !(squares.Determinant() > Thin * squares.Trace() * squares.Trace())
             ? "landings of one mission differ along one line only: a normal in the plane can't be fitted" : null;
     }

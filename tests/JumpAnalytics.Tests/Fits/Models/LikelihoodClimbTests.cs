@@ -3,7 +3,7 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace JumpAnalytics.Tests;
 
-public sealed class ClimbTests
+public sealed class LikelihoodClimbTests
 {
     /// <summary>The log-likelihood of counts that follow a Poisson distribution: highest at the logarithm of their mean.</summary>
     private static readonly int[] _counts = [3, 0, 1, 4, 2, 2, 7, 1];
