@@ -23,7 +23,7 @@ internal sealed class GroupShifts(CheckedLog log, double leastShift, bool agains
     private readonly record struct MissionValue(double Value, double Weight);
 
     /// <summary>Robust standard deviation of a mission of mean weight, and its degrees of freedom.</summary>
-    private readonly record struct GroupSpread(double Sd, double Freedom);
+    private readonly record struct Spread(double Sd, double Freedom);
 
     public List<Shift> Find(IReadOnlyList<DropValue> values)
     {
@@ -32,7 +32,7 @@ internal sealed class GroupShifts(CheckedLog log, double leastShift, bool agains
         var left = values.ToList();
         while (found.Count < Most)
         {
-            var scatter = new GroupSpread(Scatter(Missions(left)), left.Select(v => v.Drop.Mission).Distinct().Count() - 1);
+            var scatter = new Spread(Scatter(Missions(left)), left.Select(v => v.Drop.Mission).Distinct().Count() - 1);
             var strongest = groups.Except(found.Select(f => f.Group)).Select(g => Test(g, left, scatter, groups.Count * looksTimes)).OfType<Shift>()
                 .Where(s => Math.Abs(s.Value) >= leastShift && log.IsStrong(s.PValue))
                 .MaxBy(s => Math.Abs(s.Statistic));
@@ -43,7 +43,7 @@ internal sealed class GroupShifts(CheckedLog log, double leastShift, bool agains
         return found;
     }
 
-    private Shift? Test(DropGroup group, List<DropValue> values, GroupSpread scatter, int looks)
+    private Shift? Test(DropGroup group, List<DropValue> values, Spread scatter, int looks)
     {
         var inside = values.Where(v => group.Holds(v.Drop)).ToList();
         if (Mean(inside, scatter) is not { } mean) return null;
@@ -74,7 +74,7 @@ internal sealed class GroupShifts(CheckedLog log, double leastShift, bool agains
         return missions.Select(m => Math.Abs(m.Value - middle) * Math.Sqrt(m.Weight / weight)).Quantile(0.8) / 1.2816;
     }
 
-    private static (double Value, double Variance, double Freedom, int Missions)? Mean(List<DropValue> values, GroupSpread scatter)
+    private static (double Value, double Variance, double Freedom, int Missions)? Mean(List<DropValue> values, Spread scatter)
     {
         var missions = Missions(values);
         var n = missions.Count;

@@ -17,7 +17,7 @@ internal static partial class SourceFiles
     public static string Code(string file) =>
         Plain().Replace(Interpolated().Replace(Comment().Replace(File.ReadAllText(file), ""), m => " " + string.Join(' ', Hole().Matches(m.Value).Select(h => h.Value)) + " "), "\"\"");
 
-    /// <summary>Names of the types that a piece of code declares.</summary>
+    /// <summary>Names of the types that a piece of code declares, private ones apart: no other file can name them.</summary>
     public static IEnumerable<string> Declared(string code) => Declaration().Matches(code).Select(m => m.Groups["name"].Value);
 
     public static HashSet<string> Words(string code) => [.. Word().Matches(code).Select(m => m.Value)];
@@ -34,7 +34,7 @@ internal static partial class SourceFiles
     [GeneratedRegex("\"(?:\\\\.|[^\"\\\\\\n])*\"")]
     private static partial Regex Plain();
 
-    [GeneratedRegex(@"\b(?:class|record\s+struct|record|struct|enum|interface)\s+(?<name>[A-Z]\w*)")]
+    [GeneratedRegex(@"(?<!\bprivate\s+(?:(?:sealed|static|readonly|abstract|record)\s+)*)\b(?:class|record\s+struct|record|struct|enum|interface)\s+(?<name>[A-Z]\w*)")]
     private static partial Regex Declaration();
 
     [GeneratedRegex(@"(?<![\w.])[A-Z]\w*|(?<=\bJumpAnalytics\.)[A-Z]\w*")]

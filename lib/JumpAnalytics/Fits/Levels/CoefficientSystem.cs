@@ -25,7 +25,7 @@ internal sealed class CoefficientSystem(int axes, int columns, int spotters)
     /// <summary>Adds what landings of one precision say.</summary>
     public void Add(Matrix<double> precision, Crossproducts sums)
     {
-        var of = sums.Columns.AsColumnMajorArray();
+        var of = sums.Regressors.AsColumnMajorArray();
         for (var a = 0; a < axes; a++)
         {
             for (var b = 0; b < axes; b++)

@@ -22,7 +22,7 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
 {
     // Shares of the variance of a mission's mean: below the first a direction is tried as none, the second is the condition's rounding.
     private const double Slight = 1e-5;
-    private const double Rounding = 1e-8;
+    private const double RoundOff = 1e-8;
 
     // Standard deviation within missions, in the scaled unit, that is far below what their scatter allows; there the likelihood is all rounding.
     private const double Collapsed = 1e-3;
@@ -103,7 +103,7 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
 
     // No covariance of higher rank close by does better.
     private static bool IsBest(LevelMaximum end) =>
-        Least(end.Point.Between) >= -Rounding * end.Point.BetweenSize && (end.Point.Coefficients.BySpotter is not { } spotter || Least(spotter) >= -Rounding * end.Point.Coefficients.SpotterSize);
+        Least(end.Point.Between) >= -RoundOff * end.Point.BetweenSize && (end.Point.Coefficients.BySpotter is not { } spotter || Least(spotter) >= -RoundOff * end.Point.Coefficients.SpotterSize);
 
     private static double Least(Matrix<double> symmetric) => symmetric.Evd(Symmetricity.Symmetric).EigenValues.Min(v => v.Real);
 

@@ -90,7 +90,7 @@ internal sealed class LevelSolution
                 yield return (0, new double[Axes], between);
                 continue;
             }
-            var (shrinkage, columns) = (shrinkages[n], Columns(m));
+            var (shrinkage, columns) = (shrinkages[n], Regressors(m));
             if (columns.Count > 1 || !alike.TryGetValue(n, out var errors))
             {
                 errors = between - shrinkage * between + shrinkage * ErrorsOf(columns) * shrinkage.Transpose();
@@ -108,7 +108,7 @@ internal sealed class LevelSolution
     }
 
     // The mission's means of the columns that carry coefficients, those that are not zero.
-    private List<(int Column, double Weight)> Columns(int mission)
+    private List<(int Column, double Weight)> Regressors(int mission)
     {
         var columns = new List<(int, double)>(2) { (_sums.Spotters, 1) };
         if (_sums.Fixed > 1) columns.Add((_sums.Spotters + 1, _sums.Means[mission][0]));
@@ -132,7 +132,7 @@ internal sealed class LevelSolution
             {
                 foreach (var (k, first) in sum)
                 {
-                    foreach (var (l, second) in sum) scaled[a, b] += first * second * _errors[(a * _sums.Columns + k) * Axes * _sums.Columns + b * _sums.Columns + l];
+                    foreach (var (l, second) in sum) scaled[a, b] += first * second * _errors[(a * _sums.Regressors + k) * Axes * _sums.Regressors + b * _sums.Regressors + l];
                 }
             }
         }
