@@ -112,7 +112,7 @@ internal static class Climb
     /// The Newton direction, each axis of the curvature that is not downhill turned over, so that it always climbs; and the axis along which the
     /// function bends upwards most.
     /// </summary>
-    private static (double[] Direction, bool Concave, double[] Hollow) Uphill(double[] gradient, Matrix<double> curvature)
+    internal static (double[] Direction, bool Concave, double[] Hollow) Uphill(double[] gradient, Matrix<double> curvature)
     {
         var axes = curvature.Evd(Symmetricity.Symmetric);
         var (values, vectors) = (axes.EigenValues, axes.EigenVectors);
