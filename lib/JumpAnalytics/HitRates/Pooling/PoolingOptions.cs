@@ -1,0 +1,41 @@
+using JumpAnalytics.Internals;
+
+namespace JumpAnalytics;
+
+/// <summary>How hit rates are pooled. Changed with <c>with</c>.</summary>
+public sealed record PoolingOptions
+{
+    private readonly double _confidence = 0.95;
+    private readonly int _nodes = 15;
+
+    /// <summary>Nodes below which the curvature of a quadrature does not serve for cell effects.</summary>
+    internal const int FewNodes = 9;
+
+    /// <summary>Whether the fixed part has a level for each cell, and not only for each band and each terrain; no unless said otherwise.</summary>
+    public bool Interaction { get; init; }
+
+    /// <summary>Whether cells differ by chance from what band and terrain say; yes unless said otherwise. Not with <see cref="Interaction"/>, which leaves nothing to it.</summary>
+    public bool CellEffect { get; init; } = true;
+
+    /// <summary>
+    /// Nodes of the adaptive Gauss-Hermite quadrature over mission effects; 15 unless said otherwise. 1 is Laplace's approximation for mission
+    /// and cell effects at once, as lme4 makes it: with cell effects and many missions of few landings its rates lie too near one half, by more
+    /// than their intervals allow. With cell effects, 2 to 8 are refused when the model is fitted.
+    /// </summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not from 1 to 100.</exception>
+    public int Nodes
+    {
+        get => _nodes;
+        init => _nodes = value is >= 1 and <= GaussHermite.MostNodes ? value
+            : throw new ArgumentOutOfRangeException(nameof(Nodes), value, $"A number of nodes from 1 to {GaussHermite.MostNodes}, for instance 15.");
+    }
+
+    /// <summary>Coverage of every interval; 0.95 unless said otherwise.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not between 0 and 1.</exception>
+    public double Confidence
+    {
+        get => _confidence;
+        init => _confidence = value > 0 && value < 1 ? value
+            : throw new ArgumentOutOfRangeException(nameof(Confidence), value, "A confidence between 0 and 1, for instance 0.95.");
+    }
+}
