@@ -50,6 +50,9 @@ public sealed record AccuracyOptions
     /// <summary>The benchmark as a reader sees it: <c>85 %</c>, <c>82.5 %</c>.</summary>
     internal string BenchmarkText => Rounding.Percent(Benchmark, Math.Abs(100 * Benchmark - Math.Round(100 * Benchmark)) > 1e-9 ? 1 : 0);
 
+    /// <summary>Random resamples of the missions for one purpose.</summary>
+    internal ResampleOptions Resampling(string purpose) => new() { Replicates = Replicates, Seed = Seed, Purpose = purpose, Choice = ResampleChoice.Random };
+
     private static double Share(double value, string name) => value > 0 && value < 1 ? value
         : throw new ArgumentOutOfRangeException(name, value, $"{name} is a share between 0 and 1, for instance {(name == nameof(Confidence) ? "0.95" : "0.85")}.");
 }

@@ -22,9 +22,11 @@ internal sealed class NormalRate
         Array.Fill(all, 1);
         var model = sums.FitTo(all);
         if (!model.Success) return (model, Fit<Estimate>.Refused(model.Reason));
-        var rate = Fit<Estimate>.Made(MissionBootstrap.Interval(sums.Rate(model.Value, all), sample.Missions.Count, options, purpose,
-            draws => sums.FitTo(draws) is { Success: true } fit ? sums.Rate(fit.Value, draws) : null));
-        return (model, rate);
+        var bootstrap = MissionBootstrap.Of(sample.Missions.Count,
+            draws => sums.FitTo(draws) is { Success: true } fit ? sums.Rate(fit.Value, draws) : null, options.Resampling(purpose));
+        return (model, bootstrap.Success
+            ? Fit<Estimate>.Made(bootstrap.Value.Interval(BootstrapMethod.WidenedPercentile, options.Confidence))
+            : Fit<Estimate>.Refused(bootstrap.Reason));
     }
 
     private static NormalRate Gather(MissionSample sample)

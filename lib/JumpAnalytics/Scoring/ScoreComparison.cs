@@ -45,7 +45,8 @@ public sealed record ScoreComparison
     {
         if (scores.Count != referenceScores.Count || scores.Count != missions.Count)
             throw new ArgumentException($"Each landing needs two scores and a mission; found {scores.Count} and {referenceScores.Count} scores and {missions.Count} missions.");
-        var options = new AccuracyOptions { Confidence = confidence, Replicates = replicates, Seed = seed };
+        if (!(confidence is > 0 and < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
+        var resamples = new ResampleOptions { Replicates = replicates, Seed = seed, Purpose = "score comparison", Choice = ResampleChoice.Random };
         if (scores.Count == 0) return Fit<ScoreComparison>.Refused("no landing");
         if (scores.Concat(referenceScores).FirstOrDefault(s => double.IsNaN(s) || double.IsNegativeInfinity(s), 0) is not 0 and var odd)
             throw new ArgumentException($"A score can't be {odd}.");
@@ -65,7 +66,8 @@ public sealed record ScoreComparison
             scores.Count, sums.Length, mean, reference, Interval(mean - reference, m => m.Own - m.Reference), skill));
 
         Estimate Interval(double value, Func<(double Own, double Reference), double?> figure) =>
-            MissionBootstrap.Interval(value, sums.Length, options, "score comparison", draws => figure(Means(draws)));
+            MissionBootstrap.Of(sums.Length, draws => figure(Means(draws)), resamples) is { Success: true } bootstrap
+                ? bootstrap.Value.Interval(BootstrapMethod.WidenedPercentile, confidence) : Estimate.WithoutRange(value, "it can't be resampled");
 
         (double Own, double Reference) Means(int[] draws)
         {

@@ -77,30 +77,8 @@ public sealed record MissSummary
             .SelectMany((m, i) => m.Select(l => (Mission: i, Distance: l.MissDistance ?? double.PositiveInfinity)))
             .OrderBy(l => l.Distance).ToArray();
         if (sorted.Length == 0) return Fit<Estimate>.Refused("no landing");
-        var once = new int[sample.Missions.Count];
-        Array.Fill(once, 1);
-        return WeightedQuantile(sorted, once, percent / 100.0) is { } value && double.IsFinite(value)
-            ? Fit<Estimate>.Made(MissionBootstrap.Interval(value, sample.Missions.Count, options, purpose, draws => WeightedQuantile(sorted, draws, percent / 100.0)))
+        return MissionBootstrap.Of(sample.Missions.Count, draws => DrawnQuantile.Of(sorted, draws, percent / 100.0), options.Resampling(purpose)) is { Success: true } bootstrap
+            ? Fit<Estimate>.Made(bootstrap.Value.Interval(BootstrapMethod.WidenedPercentile, options.Confidence))
             : Fit<Estimate>.Refused($"{sample.Landings.Count(l => l.IsCensored)} of {sample.Landings.Count} landings are known only as beyond a distance");
-    }
-
-    /// <summary>Quantile type 8 (Hyndman and Fan 1996) of landings that each count as often as their mission was drawn.</summary>
-    private static double? WeightedQuantile((int Mission, double Distance)[] sorted, int[] draws, double share)
-    {
-        var n = 0L;
-        foreach (var landing in sorted) n += draws[landing.Mission];
-        if (n == 0) return null;
-        var h = Math.Clamp((n + 1 / 3.0) * share + 1 / 3.0, 1, n);
-        var (rank, below) = ((long)h, 0L);
-        for (var i = 0; i < sorted.Length; i++)
-        {
-            below += draws[sorted[i].Mission];
-            if (below < rank) continue;
-            if (below > rank || h == rank) return sorted[i].Distance;
-            var next = i + 1;
-            while (draws[sorted[next].Mission] == 0) next++;
-            return double.IsFinite(sorted[next].Distance) ? sorted[i].Distance + (h - rank) * (sorted[next].Distance - sorted[i].Distance) : double.PositiveInfinity;
-        }
-        return sorted[^1].Distance;
     }
 }

@@ -1,3 +1,4 @@
+using MathNet.Numerics.Distributions;
 using MathNet.Numerics.Statistics;
 
 namespace JumpAnalytics.Tests;
@@ -71,7 +72,7 @@ public sealed class MissSummaryTests
         var quantiles = new double[_options.Replicates];
         for (var b = 0; b < quantiles.Length; b++)
             quantiles[b] = Enumerable.Range(0, missions.Length).SelectMany(_ => missions[random.Next(missions.Length)]).QuantileCustom(share, QuantileDefinition.R8);
-        var tail = MissionBootstrap.Tail(missions.Length, _options.Confidence);
+        var tail = Normal.CDF(0, 1, -MissionBootstrap.Widened(missions.Length, (1 + _options.Confidence) / 2));
 
         var range = summary.MissQuantiles[index].Value!.Range!.Value;
         Close.Relative(quantiles.QuantileCustom(tail, QuantileDefinition.R8), range.Low, 1e-12);

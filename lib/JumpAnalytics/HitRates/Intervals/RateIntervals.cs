@@ -73,12 +73,12 @@ public static class RateIntervals
     private static Estimate Resampled(ClusteredProportion counted, IReadOnlyList<int> hits, IReadOnlyList<int> landings, AccuracyOptions options)
     {
         if (counted.Rate.Value is 0 or 1 && counted.Missions > 1) return Estimate.WithoutRange(counted.Rate.Value, NoSpread);
-        return MissionBootstrap.Interval(counted.Rate.Value, counted.Missions, options, "share of hits", draws =>
+        return MissionBootstrap.Of(counted.Missions, draws =>
         {
             var (hit, all) = (0L, 0L);
             for (var m = 0; m < draws.Length; m++) (hit, all) = (hit + (long)draws[m] * hits[m], all + (long)draws[m] * landings[m]);
             return (double)hit / all;
-        });
+        }, options.Resampling("share of hits")).Value!.Interval(BootstrapMethod.WidenedPercentile, options.Confidence);
     }
 
     private static double Quantile(double confidence) => Normal.InvCDF(0, 1, (1 + confidence) / 2);

@@ -1,3 +1,5 @@
+using MathNet.Numerics.Distributions;
+
 namespace JumpAnalytics.Tests;
 
 public sealed class MissionBootstrapTests
@@ -54,15 +56,18 @@ public sealed class MissionBootstrapTests
     public void Resamples_spread_as_the_enumeration_does()
     {
         var drawn = new List<double>();
-        Run(0.95, draws =>
+        var bootstrap = Drawn(draws =>
         {
             Assert.Equal(6, draws.Sum());
             drawn.Add(Ratio(draws));
             return Ratio(draws);
         });
-        Assert.Equal(10_000, drawn.Count);
+        drawn.RemoveAt(0); // the missions as they are
+        Assert.Equal((10_000, 10_000L, false), (drawn.Count, bootstrap.Resamples, bootstrap.IsExact));
         Close.Relative(.096531131918, Sd(drawn), 0.025);
         Close.Absolute(.447823623224, Mean(drawn), 0.004);
+        Close.Relative(Sd(drawn) * Math.Sqrt(10_000 / 9_999.0), bootstrap.StandardError!.Value, 1e-10);
+        Close.Absolute(Mean(drawn) - 22 / 49.0, bootstrap.Bias!.Value, 1e-12);
     }
 
     /// <summary>
@@ -75,9 +80,9 @@ public sealed class MissionBootstrapTests
     public void Limits_are_the_quantiles_at_the_widened_tails(double confidence)
     {
         var exact = Exact();
-        var tail = MissionBootstrap.Tail(6, confidence);
+        var tail = Tail(6, confidence);
         var slack = 4 * Math.Sqrt(tail * (1 - tail) / 10_000);
-        var range = Run(confidence, d => Ratio(d)).Range!.Value;
+        var range = Drawn(d => Ratio(d)).Interval(BootstrapMethod.WidenedPercentile, confidence).Range!.Value;
         Assert.InRange(range.Low, At(tail - slack), At(tail + slack));
         Assert.InRange(range.High, At(1 - tail - slack), At(1 - tail + slack));
 
@@ -93,11 +98,11 @@ public sealed class MissionBootstrapTests
     [InlineData(5, 0.90, .00857497419118878)]
     [InlineData(15, 0.90, .034141912799494)]
     public void The_tail_is_widened_for_few_missions(int missions, double confidence, double tail) =>
-        Close.Relative(tail, MissionBootstrap.Tail(missions, confidence), 1e-9);
+        Close.Relative(tail, Tail(missions, confidence), 1e-9);
 
     // R 4.2.2: 1.6952e-72; only its smallness matters.
     [Fact]
-    public void Two_missions_have_next_to_no_tail() => Assert.InRange(MissionBootstrap.Tail(2, 0.95), 0, 1e-60);
+    public void Two_missions_have_next_to_no_tail() => Assert.InRange(Tail(2, 0.95), 0, 1e-60);
 
     [Fact]
     public void Same_seed_and_purpose_same_numbers_and_another_of_either_others()
@@ -110,11 +115,11 @@ public sealed class MissionBootstrapTests
         static List<string> Draws(int seed, string purpose)
         {
             var seen = new List<string>();
-            MissionBootstrap.Interval(0, 6, new AccuracyOptions { Seed = seed, Replicates = 200 }, purpose, d =>
+            MissionBootstrap.Of(6, d =>
             {
                 seen.Add(string.Join(' ', d));
                 return Ratio(d);
-            });
+            }, new ResampleOptions { Seed = seed, Purpose = purpose, Replicates = 200 });
             return seen;
         }
     }
@@ -122,13 +127,31 @@ public sealed class MissionBootstrapTests
     [Fact]
     public void No_interval_comes_with_its_reason()
     {
-        var options = new AccuracyOptions { Replicates = 200 };
-        Assert.Contains("single mission", MissionBootstrap.Interval(1, 1, options, "x", _ => 1).WhyNoRange, StringComparison.Ordinal);
-        var n = 0;
-        Assert.Contains("180 of 200 resamples", MissionBootstrap.Interval(1, 5, options, "x", _ => n++ % 10 == 0 ? null : 1).WhyNoRange, StringComparison.Ordinal);
-        Assert.Contains("beyond a distance", MissionBootstrap.Interval(1, 5, options, "x", d => d[0] == 0 ? double.PositiveInfinity : 1).WhyNoRange, StringComparison.Ordinal);
+        Assert.Equal("no mission", MissionBootstrap.Of(0, _ => 1, _random).Reason);
+        Assert.Equal("the figure can't be computed from all missions", MissionBootstrap.Of(5, _ => null, _random).Reason);
+        Assert.Equal("the figure can't be computed from all missions", MissionBootstrap.Of(5, _ => double.NaN, _random).Reason);
+        Assert.Contains("single mission", Why(1, d => d[0]), StringComparison.Ordinal);
+        Assert.Contains("limit would lie beyond every resample of 2 missions", Why(2, d => d[0]), StringComparison.Ordinal);
+        Assert.Contains("limit would lie beyond every resample of 3 missions", Why(3, d => d[0]), StringComparison.Ordinal);
+        Assert.Contains("same value", Why(5, _ => 1), StringComparison.Ordinal);
+        Assert.Contains("beyond a distance", Why(5, d => d[0] == 0 ? double.PositiveInfinity : d[0]), StringComparison.Ordinal);
+        var n = 9;
+        Assert.Contains("180 of 200 resamples", Why(5, _ => n++ % 10 == 0 ? null : n), StringComparison.Ordinal);
+
+        static string Why(int missions, Func<int[], double?> figure)
+        {
+            var bootstrap = MissionBootstrap.Of(missions, figure, _random).Value!;
+            var interval = bootstrap.Interval(BootstrapMethod.WidenedPercentile, 0.95);
+            Assert.Null(interval.Range);
+            Assert.Equal(bootstrap.Value, interval.Value);
+            return interval.WhyNoRange!;
+        }
     }
 
-    private static Estimate Run(double confidence, Func<int[], double?> statistic) =>
-        MissionBootstrap.Interval(Ratio([1, 1, 1, 1, 1, 1]), 6, new AccuracyOptions { Confidence = confidence, Replicates = 10_000 }, "litters", statistic);
+    private static readonly ResampleOptions _random = new() { Replicates = 200, Choice = ResampleChoice.Random };
+
+    private static double Tail(int missions, double confidence) => Normal.CDF(0, 1, -MissionBootstrap.Widened(missions, (1 + confidence) / 2));
+
+    private static MissionBootstrap Drawn(Func<int[], double?> figure) =>
+        MissionBootstrap.Of(6, figure, new ResampleOptions { Replicates = 10_000, Purpose = "litters", Choice = ResampleChoice.Random }).Value!;
 }

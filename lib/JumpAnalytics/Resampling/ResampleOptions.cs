@@ -1,0 +1,38 @@
+namespace JumpAnalytics;
+
+/// <summary>Which resamples of the missions are looked at.</summary>
+public enum ResampleChoice
+{
+    /// <summary>
+    /// Every resample, each with its exact probability, when there are no more different ones than <see cref="ResampleOptions.Replicates"/>
+    /// (2,000: up to 7 missions); otherwise random ones.
+    /// </summary>
+    AllIfFew,
+
+    /// <summary>Random ones, however few missions there are.</summary>
+    Random,
+}
+
+/// <summary>How missions are resampled. Changed with <c>with</c>.</summary>
+public sealed record ResampleOptions
+{
+    private readonly int _replicates = 2000;
+
+    /// <summary>Number of random resamples, and the most different ones that are all looked at; 2,000 unless said otherwise.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Fewer than 200: limits would hang on single resamples.</exception>
+    public int Replicates
+    {
+        get => _replicates;
+        init => _replicates = value >= 200 ? value
+            : throw new ArgumentOutOfRangeException(nameof(Replicates), value, "The mission bootstrap needs at least 200 resamples.");
+    }
+
+    /// <summary>Seed of the random resamples. The same figure, options and seed give the same numbers.</summary>
+    public int Seed { get; init; } = 1;
+
+    /// <summary>Names the stream of random numbers, so that two figures with one seed do not share their draws.</summary>
+    public string Purpose { get; init; } = "mission bootstrap";
+
+    /// <summary>Every resample when they are few, or random ones.</summary>
+    public ResampleChoice Choice { get; init; } = ResampleChoice.AllIfFew;
+}
