@@ -20,7 +20,7 @@ internal sealed record FrameColumn(string Name, FrameColumnKind Kind, IReadOnlyL
             {
                 case CellFormat.Text: yield return new(column.Name, FrameColumnKind.Text, Each(c => Convert.ToString(c, CultureInfo.InvariantCulture))); break;
                 case CellFormat.Count: yield return new(column.Name, FrameColumnKind.Count, cells); break;
-                case CellFormat.Number or CellFormat.Share or CellFormat.Probability or CellFormat.PValue: yield return new(column.Name, FrameColumnKind.Quantity, Each(c => Convert.ToDouble(c, CultureInfo.InvariantCulture))); break;
+                case CellFormat.Number or CellFormat.Precise or CellFormat.Share or CellFormat.Probability or CellFormat.PValue: yield return new(column.Name, FrameColumnKind.Quantity, Each(c => Convert.ToDouble(c, CultureInfo.InvariantCulture))); break;
                 default:
                     yield return Part(column.FileNames[0], e => e.Value);
                     yield return Part(column.FileNames[1], e => e.Range?.Low);

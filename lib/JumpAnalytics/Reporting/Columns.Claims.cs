@@ -24,4 +24,16 @@ internal static partial class Columns
         ChangeSameMix = new("change_same_mix", "change, same mix (points)", CellFormat.ShareChange, "Later rate less earlier rate, both at one mix of wind bands and terrains."),
         MixCovered = new("mix_covered", "mix covered", CellFormat.Share, "Share of all landings that lie in the cells compared."),
         MoreMissions = new("more_missions", "more missions needed", CellFormat.Count, "Missions needed less missions there are.");
+
+    public static readonly TableColumn
+        LearntFrom = new("learnt_from", "learnt from", CellFormat.Text, "What the forecaster could learn from before it stated anything."),
+        Forecaster = new("forecaster", "forecaster", CellFormat.Text, "Who states the chance of a hit, or the distribution of misses."),
+        ScoreName = new("score", "score", CellFormat.Text, "How what was stated is held against what came; less is better."),
+        MeanScore = new("mean_score", "mean score", CellFormat.Precise, "Mean over the landings scored; less is better."),
+        SkillOverBenchmark = new("skill_over_benchmark", "skill over the benchmark", CellFormat.ShareRange, "1 less the score over that of always stating the benchmark."),
+        SkillOverBase = new("skill_over_base", "skill over the base's record", CellFormat.ShareRange, "1 less the score over that of the base's own earlier record."),
+        StatedFrom = new("stated_from", "stated from", CellFormat.Share, "Least chance stated in the stretch."),
+        StatedTo = new("stated_to", "to", CellFormat.Share, "Greatest chance stated in the stretch."),
+        CameRate = new("came", "came", CellFormat.Share, "Share of hits after these forecasts."),
+        BandIfRight = new("if_right", "if right", CellFormat.ShareRange, "Middle of what was stated, and where the rate would lie by chance if the forecasts were right.");
 }

@@ -12,6 +12,9 @@ public enum CellFormat
     /// <summary>A plain number with two decimals.</summary>
     Number,
 
+    /// <summary>A plain number with four decimals.</summary>
+    Precise,
+
     /// <summary>A share, shown as percent and written as a fraction.</summary>
     Share,
 

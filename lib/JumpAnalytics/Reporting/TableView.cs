@@ -79,6 +79,7 @@ public sealed class TableView : ShownResult
         (double share, CellFormat.Share) => Rounding.Percent(share),
         (double chance, CellFormat.Probability) => Rounding.Chance(chance),
         (double p, CellFormat.PValue) => Rounding.PValue(p),
+        (double number, CellFormat.Precise) => Rounding.Fixed(number, 4),
         (double number, _) => Rounding.Fixed(number, 2),
         (int count, _) => Rounding.Count(count),
         _ => Convert.ToString(cell, CultureInfo.InvariantCulture) ?? "",

@@ -12,16 +12,18 @@ namespace JumpAnalytics;
 /// </remarks>
 public sealed class DistanceScorer
 {
-    private readonly RadialIntegral _within;
-    private readonly RadialIntegral _beyond;
-    private readonly double _allBeyond;
+    private readonly Lazy<(RadialIntegral Within, RadialIntegral Beyond, double AllBeyond)> _integrals;
+    private readonly EmpiricalDistances? _asTheyWere;
 
     private DistanceScorer(IMissModel model)
     {
         Model = model;
-        _within = new RadialIntegral(model, default, r => Square(model.ProbabilityWithin(r)));
-        _beyond = new RadialIntegral(model, default, r => Square(model.ProbabilityBeyond(r)));
-        _allBeyond = _beyond.UpTo(double.PositiveInfinity);
+        _asTheyWere = model is EmpiricalMisses { Whole: { } misses } ? new EmpiricalDistances(misses.Span) : null;
+        _integrals = new(() =>
+        {
+            var beyond = new RadialIntegral(model, default, r => Square(model.ProbabilityBeyond(r)));
+            return (new RadialIntegral(model, default, r => Square(model.ProbabilityWithin(r))), beyond, beyond.UpTo(double.PositiveInfinity));
+        });
     }
 
     /// <summary>The model that is scored.</summary>
@@ -42,9 +44,11 @@ public sealed class DistanceScorer
     {
         if (!(distance >= 0 && double.IsFinite(distance))) throw new ArgumentOutOfRangeException(nameof(distance), distance, "A miss distance in metres, zero or more.");
         if (!(upTo >= 0)) throw new ArgumentOutOfRangeException(nameof(upTo), upTo, "Metres, zero or more.");
-        if (distance >= upTo) return _within.UpTo(upTo);
-        var rest = double.IsPositiveInfinity(upTo) ? _allBeyond : _beyond.UpTo(upTo);
-        return _within.UpTo(distance) + Math.Max(0, rest - _beyond.UpTo(distance));
+        if (_asTheyWere is not null && double.IsPositiveInfinity(upTo)) return _asTheyWere.Crps(distance);
+        var (within, beyond, allBeyond) = _integrals.Value;
+        if (distance >= upTo) return within.UpTo(upTo);
+        var rest = double.IsPositiveInfinity(upTo) ? allBeyond : beyond.UpTo(upTo);
+        return within.UpTo(distance) + Math.Max(0, rest - beyond.UpTo(distance));
     }
 
     /// <summary>

@@ -6,14 +6,17 @@ namespace JumpAnalytics;
 /// </summary>
 /// <remarks>
 /// The mean distance from a miss of the model to the observed one, less half the mean distance of two misses of the model (Gneiting and
-/// Raftery 2007, JASA 102:359-378, equation 21); proper, and the plane's counterpart of the CRPS. For a bivariate normal both means are
-/// exact to 1e-12. For any other model the first is the integral over r of its probability beyond r of the observed place, by quadrature
+/// Raftery 2007, JASA 102:359-378, equation 21); proper, and the plane's counterpart of the CRPS. For a bivariate normal, and for landings as they were (to 5,000),
+/// both means are exact. For any other model the first is the integral over r of its probability beyond r of the observed place, by quadrature
 /// to about 1e-10 of the distances; the second (<see cref="SelfDistance"/>) is found from seeded draws, with its standard error told. It is the
 /// same for all landings, so differences between landings of one model are free of chance; two models under one seed are drawn from the
 /// same random numbers.
 /// </remarks>
 public sealed class EnergyScorer
 {
+    /// <summary>Landings as they were up to which all pairs are summed.</summary>
+    private const int MostPairs = 5000;
+
     private readonly IMissModel _model;
 
     private EnergyScorer(IMissModel model, double selfDistance, double selfDistanceError) => (_model, SelfDistance, SelfDistanceError) = (model, selfDistance, selfDistanceError);
@@ -34,6 +37,7 @@ public sealed class EnergyScorer
         if (draws < 100) throw new ArgumentOutOfRangeException(nameof(draws), draws, "At least 100 draws.");
         if (model is BivariateNormal n)
             return new EnergyScorer(model, NormalLength.Mean(0, 0, 2 * n.VarianceDownwind, 2 * n.VarianceRight, 2 * n.Covariance) / 2, 0);
+        if (model is EmpiricalMisses { Whole: { Length: <= MostPairs } misses }) return new EnergyScorer(model, EmpiricalDistances.HalfMeanDistance(misses.Span), 0);
         var random = SeedStream.For(seed, "energy score");
         var (mean, squares) = (0.0, 0.0);
         for (var i = 1; i <= draws; i++)
@@ -54,7 +58,7 @@ public sealed class EnergyScorer
         ? MeanDistance(miss) - SelfDistance
         : throw new ArgumentException($"A miss of finite coordinates; found {miss}.", nameof(miss));
 
-    private double MeanDistance(DownwindVector miss) => _model is BivariateNormal n
-        ? NormalLength.Mean(n.MeanDownwind - miss.Downwind, n.MeanRight - miss.Right, n.VarianceDownwind, n.VarianceRight, n.Covariance)
+    private double MeanDistance(DownwindVector miss) => _model is EmpiricalMisses { Whole: { } misses } ? EmpiricalDistances.MeanDistance(misses.Span, miss)
+        : _model is BivariateNormal n ? NormalLength.Mean(n.MeanDownwind - miss.Downwind, n.MeanRight - miss.Right, n.VarianceDownwind, n.VarianceRight, n.Covariance)
         : new RadialIntegral(_model, miss, r => _model.ProbabilityBeyond(r, miss)).UpTo(double.PositiveInfinity);
 }

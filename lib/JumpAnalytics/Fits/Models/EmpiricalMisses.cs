@@ -24,6 +24,9 @@ public sealed class EmpiricalMisses : IMissModel
     /// <summary>Metres from the spot within which circles must stay for their probability to be exact rather than a bound; infinite when every landing is placed.</summary>
     public double KnownTo { get; }
 
+    /// <summary>The placed landings; null when some are known only as beyond a distance, so that these are not the whole of it.</summary>
+    internal ReadOnlyMemory<DownwindVector>? Whole => double.IsPositiveInfinity(KnownTo) ? _misses : null;
+
     /// <summary>Null: single landings have no density.</summary>
     /// <param name="miss">A miss in the downwind frame.</param>
     public double? LogDensity(DownwindVector miss) => null;

@@ -1,0 +1,51 @@
+namespace JumpAnalytics;
+
+/// <summary>Scores of landings as they were, in closed form: sums over them instead of integrals over steps.</summary>
+internal sealed class EmpiricalDistances
+{
+    private readonly double[] _sorted;
+    private readonly double[] _sums; // of the first so many
+    private readonly double _self;
+
+    public EmpiricalDistances(ReadOnlySpan<DownwindVector> misses)
+    {
+        _sorted = new double[misses.Length];
+        for (var i = 0; i < misses.Length; i++) _sorted[i] = misses[i].Length;
+        Array.Sort(_sorted);
+        _sums = new double[_sorted.Length + 1];
+        var n = (double)_sorted.Length;
+        for (var i = 0; i < _sorted.Length; i++)
+        {
+            _sums[i + 1] = _sums[i] + _sorted[i];
+            _self += (2 * i + 1 - n) * _sorted[i] / (n * n); // half the mean difference of two of them
+        }
+    }
+
+    /// <summary>Mean distance of the landings' distances from one, less half the mean difference of two of them.</summary>
+    public double Crps(double distance)
+    {
+        var below = Array.BinarySearch(_sorted, distance);
+        if (below < 0) below = ~below;
+        var n = _sorted.Length;
+        return (below * distance - _sums[below] + (_sums[n] - _sums[below]) - (n - below) * distance) / n - _self;
+    }
+
+    /// <summary>Half the mean distance of two landings.</summary>
+    public static double HalfMeanDistance(ReadOnlySpan<DownwindVector> misses)
+    {
+        var sum = 0.0;
+        for (var i = 0; i < misses.Length; i++)
+        {
+            for (var j = 0; j < i; j++) sum += double.Hypot(misses[i].Downwind - misses[j].Downwind, misses[i].Right - misses[j].Right);
+        }
+        return sum / ((double)misses.Length * misses.Length);
+    }
+
+    /// <summary>Mean distance of the landings from a place.</summary>
+    public static double MeanDistance(ReadOnlySpan<DownwindVector> misses, DownwindVector from)
+    {
+        var sum = 0.0;
+        foreach (var m in misses) sum += double.Hypot(m.Downwind - from.Downwind, m.Right - from.Right);
+        return sum / misses.Length;
+    }
+}
