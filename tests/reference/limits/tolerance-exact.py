@@ -1,5 +1,5 @@
 # Normal tolerance factors to 18 digits with mpmath: Gauss-Legendre quadrature over the chi density (one-sided) and over the
-# place of the mean (two-sided). python3 tolerance_exact.py > tolerance-exact.csv
+# place of the mean (two-sided). python3 tolerance-exact.py > tolerance-exact.csv
 from mpmath import mp, mpf, erfc, erfinv, exp, findroot, gamma, gammainc, log, loggamma, nstr, pi, sqrt
 from mpmath.calculus.quadrature import GaussLegendre
 
