@@ -20,7 +20,7 @@ internal sealed record LevelMaximum(LevelRanks Ranks, IReadOnlyList<Matrix<doubl
 /// </summary>
 internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bool withSpotters)
 {
-    // Shares of the variance of a mission's mean: below the first a direction is tried as none, the second is the condition's rounding.
+    // Of the variance of a mission's or spotter's mean: a direction with less is tried as none. And of terms that cancel: the condition's rounding.
     private const double Slight = 1e-5;
     private const double RoundOff = 1e-8;
 
@@ -50,15 +50,26 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
     {
         var ranks = new LevelRanks(_axes, withSpotters ? _axes : 0);
         var best = From(ranks, Matrix<double>.Build.DenseIdentity(_axes), between, spotter);
-        while (best is not null)
-        {
-            var lower = new LevelRanks(RankOf(best.Factors[1]), withSpotters ? RankOf(best.Factors[2]) : 0);
-            if (lower == best.Ranks) break;
-            var next = From(lower, Square(best.Factors[0]), Square(best.Factors[1]), withSpotters ? Square(best.Factors[2]) : null);
-            if (next is null || !next.End.Converged || !IsBest(next)) break;
-            best = next;
-        }
+        while (best is not null && Lowered(best) is { } next) best = next;
         return best;
+    }
+
+    // The end of a search among covariances of lower rank, when the one at hand is all but singular and the lower rank does as well. A search
+    // that did not come to rest may have crept along such an edge: then any rank lower by one is tried.
+    private LevelMaximum? Lowered(LevelMaximum high)
+    {
+        var now = high.Ranks;
+        var lower = new LevelRanks(
+            RankOf(high.Factors[1], _axes * sums.Missions / high.Point.BetweenSize),
+            withSpotters ? RankOf(high.Factors[2], _axes * sums.Spotters / high.Point.Coefficients.SpotterSize) : 0);
+        var tried = new List<LevelRanks> { lower, now with { Between = lower.Between }, now with { Spotter = lower.Spotter } };
+        if (!high.End.Converged)
+            tried.AddRange([now with { Spotter = now.Spotter - 1 }, now with { Between = now.Between - 1 }, new(now.Between - 1, now.Spotter - 1)]);
+        foreach (var ranks in tried.Distinct().Where(r => r != now && r is { Between: >= 0, Spotter: >= 0 }))
+        {
+            if (From(ranks, Square(high.Factors[0]), Square(high.Factors[1]), withSpotters ? Square(high.Factors[2]) : null) is { End.Converged: true } end && IsBest(end)) return end;
+        }
+        return null;
     }
 
     /// <summary>How the entries of the covariances (lower triangles: within, between, spotters) move with the free numbers.</summary>
@@ -107,7 +118,7 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
 
     private static double Least(Matrix<double> symmetric) => symmetric.Evd(Symmetricity.Symmetric).EigenValues.Min(v => v.Real);
 
-    private int RankOf(Matrix<double> factor) => Square(factor).Evd(Symmetricity.Symmetric).EigenValues.Count(v => v.Real > Slight * _unit);
+    private static int RankOf(Matrix<double> factor, double unit) => Square(factor).Evd(Symmetricity.Symmetric).EigenValues.Count(v => v.Real > Slight * unit);
 
     // Covariance between missions by moments, not below a small part of what would just be seen.
     private Matrix<double> MomentsBetween()
@@ -150,11 +161,22 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
     private double[] Numbers(Matrix<double> covariance, int rank)
     {
         if (rank == 0) return [];
-        if (rank == _axes) return Of(covariance.Cholesky().Factor);
+        if (rank == _axes) return Of(Triangle(covariance));
         var parts = covariance.Evd(Symmetricity.Symmetric);
         var order = Enumerable.Range(0, _axes).OrderByDescending(k => parts.EigenValues[k].Real).Take(rank).ToArray();
         return Of(Matrix<double>.Build.DenseOfColumnVectors(order.Select(k => parts.EigenVectors.Column(k) * Math.Sqrt(Math.Max(0, parts.EigenValues[k].Real)))));
 
         double[] Of(Matrix<double> factor) => [.. Free(rank).Select(f => factor[f.Row, f.Column])];
+    }
+
+    // Cholesky's factor, of a covariance that may be singular.
+    private static Matrix<double> Triangle(Matrix<double> covariance)
+    {
+        var factor = Matrix<double>.Build.Dense(covariance.RowCount, covariance.RowCount);
+        factor[0, 0] = Math.Sqrt(Math.Max(0, covariance[0, 0]));
+        if (factor.RowCount == 1) return factor;
+        factor[1, 0] = factor[0, 0] > 0 ? covariance[1, 0] / factor[0, 0] : 0;
+        factor[1, 1] = Math.Sqrt(Math.Max(0, covariance[1, 1] - factor[1, 0] * factor[1, 0]));
+        return factor;
     }
 }

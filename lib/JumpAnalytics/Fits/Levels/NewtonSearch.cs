@@ -25,7 +25,12 @@ internal static class NewtonSearch
 
     private const int MostSteps = 100;
     private const double Difference = 1e-4;
-    private const double Near = 1e-6;
+
+    // Of the value: a drop smaller than this is hard to see for rounding.
+    private const double Near = 1e-13;
+
+    // Of the decrement: what a gradient's rounding leaves.
+    private const double Done = 1e-20;
 
     /// <summary>Searches from a point.</summary>
     /// <param name="objective">What to make small.</param>
@@ -40,12 +45,10 @@ internal static class NewtonSearch
         {
             var curvature = HessianAt(objective, x, scale).Evd(Symmetricity.Symmetric);
             var (direction, decrement) = Direction(curvature, gradient);
-            var moved = decrement < Near
-                ? Close(objective, curvature, x, direction, decrement)
-                : Far(objective, x, value, gradient, direction, scale);
+            var moved = decrement < Near * Math.Max(1000, Math.Abs(value)) ? Close(objective, curvature, x, direction, decrement) : null;
+            moved ??= decrement > Done ? Far(objective, x, value, gradient, direction, scale) : null;
             if (moved is not { } next) break;
             (x, value, gradient) = next;
-            if (decrement < Near) break;
         }
         var hessian = HessianAt(objective, x, scale);
         return new SearchEnd(x, value, hessian, Direction(hessian.Evd(Symmetricity.Symmetric), gradient).Decrement);

@@ -9,8 +9,8 @@ namespace JumpAnalytics;
 /// <para>Interval: with the levels' variance B and the rest W, the estimates of W and of T = W + c B are uncorrelated for one c (in an even
 /// design the number of landings of a mission). Each is taken for a multiple of chi-square with the degrees of freedom that its
 /// standard error implies (Satterthwaite 1946), no more than an even design would have, and the F distribution of T / W gives the interval;
-/// in an even design of one axis it is the classical exact one. When missions do not scatter in every direction, T and W are taken for
-/// mean squares between and within missions. With fewer than half a degree of freedom there is no interval.</para>
+/// in an even design of one axis it is the classical exact one. When missions do not scatter in every direction, or the information is
+/// too poor, T and W are taken for mean squares between and within missions. With fewer than half a degree of freedom there is no interval.</para>
 /// </remarks>
 public sealed record VarianceShare
 {
@@ -63,10 +63,11 @@ public sealed record VarianceShare
         };
 
         // Where missions do not scatter in every direction, the information says nothing of the direction without: mean squares do.
-        Interval? Range() =>
-            solution.RankOf(1) < solution.Axes && solution.RankOf(2) == 0
-                ? levels.Contains(1) ? OfMeanSquares() : null
-                : part > 0 ? OfInformation(-restRest / partRest, restRest) : null;
+        Interval? Range()
+        {
+            var byInformation = part > 0 && (solution.RankOf(1) == solution.Axes || solution.RankOf(2) > 0) ? OfInformation(-restRest / partRest, restRest) : null;
+            return byInformation ?? (levels.Contains(1) && solution.RankOf(2) == 0 ? OfMeanSquares() : null);
+        }
 
         Interval? OfInformation(double c, double variance)
         {
