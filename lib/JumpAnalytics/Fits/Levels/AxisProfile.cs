@@ -24,7 +24,7 @@ public sealed record AxisProfile
     {
         var profiled = new Profiled(sums);
         if (profiled.Best(null, null, null) is not { } best) return null;
-        var (within, between) = (Math.Abs(best.Point[0]), Math.Abs(best.Point[1]));
+        var (within, between) = (Math.Abs(best.Place[0]), Math.Abs(best.Place[1]));
         var (unit, mean) = (profiled.Scale[0], profiled.Mean(within, between));
         var limit = best.Value + ChiSquared.InvCDF(1, confidence);
         double Within(double t) => Above(profiled.Best(t, null, null));

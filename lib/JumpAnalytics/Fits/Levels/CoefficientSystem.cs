@@ -5,12 +5,12 @@ namespace JumpAnalytics;
 /// <summary>The coefficients of a two-level model at one choice of covariances.</summary>
 /// <param name="Values">Spotters' effects and the mean (rows) for each axis (columns).</param>
 /// <param name="Errors">Covariance of their errors, rows by axis and then coefficient.</param>
-/// <param name="Spread">Covariance of those coefficients that the likelihood integrates over: all when it is restricted, else the spotters'; null when none.</param>
+/// <param name="Integrated">Covariance of those coefficients that the likelihood integrates over: all when it is restricted, else the spotters'; null when none.</param>
 /// <param name="LogDeterminant">Logarithm of the determinant that they add to the deviance.</param>
 /// <param name="Penalty">Sum of squares of the spotters' effects in units of their covariance's factor.</param>
 /// <param name="BySpotter">Derivative of the deviance by the covariance between spotters; null without them.</param>
 /// <param name="SpotterSize">Size of the terms that cancel in it.</param>
-internal sealed record SolvedCoefficients(Matrix<double> Values, double[] Errors, double[]? Spread, double LogDeterminant, double Penalty, Matrix<double>? BySpotter, double SpotterSize);
+internal sealed record SolvedCoefficients(Matrix<double> Values, double[] Errors, double[]? Integrated, double LogDeterminant, double Penalty, Matrix<double>? BySpotter, double SpotterSize);
 
 /// <summary>
 /// The system that spotters' effects and the mean solve together (Henderson's mixed-model equations, the missions eliminated). Spotters'
@@ -25,7 +25,7 @@ internal sealed class CoefficientSystem(int axes, int columns, int spotters)
     /// <summary>Adds what landings of one precision say.</summary>
     public void Add(Matrix<double> precision, Crossproducts sums)
     {
-        var of = sums.Regressors.AsColumnMajorArray();
+        var of = sums.Design.AsColumnMajorArray();
         for (var a = 0; a < axes; a++)
         {
             for (var b = 0; b < axes; b++)
@@ -33,7 +33,7 @@ internal sealed class CoefficientSystem(int axes, int columns, int spotters)
                 var weight = precision.At(a, b);
                 for (var k = 0; k < columns; k++)
                 {
-                    _right[a * columns + k] += weight * sums.ColumnsAxes.At(k, b);
+                    _right[a * columns + k] += weight * sums.DesignAxes.At(k, b);
                     DenseKernels.Add(weight, of.AsSpan(k * columns, columns), _system.AsSpan((a * columns + k) * _size + b * columns, columns));
                 }
             }
@@ -72,7 +72,7 @@ internal sealed class CoefficientSystem(int axes, int columns, int spotters)
     }
 
     // The mean held fixed: the inverse for the spotters alone, with zeros where the mean stands.
-    private (double[]? Spread, double? LogDeterminant) SpotterSpread(double[] scaled, Matrix<double> factor)
+    private (double[]? Part, double? LogDeterminant) SpotterSpread(double[] scaled, Matrix<double> factor)
     {
         var rows = SpotterRows().ToArray();
         var part = new double[rows.Length * rows.Length];

@@ -59,14 +59,14 @@ internal static class LevelFitting
     // Squares within missions that neither spotters nor slope can explain, and their degrees of freedom.
     private static (Matrix<double> Squares, int Degrees) WithinAll(LevelSums sums)
     {
-        var parts = sums.Within.Regressors.Evd(Symmetricity.Symmetric);
+        var parts = sums.Within.Design.Evd(Symmetricity.Symmetric);
         var largest = parts.EigenValues.Max(v => v.Real);
         var squares = sums.Within.Axes.Clone();
         var degrees = sums.Landings - sums.Missions;
-        for (var k = 0; k < sums.Regressors && largest > 0; k++)
+        for (var k = 0; k < sums.Coefficients && largest > 0; k++)
         {
             if (parts.EigenValues[k].Real <= 1e-10 * largest) continue;
-            var along = sums.Within.ColumnsAxes.TransposeThisAndMultiply(parts.EigenVectors.Column(k));
+            var along = sums.Within.DesignAxes.TransposeThisAndMultiply(parts.EigenVectors.Column(k));
             squares -= along.OuterProduct(along) / parts.EigenValues[k].Real;
             degrees--;
         }

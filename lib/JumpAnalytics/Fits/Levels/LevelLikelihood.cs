@@ -24,7 +24,7 @@ internal sealed class LevelLikelihood(LevelSums sums, bool restricted)
     public LevelPoint? At(Matrix<double> within, Matrix<double> between, Matrix<double>? spotterFactor, Matrix<double>? mean = null)
     {
         if (Inverse(within) is not var (inverse, logWithin)) return null;
-        var system = new CoefficientSystem(sums.Axes, sums.Regressors, sums.Spotters);
+        var system = new CoefficientSystem(sums.Axes, sums.Coefficients, sums.Spotters);
         system.Add(inverse, sums.Within);
         var degrees = sums.Landings - sums.Missions;
         var deviance = (sums.Landings - (restricted ? sums.Fixed : 0)) * sums.Axes * Math.Log(2 * Math.PI) + degrees * logWithin;
@@ -57,7 +57,7 @@ internal sealed class LevelLikelihood(LevelSums sums, bool restricted)
         {
             var squares = Residuals(of, mean ?? solved.Values);
             deviance += (precision * squares).Trace();
-            if (solved.Spread is { } spread) AddSpread(squares, of.Regressors, spread);
+            if (solved.Integrated is { } spread) AddSpread(squares, of.Design, spread);
             var term = precision * squares * precision;
             byWithin -= term;
             if (landings > 0) byBetween -= landings * term;
@@ -68,16 +68,16 @@ internal sealed class LevelLikelihood(LevelSums sums, bool restricted)
     private Matrix<double> Residuals(Crossproducts of, Matrix<double> coefficients)
     {
         var result = of.Axes.Clone();
-        var (columns, predicted) = (of.Regressors.AsColumnMajorArray(), new double[sums.Regressors]);
+        var (columns, predicted) = (of.Design.AsColumnMajorArray(), new double[sums.Coefficients]);
         for (var b = 0; b < sums.Axes; b++)
         {
             Array.Clear(predicted);
-            for (var k = 0; k < sums.Regressors; k++) DenseKernels.Add(coefficients.At(k, b), columns.AsSpan(k * sums.Regressors, sums.Regressors), predicted);
+            for (var k = 0; k < sums.Coefficients; k++) DenseKernels.Add(coefficients.At(k, b), columns.AsSpan(k * sums.Coefficients, sums.Coefficients), predicted);
             for (var a = 0; a < sums.Axes; a++)
             {
                 var sum = 0.0;
-                for (var k = 0; k < sums.Regressors; k++)
-                    sum += coefficients.At(k, a) * (predicted[k] - of.ColumnsAxes.At(k, b)) - of.ColumnsAxes.At(k, a) * coefficients.At(k, b);
+                for (var k = 0; k < sums.Coefficients; k++)
+                    sum += coefficients.At(k, a) * (predicted[k] - of.DesignAxes.At(k, b)) - of.DesignAxes.At(k, a) * coefficients.At(k, b);
                 result[a, b] += sum;
             }
         }
@@ -87,16 +87,16 @@ internal sealed class LevelLikelihood(LevelSums sums, bool restricted)
     // What the coefficients' spread adds to the expected crossproducts.
     private void AddSpread(Matrix<double> squares, Matrix<double> columns, double[] spread)
     {
-        var (of, width) = (columns.AsColumnMajorArray(), sums.Axes * sums.Regressors);
+        var (of, width) = (columns.AsColumnMajorArray(), sums.Axes * sums.Coefficients);
         for (var a = 0; a < sums.Axes; a++)
         {
             for (var b = 0; b < sums.Axes; b++)
             {
                 var sum = 0.0;
-                for (var k = 0; k < sums.Regressors; k++)
+                for (var k = 0; k < sums.Coefficients; k++)
                 {
-                    var row = of.AsSpan(k * sums.Regressors, sums.Regressors);
-                    var part = spread.AsSpan((a * sums.Regressors + k) * width + b * sums.Regressors, sums.Regressors);
+                    var row = of.AsSpan(k * sums.Coefficients, sums.Coefficients);
+                    var part = spread.AsSpan((a * sums.Coefficients + k) * width + b * sums.Coefficients, sums.Coefficients);
                     for (var l = 0; l < row.Length; l++) sum += row[l] * part[l];
                 }
                 squares[a, b] += sum;

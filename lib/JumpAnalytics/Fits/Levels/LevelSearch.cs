@@ -9,14 +9,15 @@ internal readonly record struct LevelRanks(int Between, int Spotter);
 /// <param name="Ranks">Ranks of the covariances found.</param>
 /// <param name="Factors">A factor of each covariance: within, between, and between spotters when they are in the model.</param>
 /// <param name="End">Where the search ended; its Hessian is by the free numbers of the factors.</param>
-/// <param name="Point">The likelihood there.</param>
-internal sealed record LevelMaximum(LevelRanks Ranks, IReadOnlyList<Matrix<double>> Factors, SearchEnd End, LevelPoint Point);
+/// <param name="Likelihood">The likelihood there.</param>
+internal sealed record LevelMaximum(LevelRanks Ranks, IReadOnlyList<Matrix<double>> Factors, SearchEnd End, LevelPoint Likelihood);
 
 /// <summary>
 /// Maximises the likelihood over covariances Σ = Λ Λᵀ, Λ the first columns of a lower triangle, as many as the rank. The search has the full
 /// rank first. Where an end lies on the edge (a covariance all but singular) the rank is lowered and the search goes on among singular
 /// covariances only, which makes the zero exact; that end counts when no covariance of higher rank near it does better, that is when the
-/// derivative by the covariance is not negative in any direction (Karush, Kuhn and Tucker's condition).
+/// derivative by the covariance is not negative in any direction (Karush, Kuhn and Tucker's condition). A few landings may have more than one
+/// maximum: the search begins at several places and the highest end counts.
 /// </summary>
 internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bool withSpotters)
 {
@@ -43,7 +44,7 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
         {
             if (Climb(between, spotter) is { End.Converged: true } end) found.Add(end);
         }
-        return found.MinBy(m => m.Point.Deviance);
+        return found.MinBy(m => m.Likelihood.Deviance);
     }
 
     private LevelMaximum? Climb(Matrix<double> between, Matrix<double>? spotter)
@@ -60,8 +61,8 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
     {
         var now = high.Ranks;
         var lower = new LevelRanks(
-            RankOf(high.Factors[1], _axes * sums.Missions / high.Point.BetweenSize),
-            withSpotters ? RankOf(high.Factors[2], _axes * sums.Spotters / high.Point.Coefficients.SpotterSize) : 0);
+            RankOf(high.Factors[1], _axes * sums.Missions / high.Likelihood.BetweenSize),
+            withSpotters ? RankOf(high.Factors[2], _axes * sums.Spotters / high.Likelihood.Coefficients.SpotterSize) : 0);
         var tried = new List<LevelRanks> { lower, now with { Between = lower.Between }, now with { Spotter = lower.Spotter } };
         if (!high.End.Converged)
             tried.AddRange([now with { Spotter = now.Spotter - 1 }, now with { Between = now.Between - 1 }, new(now.Between - 1, now.Spotter - 1)]);
@@ -76,7 +77,7 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
     public Matrix<double> Jacobian(LevelMaximum maximum)
     {
         var entries = _axes * (_axes + 1) / 2;
-        var result = Matrix<double>.Build.Dense(entries * maximum.Factors.Count, maximum.End.Point.Length);
+        var result = Matrix<double>.Build.Dense(entries * maximum.Factors.Count, maximum.End.Place.Length);
         var column = 0;
         for (var m = 0; m < maximum.Factors.Count; m++)
         {
@@ -95,7 +96,7 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
     {
         double[] start = [.. Numbers(within, _axes), .. Numbers(between, ranks.Between), .. spotter is null ? [] : Numbers(spotter, ranks.Spotter)];
         var end = NewtonSearch.Minimise((x, gradient) => At(ranks, x, gradient)?.Deviance ?? double.PositiveInfinity, start, Scale(ranks));
-        return At(ranks, end.Point, new double[start.Length]) is { } point ? new LevelMaximum(ranks, Factors(ranks, end.Point), end, point) : null;
+        return At(ranks, end.Place, new double[start.Length]) is { } point ? new LevelMaximum(ranks, Factors(ranks, end.Place), end, point) : null;
     }
 
     private LevelPoint? At(LevelRanks ranks, double[] x, double[] gradient)
@@ -114,7 +115,7 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
 
     // No covariance of higher rank close by does better.
     private static bool IsBest(LevelMaximum end) =>
-        Least(end.Point.Between) >= -RoundOff * end.Point.BetweenSize && (end.Point.Coefficients.BySpotter is not { } spotter || Least(spotter) >= -RoundOff * end.Point.Coefficients.SpotterSize);
+        Least(end.Likelihood.Between) >= -RoundOff * end.Likelihood.BetweenSize && (end.Likelihood.Coefficients.BySpotter is not { } spotter || Least(spotter) >= -RoundOff * end.Likelihood.Coefficients.SpotterSize);
 
     private static double Least(Matrix<double> symmetric) => symmetric.Evd(Symmetricity.Symmetric).EigenValues.Min(v => v.Real);
 

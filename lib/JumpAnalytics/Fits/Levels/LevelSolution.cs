@@ -26,11 +26,11 @@ internal sealed class LevelSolution
         _covariances = [.. maximum.Factors.Select(f => unscale * f).Select(f => f.TransposeAndMultiply(f))];
         var move = Matrix<double>.Build.DenseIdentity(_covariances.Length).KroneckerProduct(OfEntries(unscale));
         Entries = move * entries * move.Transpose();
-        _coefficients = maximum.Point.Coefficients.Values * unscale.Transpose();
-        _errors = maximum.Point.Coefficients.Errors;
+        _coefficients = maximum.Likelihood.Coefficients.Values * unscale.Transpose();
+        _errors = maximum.Likelihood.Coefficients.Errors;
         var count = sums.Landings - (restricted ? sums.Fixed : 0);
         var slopes = restricted && sums.Fixed > 1 ? sums.Axes * Math.Log(sums.Along.Scale) : 0;
-        LogLikelihood = -maximum.Point.Deviance / 2 - count * unscale.Diagonal().Sum(Math.Log) - slopes;
+        LogLikelihood = -maximum.Likelihood.Deviance / 2 - count * unscale.Diagonal().Sum(Math.Log) - slopes;
         if (sums.Fixed == 1)
         {
             (Mean, MeanErrors) = (MeanAt(0), ErrorsOf([(sums.Spotters, 1)]));
@@ -90,7 +90,7 @@ internal sealed class LevelSolution
                 yield return (0, new double[Axes], between);
                 continue;
             }
-            var (shrinkage, columns) = (shrinkages[n], Regressors(m));
+            var (shrinkage, columns) = (shrinkages[n], ColumnsOf(m));
             if (columns.Count > 1 || !alike.TryGetValue(n, out var errors))
             {
                 errors = between - shrinkage * between + shrinkage * ErrorsOf(columns) * shrinkage.Transpose();
@@ -108,7 +108,7 @@ internal sealed class LevelSolution
     }
 
     // The mission's means of the columns that carry coefficients, those that are not zero.
-    private List<(int Column, double Weight)> Regressors(int mission)
+    private List<(int Column, double Weight)> ColumnsOf(int mission)
     {
         var columns = new List<(int, double)>(2) { (_sums.Spotters, 1) };
         if (_sums.Fixed > 1) columns.Add((_sums.Spotters + 1, _sums.Means[mission][0]));
@@ -132,7 +132,7 @@ internal sealed class LevelSolution
             {
                 foreach (var (k, first) in sum)
                 {
-                    foreach (var (l, second) in sum) scaled[a, b] += first * second * _errors[(a * _sums.Regressors + k) * Axes * _sums.Regressors + b * _sums.Regressors + l];
+                    foreach (var (l, second) in sum) scaled[a, b] += first * second * _errors[(a * _sums.Coefficients + k) * Axes * _sums.Coefficients + b * _sums.Coefficients + l];
                 }
             }
         }

@@ -3,10 +3,10 @@ using MathNet.Numerics.LinearAlgebra;
 namespace JumpAnalytics;
 
 /// <summary>Crossproducts of the columns that carry coefficients (spotters, then the mean) and of the axes.</summary>
-internal sealed record Crossproducts(Matrix<double> Regressors, Matrix<double> ColumnsAxes, Matrix<double> Axes)
+internal sealed record Crossproducts(Matrix<double> Design, Matrix<double> DesignAxes, Matrix<double> Axes)
 {
     /// <summary>The axes turned and scaled: y becomes T y.</summary>
-    public Crossproducts Turned(Matrix<double> t) => new(Regressors, ColumnsAxes * t.Transpose(), t * Axes * t.Transpose());
+    public Crossproducts Turned(Matrix<double> t) => new(Design, DesignAxes * t.Transpose(), t * Axes * t.Transpose());
 }
 
 /// <summary>Missions of one number of landings.</summary>
@@ -39,7 +39,7 @@ internal sealed class LevelSums
     /// <summary>Mean of each mission: slope column when there is one, then the axes, all centred.</summary>
     public required double[][] Means { get; init; }
 
-    public int Regressors => Spotters + Fixed;
+    public int Coefficients => Spotters + Fixed;
 
     /// <summary>Landings per mission that stand for an even design: (N − Σn²/N)/(M − 1).</summary>
     public double EvenLandings => (Landings - Sizes.Sum(s => (double)s.Missions * s.Landings * s.Landings) / Landings) / (Missions - 1);

@@ -4,11 +4,11 @@ using MathNet.Numerics.LinearAlgebra.Factorization;
 namespace JumpAnalytics;
 
 /// <summary>Where a search for a least value ended.</summary>
-/// <param name="Point">The point.</param>
+/// <param name="Place">The point.</param>
 /// <param name="Value">The value there.</param>
 /// <param name="Hessian">Second derivatives there.</param>
 /// <param name="Decrement">Twice the drop in value that a Newton step still promises: the squared distance to the least value in units of its curvature.</param>
-internal sealed record SearchEnd(double[] Point, double Value, Matrix<double> Hessian, double Decrement)
+internal sealed record SearchEnd(double[] Place, double Value, Matrix<double> Hessian, double Decrement)
 {
     /// <summary>Whether the slope has vanished: the end is within a millionth of a standard error of where it is zero.</summary>
     public bool Converged => Decrement <= 1e-12;

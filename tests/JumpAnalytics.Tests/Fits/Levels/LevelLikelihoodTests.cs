@@ -71,12 +71,12 @@ public sealed class LevelLikelihoodTests
         var sums = LevelSums.Of(data);
         var coefficients = new LevelLikelihood(sums, restricted).At(within, between, factor)!.Coefficients;
         var dense = Dense(data, within, between, factor, restricted);
-        var width = axes * sums.Regressors;
+        var width = axes * sums.Coefficients;
         for (var a = 0; a < axes; a++)
         {
-            for (var k = 0; k < sums.Regressors; k++)
+            for (var k = 0; k < sums.Coefficients; k++)
             {
-                var i = a * sums.Regressors + k;
+                var i = a * sums.Coefficients + k;
                 // The mean of the sums is centred, and its slope for a unit of its own; spotters come first.
                 if (k >= sums.Spotters && data.Along is null)
                 {

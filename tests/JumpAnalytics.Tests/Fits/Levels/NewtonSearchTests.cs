@@ -13,8 +13,8 @@ public sealed class NewtonSearchTests
             return a * a + 100 * b * b;
         }, [-1.2, 1], [1, 1]);
         Assert.True(end.Converged);
-        Close.Absolute(1, end.Point[0], 1e-10);
-        Close.Absolute(1, end.Point[1], 1e-10);
+        Close.Absolute(1, end.Place[0], 1e-10);
+        Close.Absolute(1, end.Place[1], 1e-10);
         Close.Relative(802, end.Hessian[0, 0], 1e-6); // 2 − 400(x₂ − x₁²) + 800 x₁²
         Close.Relative(-400, end.Hessian[0, 1], 1e-6);
     }
@@ -41,7 +41,7 @@ public sealed class NewtonSearchTests
             return x[0] - 3 * Math.Log(x[0]);
         }, [80], [1]);
         Assert.True(end.Converged);
-        Close.Absolute(3, end.Point[0], 1e-9);
+        Close.Absolute(3, end.Place[0], 1e-9);
     }
 
     /// <summary>A random positive definite matrix times its inverse; log determinant by MathNet's LU.</summary>
