@@ -31,16 +31,16 @@ public sealed class ScoreComparisonTests
         Assert.Equal((22 / 49.0, 1), (skill.Mean, skill.ReferenceMean));
     }
 
-    /// <summary>What missions share falls out: forecasters that differ by one number everywhere differ by it in every resample.</summary>
+    /// <summary>What missions share falls out: forecasters that differ by nearly one number everywhere differ by it in every resample.</summary>
     [Fact]
     public void Pairs_cancel_what_they_share()
     {
         var random = SeedStream.For(2, "pairs");
         double[] hard = [.. _missions.Select(m => 100 * (m - 99) + random.NextDouble())];
-        var found = ScoreComparison.Of([.. hard.Select(h => h - 0.5)], hard, _missions).Value!;
-        Close.Absolute(-0.5, found.Difference.Value, 1e-12);
-        Close.Absolute(-0.5, found.Difference.Range!.Value.Low, 1e-10);
-        Close.Absolute(-0.5, found.Difference.Range.Value.High, 1e-10);
+        var found = ScoreComparison.Of([.. hard.Select((h, i) => h - 0.5 + 1e-6 * (i % 3 - 1))], hard, _missions).Value!;
+        Close.Absolute(-0.5, found.Difference.Value, 1e-6);
+        Close.Absolute(-0.5, found.Difference.Range!.Value.Low, 2e-6);
+        Close.Absolute(-0.5, found.Difference.Range.Value.High, 2e-6);
         Assert.True(found.Skill.Value!.Range!.Value.Low > 0);
     }
 
