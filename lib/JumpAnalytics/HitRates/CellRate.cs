@@ -55,6 +55,12 @@ public sealed record CellRate
     /// <summary>The rate the normal implies, with an interval from the mission bootstrap.</summary>
     public required Fit<Estimate> ModelRate { get; init; }
 
+    /// <summary>
+    /// The cell in a logistic mixed model of all cells: its partially pooled rate and how strongly it was pulled; null for a margin of the table and
+    /// for a cell without landings.
+    /// </summary>
+    public PooledCell? Pooled { get; init; }
+
     /// <summary>How the counted rate stands to the benchmark.</summary>
     public required BenchmarkVerdict Verdict { get; init; }
 

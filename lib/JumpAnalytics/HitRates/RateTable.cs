@@ -2,19 +2,22 @@ namespace JumpAnalytics;
 
 /// <summary>Hit rates by wind band and terrain, with the margins of the table: the answer to how often landings came down inside the target radius.</summary>
 /// <remarks>
-/// Three rates side by side are three methods for one question, the landing rate (steering included): counted, and implied by a
-/// fitted normal. How often the forecast alone would have succeeded is another question and is not answered here.
+/// Three rates side by side are three methods for one question, the landing rate (steering included): counted, implied by a fitted normal, and
+/// partially pooled over the cells. How often the forecast alone would have succeeded is another question and is not answered here.
 /// </remarks>
 public sealed class RateTable : ShownResult
 {
-    private RateTable(IReadOnlyList<CellRate> cells, IReadOnlyList<string> terrains, IReadOnlyList<Landing> rows, AccuracyOptions options) =>
-        (Cells, Terrains, Rows, Options) = (cells, terrains, rows, options);
+    private RateTable(IReadOnlyList<CellRate> cells, IReadOnlyList<string> terrains, IReadOnlyList<Landing> rows, Fit<PooledRates> pooled, AccuracyOptions options) =>
+        (Cells, Terrains, Rows, Pooled, Options) = (cells, terrains, rows, pooled, options);
 
     /// <summary>Every cell and margin: bands by terrains, then bands, terrains, and all.</summary>
     public IReadOnlyList<CellRate> Cells { get; }
 
     /// <summary>The terrain classes, in alphabetical order.</summary>
     public IReadOnlyList<string> Terrains { get; }
+
+    /// <summary>The model that the cells are pooled by, or why there is none.</summary>
+    public Fit<PooledRates> Pooled { get; }
 
     /// <summary>The landings behind the cells.</summary>
     internal IReadOnlyList<Landing> Rows { get; }
@@ -67,7 +70,9 @@ public sealed class RateTable : ShownResult
         foreach (var terrain in terrains)
             cells.Add(CellRate.Of(CellRate.All, terrain, landings.Where(l => l.Drop.Terrain == terrain), options));
         cells.Add(CellRate.Of(CellRate.All, CellRate.All, landings, options));
-        return new RateTable(cells, terrains, landings, options);
+        var pooled = PooledRates.Of(PooledCount.Of(landings, options.Bands), new PoolingOptions { Confidence = options.Confidence });
+        var byLabel = pooled.Value?.Cells.Where(c => c.Landings > 0).ToDictionary(c => (c.WindBand, c.Terrain));
+        return new RateTable([.. cells.Select(c => c with { Pooled = byLabel?.GetValueOrDefault((c.WindBand, c.Terrain)) })], terrains, landings, pooled, options);
     }
 
     /// <inheritdoc/>
@@ -99,22 +104,29 @@ public sealed class RateTable : ShownResult
     }
 
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables =>
-    [
-        new("rates-by-cell", "Landing rate by wind band and terrain",
-            [Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, Columns.Terrain, Columns.Missions, Columns.Landings, Columns.Hits,
-                Columns.Rate, Columns.DesignEffect, Columns.ModelRate, Columns.Verdict, Columns.TargetRadii(Options.Units.Distance), Columns.Note],
-            [.. Cells.Select(c => new object?[]
-            {
-                c.WindBand, c.Terrain, c.Missions, c.Landings, c.Hits, c.Counted.Value?.Rate, c.Counted.Value?.DesignEffect, c.ModelRate.Value,
-                Words(c), Radii(c), c.Note.Length > 0 ? c.Note : null,
-            })],
-            $"Wind bands in {Options.Bands.Unit.Name}; a mission whose passes fall in two bands counts in both. Intervals at {Rounding.Percent(Options.Confidence)}: counted rate, Wilson on the effective number "
-            + $"of landings with t; fitted normal, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). Benchmark {Options.BenchmarkText}. "
-            + "Design effect: how many times the variance of as many independent landings. "
-            + "Beyond: known only as beyond the target radius, counted as misses. Undecided: known only as beyond a shorter distance, left out. "
-            + "Normal fits badly: the rate it implies lies outside the interval of the counted one; quote the counted one."),
-    ];
+    public override IReadOnlyList<TableView> Tables => [Table(pooled: true)];
+
+    /// <summary>The table, with the pooled rates or without: each of them rests on every cell, so that they tell of cells that are withheld.</summary>
+    internal TableView Table(bool pooled) => new("rates-by-cell", "Landing rate by wind band and terrain",
+        [
+            Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, Columns.Terrain, Columns.Missions, Columns.Landings, Columns.Hits,
+            Columns.Rate, Columns.DesignEffect, Columns.ModelRate, .. pooled ? new[] { Columns.PooledRate, Columns.Pull } : [],
+            Columns.Verdict, Columns.TargetRadii(Options.Units.Distance), Columns.Note,
+        ],
+        [.. Cells.Select(c => (object?[])
+        [
+            c.WindBand, c.Terrain, c.Missions, c.Landings, c.Hits, c.Counted.Value?.Rate, c.Counted.Value?.DesignEffect, c.ModelRate.Value,
+            .. pooled ? new object?[] { c.Pooled?.Rate.Value, c.Pooled?.Pull } : [],
+            Words(c), Radii(c), c.Note.Length > 0 ? c.Note : null,
+        ])],
+        $"Wind bands in {Options.Bands.Unit.Name}; a mission whose passes fall in two bands counts in both. Intervals at {Rounding.Percent(Options.Confidence)}: counted rate, Wilson on the effective number "
+        + $"of landings with t; fitted normal, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). Benchmark {Options.BenchmarkText}. "
+        + (!pooled ? "" : Pooled.Success
+            ? "Pooled: logistic mixed model over all cells, the chance on a mission not yet flown; pulled: 0 % its own landings alone, 100 % what band and terrain say. "
+            : $"No pooled rate: {Pooled.Reason}. ")
+        + "Design effect: how many times the variance of as many independent landings. "
+        + "Beyond: known only as beyond the target radius, counted as misses. Undecided: known only as beyond a shorter distance, left out. "
+        + "Normal fits badly: the rate it implies lies outside the interval of the counted one; quote the counted one.");
 
     private static string? Words(CellRate c) => (c.Verdict, c.Counted.Value?.Rate.Range) switch
     {

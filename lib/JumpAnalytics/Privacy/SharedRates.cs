@@ -54,7 +54,7 @@ public sealed class SharedRates : ShownResult
     {
         get
         {
-            var table = Rates.Tables[0];
+            var table = Rates.Table(pooled: false);
             var rows = table.Rows.Zip(Rates.Cells, (row, cell) => IsWithheld(cell.WindBand, cell.Terrain)
                 ? (object?[])[cell.WindBand, cell.Terrain, .. Enumerable.Repeat<object?>(null, row.Length - 3), "withheld: few people"] : row).ToList();
             return [new TableView("rates-by-cell-shared", table.Title, table.Columns, rows, table.Note

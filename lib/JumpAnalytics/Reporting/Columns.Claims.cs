@@ -28,7 +28,7 @@ internal static partial class Columns
     public static readonly TableColumn
         LearntFrom = new("learnt_from", "learnt from", CellFormat.Text, "What the forecaster could learn from before it stated anything."),
         Forecaster = new("forecaster", "forecaster", CellFormat.Text, "Who states the chance of a hit, or the distribution of misses."),
-        ScoreName = new("score", "score", CellFormat.Text, "How what was stated is held against what came; less is better."),
+        ScoreName = new("scored_by", "scored by", CellFormat.Text, "How what was stated is held against what came; less is better."),
         MeanScore = new("mean_score", "mean score", CellFormat.Precise, "Mean over the landings scored; less is better."),
         SkillOverBenchmark = new("skill_over_benchmark", "skill over the benchmark", CellFormat.ShareRange, "1 less the score over that of always stating the benchmark."),
         SkillOverBase = new("skill_over_base", "skill over the base's record", CellFormat.ShareRange, "1 less the score over that of the base's own earlier record."),

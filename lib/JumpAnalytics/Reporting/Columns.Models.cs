@@ -3,6 +3,8 @@ namespace JumpAnalytics;
 internal static partial class Columns
 {
     public static readonly TableColumn
+        PooledRate = new("pooled_rate", "pooled", CellFormat.ShareRange, "Chance of a hit on a mission not yet flown by a logistic mixed model over all cells: a cell with few missions is drawn towards what its band and terrain say."),
+        Pull = new("pulled", "pulled", CellFormat.Share, "How strongly the cell was drawn from its own landings towards the model: 0 not at all, 1 wholly."),
         Model = new("model", "distribution", CellFormat.Text, "Distribution fitted to the misses."),
         FreeParameters = new("free_parameters", "parameters", CellFormat.Count, "Number of parameters fitted."),
         LogLikelihood = new("log_likelihood", "log-likelihood", CellFormat.Number, "Natural logarithm of the likelihood, densities per square metre."),

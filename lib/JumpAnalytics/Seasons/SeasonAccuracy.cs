@@ -6,6 +6,9 @@ namespace JumpAnalytics;
 /// </summary>
 public sealed class SeasonAccuracy
 {
+    private readonly Lazy<MissDistribution> _misses;
+    private readonly Lazy<Backtest> _backtest;
+
     private SeasonAccuracy(JumpLog log, IReadOnlyList<string> seasons, AccuracyOptions options)
     {
         (Log, Seasons, Options) = (log, seasons, options);
@@ -13,6 +16,8 @@ public sealed class SeasonAccuracy
         Glance = SeasonGlance.Of(log.Landings, options);
         Rates = RateTable.Of(Landings, options);
         Changes = SeasonChanges.Of(log.Landings, options);
+        _misses = new(() => MissDistribution.Of(Landings, options));
+        _backtest = new(() => Backtest.Of(log.Landings, options));
     }
 
     /// <summary>The records.</summary>
@@ -38,6 +43,21 @@ public sealed class SeasonAccuracy
 
     /// <summary>Every season of the log against the one before.</summary>
     public SeasonChanges Changes { get; }
+
+    /// <summary>Winds and terrains held fixed: every season of the log against the one before.</summary>
+    public SeasonTrend Trend => SeasonTrend.Of(Log.Landings, Options);
+
+    /// <summary>Landing rate, forecast rate and recoverable rate.</summary>
+    public ThreeRates ThreeRates => ThreeRates.Of(Landings, Options);
+
+    /// <summary>Whether the benchmark holds, and how many missions would tell.</summary>
+    public BenchmarkClaim Claim => BenchmarkClaim.Of(Landings, Options);
+
+    /// <summary>How the landings miss: fitted distributions, their fit, and whose part the spread is.</summary>
+    public MissDistribution Misses => _misses.Value;
+
+    /// <summary>Forecasts of every season of the log from the ones before, scored.</summary>
+    public Backtest Backtest => _backtest.Value;
 
     /// <summary>What the records allow to be said.</summary>
     public Conclusions Conclusions => Conclusions.Of(this);

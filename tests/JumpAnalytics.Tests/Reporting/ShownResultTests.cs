@@ -94,7 +94,8 @@ public sealed partial class ShownResultTests : IDisposable
             {
                 // A wind band's heading names its unit; columns with a unit are made by the glossary's own functions.
                 var known = fixedColumns.Contains(column) || fixedColumns.Contains(column with { Label = "wind band" }) || MeasureUnit.Distances.Values.Any(u =>
-                    column == Columns.TargetRadii(u) || IsMeasure(column, u) || column == Columns.BiasDownwind(u) || column == Columns.BiasRight(u) || MissSummary.Percents.Any(p => column == Columns.MissQuantile(p, u)));
+                    column == Columns.TargetRadii(u) || IsMeasure(column, u) || column == Columns.BiasDownwind(u) || column == Columns.BiasRight(u) || column == Columns.BetweenSd(u) || column == Columns.WithinSd(u)
+                    || MissSummary.Percents.Any(p => column == Columns.MissQuantile(p, u) || column == Columns.ModelRadius(p, u)));
                 Assert.True(known, $"{table.Name}: {column.Name} is not in the glossary.");
                 Assert.Matches("^[a-z][a-z0-9_]*$", column.Name);
                 Assert.NotEqual("", column.Meaning);
@@ -128,8 +129,8 @@ public sealed partial class ShownResultTests : IDisposable
         var names = Tables().Select(t => t.Name).Distinct().ToList();
         Assert.All(names, n => Assert.Matches("^[a-z0-9]+(-[a-z0-9]+)*$", n));
         Assert.Equal(
-            ["column-map", "drops-without-landings", "files-read", "landings", "misses-by-season", "quarantine", "quarantine-by-reason", "rates-by-cell", "rates-by-cell-shared", "record-flag-rows", "record-flags", "row-origin",
-                "season-changes", "seasons", "settings", "values-noted", "values-set-aside"],
+            ["backtest", "claim", "claim-planning", "column-map", "drops-without-landings", "files-read", "forecast-rate-by-steering", "forecast-share", "landings", "miss-model-parameters", "miss-models", "misses-by-season", "quarantine", "quarantine-by-reason", "rates-by-cell", "rates-by-cell-shared", "record-flag-rows", "record-flags", "reliability", "row-origin",
+                "season-changes", "season-trend", "seasons", "settings", "three-rates", "values-noted", "values-set-aside"],
             names.Order(StringComparer.Ordinal));
         Assert.Equal(names.Count, Tables().Count);
     }

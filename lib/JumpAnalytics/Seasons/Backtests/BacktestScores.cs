@@ -18,7 +18,7 @@ internal static class BacktestScores
     /// <summary>A forecaster's scores; null for a landing it could not forecast.</summary>
     public sealed record Card(string Forecaster, double?[] Scores);
 
-    /// <summary>One row for each forecaster, over the landings that all of them could forecast.</summary>
+    /// <summary>One row for each forecaster that could forecast anything, over the landings that all of these could.</summary>
     /// <param name="scheme">What was learnt from.</param>
     /// <param name="score">Name of the score.</param>
     /// <param name="cards">Scores of the same landings.</param>
@@ -29,6 +29,7 @@ internal static class BacktestScores
     public static IEnumerable<BacktestRow> Rows(
         BacktestScheme scheme, string score, IReadOnlyList<Card> cards, IReadOnlyList<int> missions, string? benchmark, string ofBase, AccuracyOptions options)
     {
+        cards = [.. cards.Where(c => c.Scores.Any(s => s is not null))];
         var shared = Enumerable.Range(0, missions.Count).Where(i => cards.All(c => c.Scores[i] is not null)).ToList();
         if (shared.Count == 0) yield break;
         var kept = shared.Select(i => missions[i]).ToList();
