@@ -28,6 +28,7 @@ public class ReadmeTests
             Directory.SetCurrentDirectory(folder);
         }
         Assert.Contains("came down inside the target radius", output.ToString(), StringComparison.Ordinal);
+        Assert.Matches("R90 under the bivariate t: Interval .* m", output.ToString());
         Assert.Matches(@"\d+ of \d+ landings, \d+ missions, Interval", output.ToString());
     }
 
@@ -55,5 +56,7 @@ public class ReadmeTests
         Console.WriteLine($"{ridge.Hits} of {ridge.Landings} landings, {ridge.Missions} missions, {ridge.Counted.Value?.Rate.Range}");
         var budget = MissBudget.Of(log.Landings[0]);
         Console.WriteLine(budget.ExitPlacement.Vector is { } exit ? $"exit {exit.Length:0} m off" : budget.ExitPlacement.Reason);
+        if (accuracy.Misses.Best?.Fit.Value is { } fit)
+            Console.WriteLine($"R90 under the {fit.Model.Name}: {fit.Profile(m => m.RadiusHolding(0.9), 0.95).Range} m");
     }
 }
