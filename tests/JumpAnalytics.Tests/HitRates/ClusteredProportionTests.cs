@@ -132,6 +132,32 @@ public sealed class ClusteredProportionTests
         Assert.True(rate.Rate.Range!.Value.Low < single.Rate.Range!.Value.Low && rate.Rate.Range.Value.High > single.Rate.Range.Value.High, "the variance is an estimate, and so the interval a little wider");
     }
 
+    /// <summary>Missions of one landing each, whose effective landings are one fewer than the landings (all of them when all are hits).</summary>
+    [Theory]
+    [InlineData(14, 7, "fewer than 15 missions")]
+    [InlineData(15, 7, null)]
+    [InlineData(15, 9, null)] // 6 misses of 15, 5.6 of 14
+    [InlineData(15, 10, "few misses")] // 4.7 of 14
+    [InlineData(15, 15, "few misses")]
+    [InlineData(15, 6, null)]
+    [InlineData(15, 5, "few hits")]
+    [InlineData(1, 1, null)] // no interval to caution about
+    public void Few_missions_hits_or_misses_are_cautioned_about(int missions, int hits, string? begins)
+    {
+        var rate = ClusteredProportion.Of([.. Enumerable.Range(0, missions).Select(m => m < hits ? 1 : 0)], [.. Enumerable.Repeat(1, missions)], 0.9);
+        if (begins is null) Assert.Null(rate.Caution);
+        else Assert.StartsWith(begins + ":", rate.Caution, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Misses_that_share_a_mission_are_fewer_than_they_look()
+    {
+        var sticks = Enumerable.Repeat(6, 20).ToArray();
+        // 18 misses of 120 landings either way: one in each of 18 missions, or all of three.
+        Assert.Null(ClusteredProportion.Of([.. sticks.Select((n, m) => m < 18 ? n - 1 : n)], sticks, 0.9).Caution);
+        Assert.StartsWith("few misses", ClusteredProportion.Of([.. sticks.Select((n, m) => m < 3 ? 0 : n)], sticks, 0.9).Caution, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(new int[0], new int[0])]
     [InlineData(new[] { 1 }, new[] { 2, 3 })]
