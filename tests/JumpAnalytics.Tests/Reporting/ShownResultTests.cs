@@ -129,7 +129,7 @@ public sealed partial class ShownResultTests : IDisposable
         var names = Tables().Select(t => t.Name).Distinct().ToList();
         Assert.All(names, n => Assert.Matches("^[a-z0-9]+(-[a-z0-9]+)*$", n));
         Assert.Equal(
-            ["backtest", "claim", "claim-planning", "column-map", "drops-without-landings", "files-read", "forecast-rate-by-steering", "forecast-share", "landings", "miss-model-parameters", "miss-models", "misses-by-season", "quarantine", "quarantine-by-reason", "rates-by-cell", "rates-by-cell-shared", "record-flag-rows", "record-flags", "reliability", "row-origin",
+            ["backtest", "claim", "claim-planning", "column-map", "coverage", "drops-without-landings", "files-read", "forecast-rate-by-steering", "forecast-share", "landings", "miss-model-parameters", "miss-models", "misses-by-season", "quarantine", "quarantine-by-reason", "rates-by-cell", "rates-by-cell-shared", "record-flag-rows", "record-flags", "reliability", "row-origin",
                 "season-changes", "season-trend", "seasons", "settings", "three-rates", "values-noted", "values-set-aside"],
             names.Order(StringComparer.Ordinal));
         Assert.Equal(names.Count, Tables().Count);
