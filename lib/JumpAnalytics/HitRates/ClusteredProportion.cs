@@ -50,8 +50,8 @@ public sealed record ClusteredProportion
     internal double Freedom { get; init; }
 
     /// <summary>
-    /// Why the interval may cover more often than it claims; null where it covers as claimed. In simulated seasons of 15 missions or more and at least
-    /// 5 hits and 5 misses among the effective landings, 90 % intervals covered 88 to 93 %; else 88 to 96 %.
+    /// Why the interval may cover more often than it claims; null where it covers as claimed. In simulated seasons of 15 missions or more and an expected
+    /// 5 hits and 5 misses or more among the effective landings, 90 % intervals covered 88 to 93 %; else 88 to 96 %.
     /// </summary>
     internal string? Caution =>
         EffectiveLandings is not { } effective ? null
