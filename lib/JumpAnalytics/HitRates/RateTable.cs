@@ -131,8 +131,8 @@ public sealed class RateTable : ShownResult
     private static string? Words(CellRate c) => (c.Verdict, c.Counted.Value?.Rate.Range) switch
     {
         (_, null) => null,
-        (BenchmarkVerdict.Above, { } range) => $"above (from {Rounding.Percent(range.Low, 1)})",
-        (BenchmarkVerdict.Below, { } range) => $"below (to {Rounding.Percent(range.High, 1)})",
+        (BenchmarkVerdict.Above, _) => "above",
+        (BenchmarkVerdict.Below, _) => "below",
         _ => "can't tell",
     };
 

@@ -12,11 +12,14 @@ internal static class TableHtml
     /// <summary>Letters above which a cell asks for room, so that a narrow page scrolls instead of breaking it into slivers.</summary>
     private const int LongText = 24;
 
+    /// <summary>Columns above which a table is set in smaller type.</summary>
+    private const int Wide = 11;
+
     public static void Write(TableView table, TextWriter writer)
     {
         var folded = table.Rows.Count > Foldable;
         if (folded) writer.Write($"<details><summary>{ShownResult.Escape(table.Title)} ({Rounding.Count(table.Rows.Count, "row")})</summary>");
-        writer.Write($"<div class=\"ja-table\" role=\"region\" tabindex=\"0\" aria-label=\"{ShownResult.Escape(table.Title)}\"><table><caption>{ShownResult.Escape(table.Title)}</caption><thead><tr>");
+        writer.Write($"<div class=\"ja-table{(table.Columns.Count > Wide ? " ja-wide" : "")}\" role=\"region\" tabindex=\"0\" aria-label=\"{ShownResult.Escape(table.Title)}\"><table><caption>{ShownResult.Escape(table.Title)}</caption><thead><tr>");
         foreach (var column in table.Columns)
             writer.Write($"<th scope=\"col\"{Align(column)} title=\"{ShownResult.Escape(column.Meaning)}\">{ShownResult.Escape(column.Label)}</th>");
         writer.Write("</tr></thead><tbody>");

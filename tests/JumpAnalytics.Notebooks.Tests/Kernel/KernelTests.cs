@@ -94,8 +94,8 @@ public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
     [Theory]
     [InlineData(5, "Frame of 2 rows and 2 columns", "<td>&lt;i&gt;</td>")]
     [InlineData(6, "Series of 9 values", "<td>0.75</td>")] // 2 terrains by 2 bands, 4 margins, all
-    [InlineData(7, "Series of 15 values", "<td>meadow</td>")] // 9 plain columns, and two estimates of three each
-    [InlineData(8, "Frame of 9 rows and 15 columns", "<td>0.75</td>")]
+    [InlineData(7, "Series of 19 values", "<td>meadow</td>")] // 10 plain columns, and three estimates of three each
+    [InlineData(8, "Frame of 9 rows and 19 columns", "<td>0.75</td>")]
     public void Frames_and_series_of_other_packages_are_small_tables(int cell, string caption, string content)
     {
         Assert.Contains($"<caption>{caption}</caption>", run.Html(cell));

@@ -11,8 +11,9 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
 {
     private static readonly string[] TableNames =
     [
-        "drops-without-landings", "files-read", "landings", "landings-fitted-normal", "misses-by-season", "quarantine", "quarantine-by-reason",
-        "rates-by-cell", "record-flag-rows", "record-flags", "season-changes", "seasons", "settings", "values-noted", "values-set-aside",
+        "backtest", "claim", "claim-planning", "coverage", "drops-without-landings", "files-read", "forecast-rate-by-steering", "forecast-share", "landings", "landings-fitted-normal",
+        "miss-model-parameters", "miss-models", "misses-by-season", "quarantine", "quarantine-by-reason", "radial-quantiles", "rates-by-cell", "record-flag-rows", "record-flags", "reliability",
+        "season-changes", "season-trend", "seasons", "settings", "three-rates", "values-noted", "values-set-aside",
     ];
 
     private IEnumerable<SeasonRun> Both => [runs.Demo, runs.OfStorms];
@@ -40,8 +41,9 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
             var cells = JsonNode.Parse(run.Files["season-accuracy.ipynb"])!["cells"]!.AsArray().Where(c => (string?)c!["cell_type"] == "code").ToList();
             Assert.Equal(Enumerable.Range(1, cells.Count), cells.Select(c => (int)c!["execution_count"]!));
             var outputs = cells.SelectMany(c => c!["outputs"]!.AsArray()).ToList();
-            // The assets, the brief, five of the intake, the record checks, two of the glance, two figures and the table of rates, changes, scatter, conclusions, cautions, settings.
-            Assert.Equal(1 + 1 + 5 + 1 + 2 + 3 + 5, outputs.Count);
+            // The assets, the brief, five of the intake, the record checks, two of the glance, two figures and the table of rates, claim, three rates, changes and trend,
+            // scatter, distributions and backtest each with a figure, what the intervals are worth, conclusions, cautions, settings.
+            Assert.Equal(1 + 1 + 5 + 1 + 2 + 3 + 2 + 2 + 1 + 4 + 1 + 3, outputs.Count);
             Assert.All(outputs, o => Assert.Contains((string?)o!["output_type"], new[] { "display_data", "execute_result" }));
         }
     }
@@ -82,7 +84,7 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
         foreach (var (run, unit) in new[] { (runs.Demo, "yd"), (runs.OfStorms, "nm") })
         {
             Assert.Equal(
-                ["wind_band", "terrain", "missions", "landings", "hits", "rate", "rate_low", "rate_high", "design_effect", "model_rate", "model_rate_low", "model_rate_high", "benchmark", "target_radius_" + unit, "note"],
+                ["wind_band", "terrain", "missions", "landings", "hits", "rate", "rate_low", "rate_high", "design_effect", "model_rate", "model_rate_low", "model_rate_high", "pooled_rate", "pooled_rate_low", "pooled_rate_high", "pulled", "benchmark", "target_radius_" + unit, "note"],
                 run.Table("rates-by-cell").Header);
         }
     }
@@ -150,8 +152,9 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
         {
             Assert.Equal(
                 [
-                    "In brief", "What was read and what was refused", "Do the records hold together?", "The season at a glance", "Landing rate by wind band and terrain", "Season against season",
-                    "Where the landings lie", "What can and can't be concluded", "Cautions", "What was read and asked for",
+                    "In brief", "What was read and what was refused", "Do the records hold together?", "The season at a glance", "Landing rate by wind band and terrain", "Does the claim hold?",
+                    "Three questions that are never mixed", "Season against season", "Where the landings lie", "How the landings miss", "Forecasts of seasons not yet seen", "What these intervals are worth",
+                    "What can and can't be concluded", "Cautions", "What was read and asked for",
                 ],
                 Regex.Matches(run.Html, "<h2[^>]*>(.*?)</h2>").Select(m => WebUtility.HtmlDecode(m.Groups[1].Value)));
             Assert.DoesNotContain("class=\"error\"", run.Html);
@@ -184,13 +187,17 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
         foreach (var (run, n) in new[] { (runs.Demo, "1,483 landings"), (runs.OfStorms, "3,785 landings") })
         {
             var figures = Regex.Matches(run.Html, "<figure class=\"ja-figure\">.*?</figure>", RegexOptions.Singleline).Select(m => m.Value).ToList();
-            Assert.Equal(4, figures.Count); // seasons, heat map, forest, scatter
+            Assert.Equal(6, figures.Count); // seasons, heat map, forest, scatter, quantiles, reliability
             foreach (var figure in figures)
             {
                 Assert.Matches("role=\"img\" aria-label=\"[^\"]{20,}\"", figure);
                 Assert.Contains("<summary>Data of this figure</summary>", figure);
-                // The scatter shows landings with a place: in the demo 5 misses are known only as beyond the radius.
-                Assert.Contains(figure.Contains("downwind frame", StringComparison.Ordinal) && run == runs.Demo ? "1,478 landings" : n, figure);
+                // The scatter shows landings with a place: in the demo 5 misses are known only as beyond the radius, which the quantiles count with 4 more
+                // beyond less than that. Reliability: landings of all seasons but the first.
+                var own = figure.Contains("downwind frame", StringComparison.Ordinal) && run == runs.Demo ? "1,478 landings"
+                    : figure.Contains("fitted distance", StringComparison.Ordinal) && run == runs.Demo ? "1,487 landings"
+                    : figure.Contains("isotonic", StringComparison.Ordinal) ? run == runs.Demo ? "991 landings" : "3,393 landings" : n;
+                Assert.Contains(own, figure);
                 JsonNode.Parse(Regex.Match(figure, "<script type=\"application/json\">(.*?)</script>", RegexOptions.Singleline).Groups[1].Value);
             }
         }

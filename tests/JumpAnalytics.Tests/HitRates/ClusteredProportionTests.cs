@@ -108,7 +108,7 @@ public sealed class ClusteredProportionTests
         Close.Absolute(.9140327825190, rate.Rate.Range.Value.High, 1e-10);
     }
 
-    // Hits 2 2 2 3 of 4 4 4 5: missions agree by luck. Base R 4.2.2; the interval is Wilson on 17 with qnorm(.975), not on 17/.0523.
+    // Hits 2 2 2 3 of 4 4 4 5: missions agree by luck. Base R 4.2.2; the interval is Wilson on 17 with qt(.975, 3), not on 17/.0523.
     [Fact]
     public void A_design_effect_below_one_is_told_and_not_used()
     {
@@ -116,9 +116,18 @@ public sealed class ClusteredProportionTests
         Close.Relative(.052287581699346, rate.DesignEffect!.Value, 1e-10);
         Close.Relative(.027681660899654, rate.StandardError!.Value, 1e-10);
         Assert.Equal(17, rate.EffectiveLandings);
-        Close.Absolute(.3096323506000, rate.Rate.Range!.Value.Low, 1e-10);
-        Close.Absolute(.7383489355759, rate.Rate.Range.Value.High, 1e-10);
+        Close.Absolute(.2132546443592, rate.Rate.Range!.Value.Low, 1e-10);
+        Close.Absolute(.8236076864108, rate.Rate.Range.Value.High, 1e-10);
         Assert.True(rate.IntraclassCorrelation < 0);
+    }
+
+    // Hits 2 3 3 4 3 of 4 4 4 5 4: from 5 missions on, missions that agree by luck leave Wilson on the landings themselves. Base R 4.2.2, qnorm(.975).
+    [Fact]
+    public void From_five_missions_on_agreement_by_luck_gives_the_plain_interval()
+    {
+        var range = ClusteredProportion.Of([2, 3, 3, 4, 3], [4, 4, 4, 5, 4], 0.95).Rate.Range!.Value;
+        Close.Absolute(0.5004361928391, range.Low, 1e-10);
+        Close.Absolute(0.8618613704788, range.High, 1e-10);
     }
 
     /// <summary>When the jumpers of a mission share one fate, six missions of five are six observations and not thirty.</summary>
