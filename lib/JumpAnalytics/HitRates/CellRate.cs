@@ -79,10 +79,10 @@ public sealed record CellRate
             var notes = new List<string>();
             if (Counted.Value.Rate.WhyNoRange is { } why) notes.Add("no interval: " + why);
             else if (Missions < FewMissions) notes.Add($"only {Missions} missions");
-            else if (Counted.Value.Caution is { } caution) notes.Add(caution);
             if (BeyondMisses > 0) notes.Add($"{BeyondMisses} beyond");
             if (Undecided > 0) notes.Add($"{Undecided} undecided");
             if (NormalFitsBadly) notes.Add("normal fits badly");
+            if (Missions >= FewMissions && Counted.Value.Caution is { } caution) notes.Add(caution);
             if (!ModelRate.Success) notes.Add("no model rate: " + ModelRate.Reason);
             return string.Join("; ", notes);
         }

@@ -63,7 +63,7 @@ public sealed class RateTableTests
         Assert.Equal((5, 23, 15), (cell.Missions, cell.Landings, cell.Hits));
         Assert.Equal((3, 3), (cell.BeyondMisses, cell.Undecided));
         Close.Relative(15 / 23.0, cell.Counted.Value!.Rate.Value, 1e-15);
-        Assert.Equal("3 beyond; 3 undecided", cell.Note);
+        Assert.Equal("3 beyond; 3 undecided; fewer than 15 missions: the interval may be wider than it need be", cell.Note);
         Assert.Contains(cell.Note, table.ToString(), StringComparison.Ordinal);
     }
 
@@ -103,7 +103,8 @@ public sealed class RateTableTests
     public void Few_missions_are_told()
     {
         Assert.Equal("only 4 missions", RateTable.Of([.. Cell("timber", 1, 4, 12, 44)], _options).Overall.Note);
-        Assert.Equal("", RateTable.Of([.. Cell("timber", 1, 5, 12, 44)], _options).Overall.Note);
+        Assert.Equal("fewer than 15 missions: the interval may be wider than it need be", RateTable.Of([.. Cell("timber", 1, 5, 12, 44)], _options).Overall.Note);
+        Assert.Equal("", RateTable.Of([.. Cell("timber", 1, 15, 12, 44)], _options).Overall.Note);
         Assert.Contains("no interval: a single mission", RateTable.Of([.. Cell("timber", 1, 1, 12, 44)], _options).Overall.Note, StringComparison.Ordinal);
     }
 
