@@ -28,6 +28,19 @@ public class FitFigureTests
     }
 
     [Fact]
+    public void Shares_follow_the_diagonal_of_the_preferred_distribution_alone()
+    {
+        var figure = ProbabilityPlot.Of(_accuracy.Misses);
+        Assert.True(Gap("bivariate t") < 10, "steps of round distances included");
+        Assert.True(Gap("bivariate normal") > 15);
+        Assert.All(figure.Trace("low")["y"].Numbers().Zip(figure.Trace("band")["y"].Numbers()), b => Assert.InRange(b.First, 0, b.Second));
+        Assert.Contains("327 missions, 1,487 landings", figure.Caption);
+        Assert.Equal("held-shares", figure.Data.Name);
+
+        double Gap(string name) => figure.Trace(name)["x"].Numbers().Zip(figure.Trace(name)["y"].Numbers(), (x, y) => Math.Abs(x - y)).Max();
+    }
+
+    [Fact]
     public void Reliability_shows_each_stretch_and_its_band()
     {
         var figure = ReliabilityPlot.Of(_accuracy.Backtest);
@@ -44,6 +57,7 @@ public class FitFigureTests
     public void Without_a_fit_or_a_forecast_the_figure_says_so()
     {
         Assert.Equal("No distribution could be fitted.", RadialQuantilePlot.Of(MissDistribution.Of([], new AccuracyOptions())).AlternativeText);
+        Assert.Equal("No distribution could be fitted.", ProbabilityPlot.Of(MissDistribution.Of([], new AccuracyOptions())).AlternativeText);
         Assert.Equal("There is no forecast to draw.", ReliabilityPlot.Of(Backtest.Of([], new AccuracyOptions())).AlternativeText);
     }
 }
