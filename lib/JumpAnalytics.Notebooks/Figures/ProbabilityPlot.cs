@@ -57,5 +57,5 @@ public static class ProbabilityPlot
     }
 
     private static TableView Table(IReadOnlyList<object?[]> rows) => new("held-shares", "Shares of landings and of the fitted distributions",
-        [Columns.Model, Columns.Position, Columns.HeldShare], rows, "The limits are those of the share if the distribution were right.");
+        [Columns.Model, Columns.Position, Columns.ShareHeld], rows, "The limits are those of the share if the distribution were right.");
 }

@@ -4,7 +4,7 @@ internal static partial class Columns
 {
     public static readonly TableColumn
         Position = new("position", "position", CellFormat.Share, "Share of landings within the observed distance."),
-        HeldShare = new("held_share", "held by the distribution", CellFormat.ShareRange, "Share of landings that the distribution puts within the observed distance, and the limits it would lie within if the distribution were right.");
+        ShareHeld = new("held_share", "held by the distribution", CellFormat.ShareRange, "Share of landings that the distribution puts within the observed distance, and the limits it would lie within if the distribution were right.");
 
     /// <summary>A distance of a fitted distribution.</summary>
     public static TableColumn FittedDistance(MeasureUnit unit) =>
