@@ -25,7 +25,7 @@ internal static class MissDistributionTables
         [Columns.Model, Columns.Parameter, Columns.ParameterUnit, Columns.ParameterValue, Columns.StandardError],
         [.. of.Fits.Where(f => f.Fit.Success).SelectMany(f => f.Fit.Value!.Parameters.Select(p => (f.Name, P: p))).Select(r =>
             new object?[] { r.Name, r.P.Name, UnitOf(r.P.Kind, of), Shown(r.P.Value, r.P.Kind, of), r.P.StandardError is { } e ? Shown(e, r.P.Kind, of) : null })],
-        "Standard errors between missions.");
+        $"Standard errors between missions; {Rounding.Count(of.Sample.Missions, "mission")}, {Rounding.Count(of.Sample.Landings, "landing")}.");
 
     public static TableView Parts(MissDistribution of, TwoLevelModel levels)
     {

@@ -13,13 +13,13 @@ public sealed record CanopyFlight(string Canopy, double ForwardSpeed, double Des
     private static readonly MeasureUnit _feet = MeasureUnit.Distance("ft");
 
     /// <summary>
-    /// Figures to begin with. Forward speeds: a trade article of 2017 gives 9 mph for a slotted round canopy and 20 to 25 mph for a ram-air one. Descent: 16.7 ft/s
+    /// Figures to begin with. Forward speeds: a fire aviation trade article of 3 May 2017 gives 9 mph for a slotted round canopy and 20 to 25 mph for a ram-air one. Descent: 16.7 ft/s
     /// for both, common practice, no source. Replace them by those of your canopies.
     /// </summary>
     public static IReadOnlyList<CanopyFlight> Examples { get; } =
     [
-        new("round", _mph.ToSi(9), _feet.ToSi(16.7), "9 mph: trade article, 2017; 16.7 ft/s: common practice, no source"),
-        new("ram-air", _mph.ToSi(20), _feet.ToSi(16.7), "20 mph: trade article, 2017 (20 to 25); 16.7 ft/s: common practice, no source"),
+        new("round", _mph.ToSi(9), _feet.ToSi(16.7), "9 mph: fire aviation trade article, 3 May 2017; 16.7 ft/s: common practice, no source"),
+        new("ram-air", _mph.ToSi(20), _feet.ToSi(16.7), "20 mph: fire aviation trade article, 3 May 2017 (20 to 25); 16.7 ft/s: common practice, no source"),
     ];
 
     /// <summary>Metres that the canopy can be steered in still air from a height: forward speed × usable time.</summary>

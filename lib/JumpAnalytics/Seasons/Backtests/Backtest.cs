@@ -38,8 +38,9 @@ public sealed class Backtest : ShownResult
             skipped.AddRange(chances.Skipped);
             rows.AddRange(chances.Rows(scheme, options));
             if (scheme != BacktestScheme.EarlierSeasons) continue;
-            if (rows.Count > 0) reliability = chances.Reliability(RateForecaster.Pooled, options);
-            rows.AddRange(MissForecasts.Rows(BacktestStep.Of(landings, scheme, LearningPace.Seasons), options));
+            var steps = BacktestStep.Of(landings, scheme, LearningPace.Seasons);
+            if (steps.Count > 0) reliability = chances.Reliability(RateForecaster.Pooled, options);
+            rows.AddRange(MissForecasts.Rows(steps, options));
         }
         return new Backtest(options) { Rows = rows, Reliability = reliability, Skipped = [.. skipped.Distinct()] };
     }
@@ -50,7 +51,7 @@ public sealed class Backtest : ShownResult
         get
         {
             if (Rows.FirstOrDefault(r => r is { Scheme: BacktestScheme.EarlierSeasons, Forecaster: RateForecaster.Pooled, Score: ChanceForecasts.Brier }) is not { } pooled)
-                return "Forecasts can't be tested on a season not yet seen: it takes two seasons.";
+                return $"Forecasts can't be tested on a season not yet seen: {Reliability.Reason ?? "the pooled rates could not be made"}.";
             return $"Forecast from earlier seasons alone ({Rounding.Count(pooled.Missions, "mission")}, {Rounding.Count(pooled.Landings, "landing")}), the pooled rates of the cells "
                 + $"{Against(pooled.OverBenchmark, $"always stating {Options.BenchmarkText}")} and {Against(pooled.OverBase, "the base's own rate")}."
                 + (Reliability.Value?.Band.Value is { } band
