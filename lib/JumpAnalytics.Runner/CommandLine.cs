@@ -3,7 +3,7 @@ using System.CommandLine;
 namespace JumpAnalytics.Runner;
 
 /// <summary>
-/// The command line: one command for each notebook, its options made from the notebook's parameters.
+/// The command line: one command for each notebook, its options made from the notebook's parameters, and one for all of them.
 /// Exit codes: 0 the report is written, 1 the notebook failed, 2 the command line is wrong.
 /// </summary>
 internal static class CommandLine
@@ -23,8 +23,11 @@ internal static class CommandLine
         {
             var root = new RootCommand("Runs a notebook and writes its report, the executed notebook and its tables. "
                 + $"Without arguments: {DefaultNotebook}.") { Notebooks };
-            foreach (var file in Directory.GetFiles(NotebooksFolder(args), "*.ipynb").Order(StringComparer.Ordinal))
+            string[] files = [.. Directory.GetFiles(NotebooksFolder(args), "*.ipynb").Order(StringComparer.Ordinal)];
+            foreach (var file in files)
                 root.Add(NotebookCommand.For(file));
+            if (AllCommand.For(files) is { } all)
+                root.Add(all);
 
             var parsed = root.Parse(args.Length == 0 ? [DefaultNotebook] : args, new ParserConfiguration { ResponseFileTokenReplacer = null });
             if (parsed.Errors.Count == 0)

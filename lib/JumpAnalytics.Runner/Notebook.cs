@@ -33,6 +33,9 @@ internal sealed class Notebook
     /// <summary>The file's name without its extension.</summary>
     public string Name { get; }
 
+    /// <summary>Whether the command for all notebooks runs it.</summary>
+    public bool IsInAll => (_json["metadata"] as JsonObject)?["jumpanalytics"] is not JsonObject own || own["all"]?.GetValueKind() != JsonValueKind.False;
+
     /// <summary>All cells, in order.</summary>
     public IReadOnlyList<Cell> Cells { get; }
 

@@ -14,7 +14,7 @@ internal static partial class Tables
     private sealed record Part(string List, string Noun, string Text, bool IsRequired, Regex Name, string NameRule);
 
     private static readonly Part _tables = new("tables", "table", "csv", true, TableName(), "made of a-z, 0-9 and '-'");
-    private static readonly Part _files = new("files", "file", "text", false, FileName(), "made of a-z, 0-9 and '-' with the ending .json, or a plain file name with the ending .csv");
+    private static readonly Part _files = new("files", "file", "text", false, FileName(), "made of a-z, 0-9 and '-' with the ending .json or .html, or a plain file name with the ending .csv");
 
     /// <summary>CSV texts by name. One name with two contents is refused.</summary>
     public static SortedDictionary<string, string> Of(Notebook notebook) => Collect(notebook, _tables);
@@ -60,6 +60,6 @@ internal static partial class Tables
     [GeneratedRegex(@"\A[a-z0-9-]+\z")]
     private static partial Regex TableName();
 
-    [GeneratedRegex(@"\A([a-z0-9-]+\.json|[A-Za-z0-9][A-Za-z0-9 _().-]*\.csv)\z")]
+    [GeneratedRegex(@"\A([a-z0-9-]+\.(json|html)|[A-Za-z0-9][A-Za-z0-9 _().-]*\.csv)\z")]
     private static partial Regex FileName();
 }

@@ -52,6 +52,7 @@ public class TablesTests
     [Theory]
     [InlineData("../up.json")]
     [InlineData("map.exe")]
+    [InlineData("card.htm")]
     [InlineData("Map.json")]
     [InlineData("map.json\n")]
     [InlineData(".json")]

@@ -1,0 +1,81 @@
+using System.CommandLine;
+
+namespace JumpAnalytics.Runner;
+
+/// <summary>The command that runs every notebook of the folder, one after the other.</summary>
+/// <remarks>A notebook stays out when its metadata hold <c>"jumpanalytics": { "all": false }</c>: a tool rather than a report.</remarks>
+internal static class AllCommand
+{
+    private const string Name = "all";
+
+    /// <summary>
+    /// The command with the parameters of all notebooks; a setting goes to each notebook that knows it. Null when a notebook has taken the
+    /// name. One that cannot be read is told of when the command runs.
+    /// </summary>
+    public static Command? For(IReadOnlyList<string> files)
+    {
+        if (files.Any(file => Path.GetFileNameWithoutExtension(file) == Name)) return null;
+
+        var (notebooks, broken) = (new List<(Notebook Notebook, string Folder, IReadOnlyList<Parameter> Own)>(), new List<string>());
+        foreach (var file in files)
+        {
+            try
+            {
+                var notebook = Notebook.Read(file);
+                if (notebook.IsInAll) notebooks.Add((notebook, Path.GetDirectoryName(file)!, Parameter.Of(notebook)));
+            }
+            catch (NotebookException e)
+            {
+                broken.Add(e.Message);
+            }
+        }
+
+        var command = new Command(Name, $"Runs {string.Join(", ", notebooks.Select(n => n.Notebook.Name))}; a setting goes to each that knows it.");
+        try
+        {
+            var options = ParameterOptions.AddTo(command, Union(notebooks.Select(n => (n.Notebook.Name, n.Own))));
+            command.SetAction(parsed => RunAsync(notebooks, broken, options, parsed));
+        }
+        catch (NotebookException e)
+        {
+            command.TreatUnmatchedTokensAsErrors = false;
+            command.SetAction(int (_) => throw e);
+        }
+        return command;
+    }
+
+    private static async Task<int> RunAsync(List<(Notebook Notebook, string Folder, IReadOnlyList<Parameter> Own)> notebooks, List<string> broken,
+        ParameterOptions options, ParseResult parsed)
+    {
+        var failures = new List<string>(broken);
+        foreach (var (notebook, folder, own) in notebooks)
+        {
+            Console.WriteLine($"{notebook.Name}:");
+            try
+            {
+                await NotebookCommand.RunAsync(notebook, folder, options.Assignments(parsed, own, folder), options.Output(parsed), options.Timeout(parsed));
+            }
+            catch (NotebookException e)
+            {
+                failures.Add(e.Message);
+            }
+        }
+
+        return failures.Count == 0 ? 0 : throw new NotebookException(string.Join("\n\n", failures));
+    }
+
+    /// <summary>Every parameter once; of one that several notebooks have, the first default is shown.</summary>
+    private static List<Parameter> Union(IEnumerable<(string Notebook, IReadOnlyList<Parameter> Own)> notebooks)
+    {
+        var union = new Dictionary<string, (Parameter Parameter, string Notebook)>(StringComparer.Ordinal);
+        foreach (var (name, own) in notebooks)
+        {
+            foreach (var parameter in own)
+            {
+                if (union.TryAdd(parameter.Name, (parameter, name)) || union[parameter.Name].Parameter.Kind == parameter.Kind) continue;
+                throw new NotebookException($"{Name}: {parameter.Option} is a {union[parameter.Name].Parameter.Kind} in {union[parameter.Name].Notebook} and a {parameter.Kind} in {name}; run them one by one.");
+            }
+        }
+        return [.. union.Values.Select(p => p.Parameter)];
+    }
+}
