@@ -65,6 +65,9 @@ internal static class Rounding
         return (rounded == 0 ? 0 : rounded).ToString("#,0." + new string('0', decimals), CultureInfo.InvariantCulture).Replace('-', '−');
     }
 
+    /// <summary>A setting as it was typed: up to two decimals, none that say nothing.</summary>
+    public static string Short(double value) => Math.Round(value, 2, MidpointRounding.AwayFromZero).ToString("0.##", CultureInfo.InvariantCulture);
+
     private static string Signed(double value, int decimals)
     {
         var text = Fixed(value, decimals);

@@ -16,6 +16,7 @@ public sealed class RoomTests
         ["Intake"] = ["Results", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Budget"] = ["Results", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["HitRates"] = ["Results", "Resampling", "Fits", "Budget", "Records", "Geometry", "Units", "Internals", "Reporting"],
+        ["Margins"] = ["Results", "Resampling", "HitRates", "Fits", "Budget", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Scoring"] = ["Results", "Resampling", "Fits", "Geometry", "Internals"],
         ["Seasons"] = ["Results", "Scoring", "Resampling", "HitRates", "Fits", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Checks"] = ["Results", "Intake", "Records", "Geometry", "Units", "Reporting"],

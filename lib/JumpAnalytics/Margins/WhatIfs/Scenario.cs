@@ -1,0 +1,59 @@
+namespace JumpAnalytics;
+
+/// <summary>
+/// What could have been done otherwise on the passes of a log. Every setting is the user's; none is a limit that the library proposes. A setting
+/// that is null leaves things as they were flown.
+/// </summary>
+public sealed record Scenario
+{
+    private readonly double? _targetRadius, _windLimit, _streamerLimit, _freshStreamers;
+    private readonly int? _largestStick;
+
+    /// <summary>Metres; the target radius of every spot.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not above zero.</exception>
+    public double? TargetRadius { get => _targetRadius; init => _targetRadius = Positive(value, nameof(TargetRadius), "metres"); }
+
+    /// <summary>Metres per second; passes in a stronger drift wind are not flown.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not above zero.</exception>
+    public double? WindLimit { get => _windLimit; init => _windLimit = Positive(value, nameof(WindLimit), "metres per second"); }
+
+    /// <summary>Seconds; passes whose streamers are older at exit are not flown.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not above zero.</exception>
+    public double? StreamerLimit { get => _streamerLimit; init => _streamerLimit = Positive(value, nameof(StreamerLimit), "seconds"); }
+
+    /// <summary>Seconds; where streamers are older at exit, a new set is thrown that is this old at exit. What the landings would have been is modelled.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not above zero.</exception>
+    public double? FreshStreamers { get => _freshStreamers; init => _freshStreamers = Positive(value, nameof(FreshStreamers), "seconds"); }
+
+    /// <summary>Jumpers of a pass at the most; a larger stick goes on several passes. What the landings would have been is modelled.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Below one.</exception>
+    public int? LargestStick
+    {
+        get => _largestStick;
+        init => _largestStick = value is null or >= 1 ? value
+            : throw new ArgumentOutOfRangeException(nameof(LargestStick), value, "A stick has at least one jumper.");
+    }
+
+    /// <summary>Whether it asks for landings that nobody made, so that they must be modelled.</summary>
+    public bool IsModelled => FreshStreamers is not null || LargestStick is not null;
+
+    /// <summary>Whether it asks for the age of the streamers, which not every pass has on record.</summary>
+    internal bool NeedsAge => StreamerLimit is not null || FreshStreamers is not null;
+
+    /// <summary>The scenario in words: <c>every target radius 50 yd; no pass above 10 mph</c>.</summary>
+    /// <param name="units">Units of the text.</param>
+    public string Describe(ReportUnits units)
+    {
+        var parts = new List<string>();
+        if (TargetRadius is { } radius) parts.Add($"every target radius {Rounding.Short(units.Distance.FromSi(radius))} {units.Distance.Suffix}");
+        if (WindLimit is { } wind) parts.Add($"no pass above {Rounding.Short(units.Speed.FromSi(wind))} {units.Speed.Suffix}");
+        if (StreamerLimit is { } age) parts.Add($"no pass on streamers older than {Rounding.Short(age / 60)} min");
+        if (FreshStreamers is { } fresh) parts.Add($"new streamers where they would be older than {Rounding.Short(fresh / 60)} min");
+        if (LargestStick is { } stick) parts.Add($"sticks of {stick} at the most");
+        return parts.Count == 0 ? "as flown" : string.Join("; ", parts);
+    }
+
+    private static double? Positive(double? value, string name, string unit) =>
+        value is null || (value > 0 && double.IsFinite(value.Value)) ? value
+            : throw new ArgumentOutOfRangeException(name, value, $"{name} is a number of {unit} above zero, or null.");
+}
