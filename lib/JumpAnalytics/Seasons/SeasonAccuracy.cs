@@ -33,7 +33,7 @@ public sealed class SeasonAccuracy
     public AccuracyOptions Options { get; }
 
     /// <summary>The answer on one screen.</summary>
-    public Brief Brief => Brief.Of(this);
+    public Brief Brief => SeasonBrief.Of(this);
 
     /// <summary>Every season of the log at a glance.</summary>
     public SeasonGlance Glance { get; }

@@ -16,7 +16,7 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
         "season-changes", "season-trend", "seasons", "settings", "three-rates", "values-noted", "values-set-aside",
     ];
 
-    private IEnumerable<SeasonRun> Both => [runs.Demo, runs.OfStorms];
+    private IEnumerable<ReportRun> Both => [runs.Demo, runs.OfStorms];
 
     [Fact]
     public void Both_logs_give_report_notebook_and_tables()
@@ -59,7 +59,7 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
         var byReason = runs.Demo.Table("quarantine-by-reason").Rows.Sum(r => Whole(r["rows"]));
         Assert.Equal(25 + 47, byReason);
 
-        static IEnumerable<(string File, int Read, int Accepted, int Quarantined)> Intake(SeasonRun run) =>
+        static IEnumerable<(string File, int Read, int Accepted, int Quarantined)> Intake(ReportRun run) =>
             run.Table("files-read").Rows.Select(r => (r["file"], Whole(r["rows_read"]), Whole(r["rows_accepted"]), Whole(r["rows_quarantined"])));
     }
 

@@ -7,7 +7,7 @@ namespace JumpAnalytics.Notebooks.Tests.Notebooks;
 /// <summary>The season report as one to hand on, from the command line to its files.</summary>
 public class SharedReportTests(SharedRun shared) : IClassFixture<SharedRun>
 {
-    private SeasonRun Run => shared.Run;
+    private ReportRun Run => shared.Run;
 
     [Fact]
     public void Only_tables_that_give_no_cell_away_are_written()
@@ -52,5 +52,5 @@ public sealed class SharedRun
 {
     public SharedRun() => Run = SeasonRuns.Start("--shared", "true").GetAwaiter().GetResult();
 
-    internal SeasonRun Run { get; }
+    internal ReportRun Run { get; }
 }

@@ -1,17 +1,9 @@
 namespace JumpAnalytics;
 
-/// <summary>The answer on one screen: the rate, how it stands to the benchmark, where it is worse, what changed, what could not be used.</summary>
-public sealed class Brief : ShownResult
+/// <summary>The season on one screen: the rate, how it stands to the benchmark, where it is worse, what changed, what could not be used.</summary>
+internal static class SeasonBrief
 {
-    private Brief(string reading, IReadOnlyList<string> points) => (Reading, Points) = (reading, points);
-
-    /// <inheritdoc/>
-    public override string Reading { get; }
-
-    /// <inheritdoc/>
-    public override IReadOnlyList<string> Points { get; }
-
-    internal static Brief Of(SeasonAccuracy accuracy)
+    public static Brief Of(SeasonAccuracy accuracy)
     {
         var (rates, intake) = (accuracy.Rates, accuracy.Log.Intake);
         var points = new List<string>();
