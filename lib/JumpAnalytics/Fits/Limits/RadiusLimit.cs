@@ -14,6 +14,9 @@ public enum RadiusLimitMethod
 
     /// <summary>The Rayleigh distribution and independent landings.</summary>
     Rayleigh,
+
+    /// <summary>Distances over the scale of their cell, pooled over cells, times the cell's own scale, drawn towards what its band and terrain say.</summary>
+    PooledScale,
 }
 
 /// <summary>The radius about the spot that holds a share of landings, with an upper confidence limit: how big a clearing must be for how sure.</summary>

@@ -1,0 +1,110 @@
+namespace JumpAnalytics;
+
+/// <summary>What became of a share meant in one later season.</summary>
+/// <param name="Season">The season whose landings were held against the margins.</param>
+/// <param name="WindBand">Label of the wind band, or <see cref="CellRate.All"/>.</param>
+/// <param name="Nominal">Share of landings that the radius was to hold.</param>
+/// <param name="Inside">Share that came down inside the radius of their cell, or why there is none.</param>
+/// <param name="InsideLimit">Share that came down inside the upper limit of that radius.</param>
+/// <param name="Without">Landings in cells that earlier seasons give no margin for; left out.</param>
+public sealed record MarginTrial(string Season, string WindBand, double Nominal, Fit<ClusteredProportion> Inside, Fit<ClusteredProportion> InsideLimit, int Without);
+
+/// <summary>Margins of earlier seasons held against the landings of the next: did the radius hold the share it was meant to?</summary>
+/// <remarks>
+/// Each landing is judged by the radius of its own cell, learnt from all seasons before. The intervals are those of the later season's landings, by missions; the
+/// uncertainty of the radius itself is what the upper limit is for. A landing known only as beyond a distance is outside a radius up to that distance and else undecided.
+/// </remarks>
+public sealed class MarginBacktest : ShownResult
+{
+    private MarginBacktest(IReadOnlyList<MarginTrial> trials, AccuracyOptions options, double confidence) => (Trials, Options, UpperConfidence) = (trials, options, confidence);
+
+    /// <summary>One for each later season, wind band and share.</summary>
+    public IReadOnlyList<MarginTrial> Trials { get; }
+
+    /// <summary>Bands and confidence of the intervals.</summary>
+    public AccuracyOptions Options { get; }
+
+    /// <summary>One-sided confidence of the upper limits.</summary>
+    public double UpperConfidence { get; }
+
+    /// <summary>Learns from the seasons before each and looks at the next.</summary>
+    /// <param name="landings">Landings of two or more seasons.</param>
+    /// <param name="options">Bands and confidence.</param>
+    /// <param name="shares">Shares of landings; <see cref="RadiusMargins.UsualShares"/> when left out.</param>
+    /// <param name="confidence">One-sided confidence of the upper limits.</param>
+    public static MarginBacktest Of(IReadOnlyList<Landing> landings, AccuracyOptions options, IReadOnlyList<double>? shares = null, double confidence = 0.9)
+    {
+        var seasons = landings.GroupBy(l => l.Drop.Season).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, Landings: g.ToList())).ToList();
+        var trials = new List<MarginTrial>();
+        for (var s = 1; s < seasons.Count; s++)
+        {
+            var margins = RadiusMargins.Of([.. seasons.Take(s).SelectMany(x => x.Landings)], options, shares, confidence);
+            var ahead = seasons[s].Landings.Where(l => l.MissDistance is not null || l.Beyond is not null).ToList();
+            foreach (var band in (string[])[CellRate.All, .. options.Bands.Labels])
+            {
+                var group = ahead.Where(l => band == CellRate.All || options.Bands.LabelOf(l.Drop.WindSpeed) == band).ToList();
+                if (group.Count == 0) continue;
+                for (var i = 0; i < margins.Shares.Count; i++)
+                {
+                    var judged = group.Select(l => (Landing: l, Margin: margins.Cell(options.Bands.LabelOf(l.Drop.WindSpeed), l.Drop.Terrain)?.Radii[i].Value)).ToList();
+                    trials.Add(new MarginTrial(seasons[s].Key, band, margins.Shares[i],
+                        Held(judged, m => m.Radius, options.Confidence), Held(judged, m => m.UpperLimit, options.Confidence), judged.Count(j => j.Margin is null)));
+                }
+            }
+        }
+        return new MarginBacktest(trials, options, confidence);
+    }
+
+    /// <inheritdoc/>
+    public override string Reading
+    {
+        get
+        {
+            if (Trials.Count == 0) return "There is no second season to hold margins against.";
+            var last = Trials[^1].Season;
+            var all = Trials.Where(t => t.Season == last && t.WindBand == CellRate.All && t.Inside.Value?.Rate.Range is not null).ToList();
+            if (all.Count == 0) return $"Of season {last} no landing can be held against a margin of earlier seasons.";
+            var told = Trials.Where(t => t.Inside.Value?.Rate.Range is not null).ToList();
+            return $"Margins of the seasons before, held against {last} ({Rounding.Count(all[0].Inside.Value!.Missions, "mission")}, {Rounding.Count(all[0].Inside.Value!.Landings, "landing")}): "
+                + string.Join("; ", all.Select(t => $"meant to hold {Rounding.Percent(t.Nominal)}, held {Rounding.Percent(t.Inside.Value!.Rate)}, the upper limit {Rounding.Percent(t.InsideLimit.Value!.Rate)}"))
+                + $". Over all seasons and bands, {told.Count(t => Words(t.Inside, t.Nominal) == "less")} of {told.Count} radii held less than meant and {told.Count(t => Words(t.Inside, t.Nominal) == "more")} more, beyond chance; were every radius right, "
+                + $"about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} would look off by chance. Upper limits fell short in {told.Count(t => Words(t.InsideLimit, t.Nominal) == "less")}.";
+        }
+    }
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables =>
+    [
+        new("margin-backtest", "Margins of earlier seasons against the next season's landings",
+            [
+                Columns.Season, Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, Columns.NominalShare, Columns.MissionsMeasured, Columns.LandingsMeasured,
+                Columns.ActualShare, Columns.MarginVerdict, Columns.ActualShareOfLimit, Columns.WithoutMargin, Columns.Note,
+            ],
+            [.. Trials.Select(t => new object?[]
+            {
+                t.Season, t.WindBand, t.Nominal, t.Inside.Value?.Missions ?? 0, t.Inside.Value?.Landings ?? 0, t.Inside.Value?.Rate, Words(t.Inside, t.Nominal), t.InsideLimit.Value?.Rate, t.Without,
+                t.Inside.Reason,
+            })],
+            $"Each landing judged by the radius of its own wind band and terrain, learnt from the seasons before. Intervals at {Rounding.Percent(Options.Confidence)}, by missions of the later season; upper limits of radii one-sided at {Rounding.Percent(UpperConfidence)}. "
+                + "As meant: the interval holds the share meant."),
+    ];
+
+    private static Fit<ClusteredProportion> Held(List<(Landing Landing, RadiusLimit? Margin)> judged, Func<RadiusLimit, double> radius, double confidence)
+    {
+        var byMission = judged.Where(j => j.Margin is not null).GroupBy(j => j.Landing.Drop.Mission).Select(g =>
+        {
+            var inside = g.Count(j => j.Landing.MissDistance <= radius(j.Margin!));
+            return (Inside: inside, Decided: inside + g.Count(j => j.Landing.MissDistance > radius(j.Margin!) || j.Landing.Beyond >= radius(j.Margin!)));
+        }).Where(m => m.Decided > 0).ToList();
+        return byMission.Count == 0 ? Fit<ClusteredProportion>.Refused("no landing in a cell that earlier seasons give a margin for")
+            : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. byMission.Select(m => m.Inside)], [.. byMission.Select(m => m.Decided)], confidence));
+    }
+
+    private static string? Words(Fit<ClusteredProportion> held, double nominal) => held.Value?.Rate.Range switch
+    {
+        null => null,
+        { } r when r.High < nominal => "less",
+        { } r when r.Low > nominal => "more",
+        _ => "as meant",
+    };
+}

@@ -1,0 +1,25 @@
+namespace JumpAnalytics;
+
+internal static partial class Columns
+{
+    public static readonly TableColumn
+        MissionsMeasured = new("missions_measured", "missions", CellFormat.Count, "Missions with a landing whose distance, or a distance it lies beyond, is known."),
+        LandingsMeasured = new("landings_measured", "landings", CellFormat.Count, "Landings whose distance, or a distance they lie beyond, is known."),
+        MarginBasis = new("rests_on", "rests on", CellFormat.Text, "The cell's own landings, or borrowed from other cells too."),
+        Borrowed = new("borrowed", "borrowed", CellFormat.Share, "Share of what band and terrain say in the scale of the cell."),
+        NominalShare = new("nominal_share", "share meant", CellFormat.Share, "Share of landings that the margin was to hold."),
+        ActualShare = new("actual_share", "share held by the radius", CellFormat.ShareRange, "Share of the later season's landings inside the radius."),
+        ActualShareOfLimit = new("actual_share_of_limit", "share held by the upper limit", CellFormat.ShareRange, "Share of the later season's landings inside the upper limit of the radius."),
+        MarginVerdict = new("held", "held", CellFormat.Text, "Whether the interval of the share held lies above or below the share meant, or holds it."),
+        WithoutMargin = new("without_margin", "without a margin", CellFormat.Count, "Landings of the later season in cells that earlier seasons give no margin for.");
+
+    /// <summary>A radius that holds a share of landings.</summary>
+    public static TableColumn RadiusOf(double share, MeasureUnit unit) =>
+        new($"radius_{Percentage(share)}_{unit.Suffix}", $"{100 * share:0.##} % within ({unit.Suffix})", CellFormat.Number, $"Radius round the spot that holds {100 * share:0.##} % of the landings.");
+
+    /// <summary>Its upper limit.</summary>
+    public static TableColumn RadiusLimitOf(double share, MeasureUnit unit) =>
+        new($"radius_{Percentage(share)}_upper_{unit.Suffix}", $"upper limit ({unit.Suffix})", CellFormat.Number, $"One-sided upper confidence limit of the radius that holds {100 * share:0.##} % of the landings.");
+
+    private static string Percentage(double share) => (100 * share).ToString("0.##", System.Globalization.CultureInfo.InvariantCulture).Replace('.', '_');
+}
