@@ -51,6 +51,7 @@ internal sealed class HostileLog : IDisposable
                 Log.Intake.QuarantineTable, Log.Intake.SetAsideTable, Log.Intake.NotedTable, Log.Intake.DropsWithoutLandingsTable,
                 Accuracy.LandingsTable, Accuracy.Settings, ColumnMap.Propose(_files.Folder), Log.OriginOf(Log.Drops[0]), RecordChecks.Of(Log), Accuracy.Rates.Shared(2),
                 Accuracy.Trend, Accuracy.ThreeRates, Accuracy.Claim, Accuracy.Misses, Accuracy.Backtest, CoverageTable.Of(Accuracy.Landings, Accuracy.Options),
+                ForecastAgeing.Of(Accuracy.Landings, Accuracy.Options), StickMargins.Of(Accuracy.Landings, Accuracy.Options),
             ];
             return results;
         }

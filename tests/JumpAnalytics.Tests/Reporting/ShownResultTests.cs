@@ -95,7 +95,9 @@ public sealed partial class ShownResultTests : IDisposable
                 // A wind band's heading names its unit; columns with a unit are made by the glossary's own functions.
                 var known = fixedColumns.Contains(column) || fixedColumns.Contains(column with { Label = "wind band" }) || MeasureUnit.Distances.Values.Any(u =>
                     column == Columns.TargetRadii(u) || IsMeasure(column, u) || column == Columns.BiasDownwind(u) || column == Columns.BiasRight(u) || column == Columns.BetweenSd(u) || column == Columns.WithinSd(u)
+                    || column == Columns.MissQuantile(90, u) || column == Columns.ModelRadius(90, u)
                     || MissSummary.Percents.Any(p => column == Columns.MissQuantile(p, u) || column == Columns.ModelRadius(p, u)));
+                known |= MeasureUnit.Speeds.Values.Any(u => IsMeasure(column, u));
                 Assert.True(known, $"{table.Name}: {column.Name} is not in the glossary.");
                 Assert.Matches("^[a-z][a-z0-9_]*$", column.Name);
                 Assert.NotEqual("", column.Meaning);
@@ -129,8 +131,8 @@ public sealed partial class ShownResultTests : IDisposable
         var names = Tables().Select(t => t.Name).Distinct().ToList();
         Assert.All(names, n => Assert.Matches("^[a-z0-9]+(-[a-z0-9]+)*$", n));
         Assert.Equal(
-            ["backtest", "claim", "claim-planning", "column-map", "coverage", "drops-without-landings", "files-read", "forecast-rate-by-steering", "forecast-share", "landings", "miss-model-parameters", "miss-models", "misses-by-season", "quarantine", "quarantine-by-reason", "rates-by-cell", "rates-by-cell-shared", "record-flag-rows", "record-flags", "reliability", "row-origin",
-                "season-changes", "season-trend", "seasons", "settings", "three-rates", "values-noted", "values-set-aside"],
+            ["age-classes", "age-growth", "age-law", "backtest", "claim", "claim-planning", "column-map", "coverage", "drops-without-landings", "files-read", "forecast-rate-by-steering", "forecast-share", "landings", "largest-stick", "miss-model-parameters", "miss-models", "misses-by-season", "quarantine", "quarantine-by-reason", "rates-by-cell", "rates-by-cell-shared", "record-flag-rows", "record-flags", "reliability", "row-origin",
+                "season-changes", "season-trend", "seasons", "settings", "stick-calibration", "stick-model", "stick-sizes", "three-rates", "values-noted", "values-set-aside"],
             names.Order(StringComparer.Ordinal));
         Assert.Equal(names.Count, Tables().Count);
     }
