@@ -11,10 +11,22 @@ internal static class BesselJ
     private static readonly double[] _cosines = [.. Enumerable.Range(0, Quarter).Select(k => Math.Cos((k + 0.5) * Math.PI / (2 * Quarter)))];
 
     /// <summary>J0(x) for x of zero or more.</summary>
-    public static double Zero(double x) => x < Large ? _cosines.Sum(c => Math.Cos(x * c)) / Quarter : Hankel(x, 0);
+    public static double Zero(double x)
+    {
+        if (x >= Large) return Hankel(x, 0);
+        var sum = 0.0;
+        foreach (var c in _cosines) sum += Math.Cos(x * c);
+        return sum / Quarter;
+    }
 
     /// <summary>J1(x) for x of zero or more.</summary>
-    public static double One(double x) => x < Large ? _cosines.Sum(c => c * Math.Sin(x * c)) / Quarter : Hankel(x, 4);
+    public static double One(double x)
+    {
+        if (x >= Large) return Hankel(x, 4);
+        var sum = 0.0;
+        foreach (var c in _cosines) sum += c * Math.Sin(x * c);
+        return sum / Quarter;
+    }
 
     private static double Hankel(double x, double square)
     {

@@ -18,6 +18,7 @@ public sealed class RoomTests
         ["HitRates"] = ["Results", "Resampling", "Fits", "Budget", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Margins"] = ["Results", "Resampling", "HitRates", "Fits", "Budget", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Scoring"] = ["Results", "Resampling", "Fits", "Geometry", "Internals"],
+        ["Spotters"] = ["Results", "Resampling", "HitRates", "Fits", "Budget", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Seasons"] = ["Results", "Scoring", "Resampling", "HitRates", "Fits", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Checks"] = ["Results", "Intake", "Records", "Geometry", "Units", "Reporting"],
         ["Privacy"] = ["Results", "HitRates", "Intake", "Records", "Internals", "Reporting"],

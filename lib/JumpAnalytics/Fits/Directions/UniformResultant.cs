@@ -15,7 +15,10 @@ namespace JumpAnalytics;
 internal static class UniformResultant
 {
     private const double Negligible = 1e-12;
-    private const int MostTerms = 20_000, FewVectors = 4;
+    private const int MostTerms = 20_000, FewVectors = 4, Kept = 2000;
+
+    // The first zeros of J0, with J1 there.
+    private static readonly Lazy<(double Place, double First)[]> _zeros = new(() => [.. Enumerable.Range(1, Kept).Select(Zero)]);
 
     /// <summary>Probability of a length of r or more.</summary>
     /// <param name="lengths">Lengths of the vectors, above zero.</param>
@@ -27,9 +30,8 @@ internal static class UniformResultant
         if (r > all * (1 + 1e-12)) return 0;
         if (lengths.Count <= FewVectors) return Math.Clamp(1 - Below([.. lengths], Math.Min(r, all)), 0, 1);
         var sum = 0.0;
-        foreach (var j in Zeros(lengths, all))
+        foreach (var (j, first) in Zeros(lengths, all))
         {
-            var first = BesselJ.One(j);
             sum += Characteristic(lengths, j / all) * 2 * r * BesselJ.One(j * r / all) / (all * j * first * first);
         }
         return Math.Clamp(1 - sum, 0, 1);
@@ -65,25 +67,30 @@ internal static class UniformResultant
     }
 
     // Zeros of J0 until |J0(x)| ≤ √(2/(πx)) makes every later term negligible.
-    private static IEnumerable<double> Zeros(IReadOnlyList<double> lengths, double all)
+    private static IEnumerable<(double Place, double First)> Zeros(IReadOnlyList<double> lengths, double all)
     {
+        var (n, fixedPart) = (lengths.Count, 0.0);
+        var shortest = lengths.Min();
+        foreach (var length in lengths) fixedPart += 0.5 * Math.Log(2 * all / (Math.PI * length));
         for (var k = 1; k <= MostTerms; k++)
         {
-            var j = Zero(k);
-            var size = lengths.Sum(l => 0.5 * Math.Min(0, Math.Log(2 * all / (Math.PI * l * j))));
+            var zero = k <= Kept ? _zeros.Value[k - 1] : Zero(k);
+            var j = zero.Place;
+            // Where every vector is past the first fall of its J0 the sum of the logarithms is one expression.
+            var size = shortest * j > all * 2 / Math.PI ? fixedPart - 0.5 * n * Math.Log(j) : lengths.Sum(l => 0.5 * Math.Min(0, Math.Log(2 * all / (Math.PI * l * j))));
             if (Math.Exp(size) * Math.Sqrt(j) < Negligible && k > 3) yield break;
-            yield return j;
+            yield return zero;
         }
     }
 
     /// <summary>The k-th positive zero of J0: McMahon's expansion (DLMF 10.21.19), made exact by Newton.</summary>
-    private static double Zero(int k)
+    private static (double Place, double First) Zero(int k)
     {
         var b = (k - 0.25) * Math.PI;
         var e = 1 / (8 * b);
         var x = b + e - 124.0 / 3 * e * e * e;
         for (var i = 0; i < (k < 5 ? 3 : 1); i++) x += BesselJ.Zero(x) / BesselJ.One(x);
-        return x;
+        return (x, BesselJ.One(x));
     }
 
     private static double Below(double[] lengths, double r)

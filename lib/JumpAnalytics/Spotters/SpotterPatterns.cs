@@ -1,0 +1,52 @@
+namespace JumpAnalytics;
+
+/// <summary>The pattern of misses of the whole base and of each spotter: which way, by how much, and how consistently.</summary>
+/// <remarks>
+/// Spotters are ordered by code, never by result. Missions are the unit of information. The chance of a bias without one is held together over all spotters
+/// (<see cref="SpotterPattern.AdjustedP"/>), because of many spotters one will seem biased by luck.
+/// </remarks>
+public sealed partial class SpotterPatterns : ShownResult
+{
+    private SpotterPatterns(SpotterPattern whole, IReadOnlyList<SpotterPattern> spotters, int withoutSpotter, AccuracyOptions options, SpotterPatternOptions settings) =>
+        (Base, Spotters, MissionsWithoutSpotter, Options, Settings) = (whole, spotters, withoutSpotter, options, settings);
+
+    /// <summary>The whole base.</summary>
+    public SpotterPattern Base { get; }
+
+    /// <summary>Each spotter, by code.</summary>
+    public IReadOnlyList<SpotterPattern> Spotters { get; }
+
+    /// <summary>Missions whose spotter is not recorded: they count for the base alone.</summary>
+    public int MissionsWithoutSpotter { get; }
+
+    /// <summary>Units, confidence, resamples and seed.</summary>
+    public AccuracyOptions Options { get; }
+
+    /// <summary>What was asked for beside them.</summary>
+    public SpotterPatternOptions Settings { get; }
+
+    /// <summary>The pattern of one spotter.</summary>
+    /// <param name="spotter">A code of the log.</param>
+    /// <exception cref="ArgumentException">No landing has this spotter; the message names those there are.</exception>
+    public SpotterPattern Of(string spotter) => Spotters.FirstOrDefault(s => s.Spotter == spotter)
+        ?? throw new ArgumentException($"No landing of spotter '{spotter}'; there are {string.Join(", ", Spotters.Select(s => s.Spotter))}.", nameof(spotter));
+
+    /// <summary>Makes the patterns.</summary>
+    /// <param name="landings">Landings of any seasons.</param>
+    /// <param name="options">Units, confidence, resamples and seed.</param>
+    /// <param name="settings">Fewest missions and the named distance; the defaults when left out.</param>
+    public static SpotterPatterns Of(IReadOnlyList<Landing> landings, AccuracyOptions options, SpotterPatternOptions? settings = null)
+    {
+        settings ??= new SpotterPatternOptions();
+        var making = new SpotterPatternMaking(options, settings);
+        var whole = making.Of(CellRate.All, landings, null);
+        var spotters = BySpotter(landings).Select(g => making.Of(g.Spotter, g.Landings, whole)).ToList();
+        var adjusted = new Queue<double>(HolmAdjustment.Of([.. spotters.Where(s => s.Downwind.Success).Select(s => s.Downwind.Value!.NoBias.PValue)]));
+        return new SpotterPatterns(whole, [.. spotters.Select(s => s.Downwind.Success ? s with { AdjustedP = adjusted.Dequeue() } : s)],
+            landings.Where(l => l.Drop.Spotter is null).Select(l => l.Drop.Mission).Distinct().Count(), options, settings);
+    }
+
+    /// <summary>The landings of each spotter, by code.</summary>
+    internal static IEnumerable<(string Spotter, IReadOnlyList<Landing> Landings)> BySpotter(IEnumerable<Landing> landings) =>
+        landings.Where(l => l.Drop.Spotter is not null).GroupBy(l => l.Drop.Spotter!).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, (IReadOnlyList<Landing>)[.. g]));
+}
