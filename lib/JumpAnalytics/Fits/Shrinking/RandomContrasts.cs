@@ -1,5 +1,7 @@
 using JumpAnalytics.Internals;
+using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.Random;
 
 namespace JumpAnalytics;
 
@@ -13,7 +15,7 @@ namespace JumpAnalytics;
 /// </remarks>
 internal sealed class RandomContrasts
 {
-    private const int GridPoints = 200;
+    private const int GridPoints = 100; // the sum is even in the spread, so that it converges faster than any power
     private const double Negligible = 18; // of the log weight
 
     private readonly Matrix<double> _turn; // coordinates by effects
@@ -51,6 +53,9 @@ internal sealed class RandomContrasts
     /// <summary>Squared differences over their covariance: chi-square on k − 1 degrees if the effects are equal.</summary>
     public double Q { get; }
 
+    /// <summary>Its degrees of freedom, k − 1.</summary>
+    public int Freedom => _values.Length;
+
     /// <summary>Chance of a Q as large or larger if they are.</summary>
     public double P { get; }
 
@@ -66,6 +71,16 @@ internal sealed class RandomContrasts
 
         double Mean(double t) => Enumerable.Range(0, along.Length).Sum(j => along[j] * t / (t + _variances[j]) * _values[j]);
         double Variance(double t) => Enumerable.Range(0, along.Length).Sum(j => along[j] * along[j] * t * _variances[j] / (t + _variances[j]));
+    }
+
+    /// <summary>The effects less their mean, drawn from what is left open.</summary>
+    public double[] Draw(RandomSource random)
+    {
+        var (left, part) = (random.NextDouble(), 0);
+        while (part < _spreads.Length - 1 && (left -= _spreads[part].Weight) > 0) part++;
+        var t = _spreads[part].TauSquared;
+        return (Vector<double>.Build.Dense(_values.Length,
+            j => t / (t + _variances[j]) * _values[j] + Math.Sqrt(t * _variances[j] / (t + _variances[j])) * Normal.Sample(random, 0, 1)) * _turn).ToArray();
     }
 
     private double QAt(double t) => _values.Zip(_variances, (z, v) => z * z / (v + t)).Sum();
@@ -107,7 +122,7 @@ internal sealed class ShrunkDifference((double Weight, double Mean, double Sd)[]
     public double Quantile(double share)
     {
         var (low, high) = (parts.Min(p => p.Mean - 40 * p.Sd), parts.Max(p => p.Mean + 40 * p.Sd));
-        for (var step = 0; step < 100 && low < high; step++)
+        for (var step = 0; step < 52 && low < high; step++)
         {
             var middle = (low + high) / 2;
             if (middle <= low || middle >= high) break;

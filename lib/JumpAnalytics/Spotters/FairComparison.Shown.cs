@@ -1,0 +1,94 @@
+using MathNet.Numerics.Distributions;
+
+namespace JumpAnalytics;
+
+public sealed partial class FairComparison
+{
+    /// <summary>Confidence of the inner and the outer limits of a funnel (Spiegelhalter 2005, Statistics in Medicine 24:1185-1202).</summary>
+    public const double InnerFunnel = 0.95, OuterFunnel = 0.998;
+
+    /// <summary>
+    /// Limits of a funnel: where differences lie by chance with a probability, if no spotter differs. Normal limits about no difference; the dispersion between missions and the
+    /// uncertainty of the expectation are in the effective landings.
+    /// </summary>
+    /// <param name="effectiveLandings">Effective landings, above zero (<see cref="ComparedSpotter.EffectiveLandings"/>).</param>
+    /// <param name="confidence">Probability of lying between the limits, for instance <see cref="InnerFunnel"/>.</param>
+    /// <param name="withSpread">Whether the estimated spread between spotters widens them: what then lies outside differs more than spotters usually do.</param>
+    /// <returns>Differences of rates.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">Effective landings not above zero, or a confidence that is not between 0 and 1.</exception>
+    public Interval FunnelLimits(double effectiveLandings, double confidence, bool withSpread = false)
+    {
+        if (!(effectiveLandings > 0)) throw new ArgumentOutOfRangeException(nameof(effectiveLandings), effectiveLandings, "Effective landings are above zero.");
+        if (!(confidence > 0 && confidence < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
+        var spread = withSpread && Spread.Success ? Spread.Value.SdPoints.Value : 0;
+        var half = Normal.InvCDF(0, 1, (1 + confidence) / 2) * Math.Sqrt(OverallRate * (1 - OverallRate) / effectiveLandings + spread * spread);
+        return new Interval(-half, half);
+    }
+
+    /// <inheritdoc/>
+    public override string Reading
+    {
+        get
+        {
+            if (!Spread.Success) return $"Spotters can't be compared: {Spread.Reason}.";
+            var told = Told;
+            if (told.Count == 0) return $"No spotter has {Settings.FewestMissions} missions or more; no difference can be told.";
+            var off = told.Where(s => !s.Difference.Value!.Range!.Value.Contains(0)).ToList();
+            var parts = new List<string>
+            {
+                $"{Rounding.Count(told.Count, "spotter")} with {Settings.FewestMissions} missions or more, {Rounding.Count(told.Sum(s => s.Missions))} missions and {Rounding.Count(told.Sum(s => s.Landings), "landing")} in all, "
+                + $"each held against what the other spotters would have had in the same wind bands, on the same terrains{(Settings.UseTargetRadius ? " and with the same target radii" : "")}.",
+                off.Count == 0 ? $"The {Percent} interval of every one of them holds zero." : $"The {Percent} interval of {off.Count} of them does not hold zero: {string.Join("; ", off.Select(Named))}.",
+                $"If no spotter differed, about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} of {told.Count} intervals would miss zero by chance; with Holm's allowance for {told.Count} looks "
+                + (told.Count(s => s.PAdjusted < 1 - Options.Confidence) is var left and > 0 ? $"{left} {(left == 1 ? "remains" : "remain")}." : "none remains."),
+                $"Between spotters the rate varies by a standard deviation of {Rounding.Number(Spread.Value.SdPoints.Select(x => 100 * x))} points (no difference at all: p {Rounding.PValue(Spread.Value.P)}).",
+            };
+            if (Spread.Value is { NeighbourOrder: { } order, RankWidth: { } width })
+            {
+                parts.Add($"Spotters stand in order of code because the records can't put them in another: of two neighbours in an order of rate, the order would be the true one with a chance of {Rounding.Percent(order)} on average "
+                    + $"(a coin: 50 %), and the 95 % interval of a spotter's place takes up {Rounding.Fixed(width, 1)} of {told.Count} places.");
+            }
+            parts.Add("A difference does not say why, and rates no person.");
+            return string.Join(" ", parts);
+        }
+    }
+
+    private string Percent => Rounding.Percent(Options.Confidence);
+
+    private static string Named(ComparedSpotter s) =>
+        $"{s.Spotter} {Rounding.Points(s.Difference.Value!)} points, {Rounding.Count(s.Missions, "mission")} and {Rounding.Count(s.Landings, "landing")} (drawn towards the others: {Rounding.Points(s.Shrunken.Value!)})";
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Points =>
+    [
+        .. Spotters.Count(s => s.Difference.Reason is not null) is var thin and > 0 && Spread.Success
+            ? [$"{Rounding.Count(thin, "spotter")} of fewer than {Settings.FewestMissions} missions: no difference is given; the landings count in what is expected of others."] : Array.Empty<string>(),
+        .. WithoutSpotter > 0 ? [$"{Rounding.Count(WithoutSpotter, "landing")} without a spotter recorded left out."] : Array.Empty<string>(),
+    ];
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables => [Table(), SpreadTable()];
+
+    private TableView Table() => new("fair-comparison", "Spotters in the conditions they had",
+        [
+            Columns.Spotter, Columns.Missions, Columns.Landings, Columns.Hits, Columns.HitsExpected, Columns.Rate, Columns.RateExpected, Columns.OffExpected, Columns.LandingsOffExpected,
+            Columns.PNoDifference, Columns.PHolm, Columns.OffShrunken, .. Settings.NamedDifference is null ? Array.Empty<TableColumn>() : [Columns.ProbabilityLarger], Columns.EffectiveLandings, Columns.MissionDispersion, Columns.Note,
+        ],
+        [.. Spotters.Select(s => (object?[])
+        [
+            s.Spotter, s.Missions, s.Landings, s.Hits, s.ExpectedHits, s.Difference.Success ? s.Counted.Value?.Rate : null, s.Expected.Value, s.Difference.Value, s.DifferenceInLandings,
+            s.P, s.PAdjusted, s.Shrunken.Value, .. Settings.NamedDifference is null ? Array.Empty<object?>() : [s.ProbabilityLarger], s.EffectiveLandings is { } n ? (int)Math.Round(n) : null, s.Difference.Success ? s.Dispersion : null, s.Note,
+        ])],
+        $"In order of code. Expected: what the other spotters would have had in the same wind bands ({Options.Bands.Unit.Name}), on the same terrains{(Settings.UseTargetRadius ? ", with the same target radii" : "")}; a logistic model of all "
+        + $"landings, each spotter with a level of their own. Intervals at {Percent}: of differences, score intervals with a dispersion between missions, t. p: no difference; Holm: after {Told.Count} looks. "
+        + "Drawn towards the others: averaged over the spread between spotters. "
+        + (Settings.NamedDifference is { } d ? $"Larger: than {Rounding.Short(100 * d)} points, either way, a figure of the reader's. " : "")
+        + "No order of rate is given; the reading says why.");
+
+    private TableView SpreadTable() => new("spotter-spread", "How much spotters differ in the same conditions",
+        [Columns.SpottersCompared, Columns.Missions, Columns.Landings, Columns.SpotterSd, Columns.SpotterSdPoints, Columns.SpotterQ, Columns.PNoDifference, Columns.NeighbourOrder, Columns.PlaceWidth, Columns.Note],
+        [[
+            Spotters.Count, Spotters.Sum(s => s.Missions), Spotters.Sum(s => s.Landings), Spread.Value?.Sd, Spread.Value?.SdPoints, Spread.Value?.Q, Spread.Value?.P, Spread.Value?.NeighbourOrder, Spread.Value?.RankWidth, Spread.Reason,
+        ]],
+        $"Restricted likelihood; interval at {Percent} by the Q-profile, exact if effects are normal. Q is one less than the spotters on average if none differs; p by F. Places: {Rounding.Count(RankDraws)} draws, seed {Options.Seed}.");
+}

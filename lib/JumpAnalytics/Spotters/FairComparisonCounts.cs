@@ -1,0 +1,77 @@
+namespace JumpAnalytics;
+
+/// <summary>Landings of one flight in one cell with one target radius.</summary>
+/// <param name="Flight">Mission and spotter: a mission of two spotters is two flights.</param>
+/// <param name="Spotter">Place among the spotters.</param>
+/// <param name="Ones">Columns of the conditions in which it has a one.</param>
+/// <param name="Radius">Logarithm of the target radius less its mean; 0 where radii do not count.</param>
+/// <param name="Cell">Wind band and terrain.</param>
+/// <param name="Hits">Hits.</param>
+/// <param name="Landings">Landings told a hit or a miss.</param>
+internal sealed record FlightCount(int Flight, int Spotter, int[] Ones, double Radius, (int Band, int Terrain) Cell, int Hits, int Landings);
+
+/// <summary>The landings of a comparison as counts, in an order that does not depend on that of the rows, and the conditions as columns.</summary>
+internal sealed class FairComparisonCounts
+{
+    // Standard deviations of the pulls, log-odds. Level: wider than any band or terrain differs. Cell: a cell of some 25 landings keeps half of what is its own beyond
+    // band and terrain. Radius: the log-odds of a hit per log of the radius are about 4 for a Rayleigh distance at a rate of 0.8, and less with a heavy tail.
+    private const double LevelSd = 2, CellSd = 0.5, RadiusSd = 3;
+
+    private FairComparisonCounts(IReadOnlyList<string> spotters, IReadOnlyList<FlightCount> rows, int flights, double[] pulls, int? radiusColumn) =>
+        (Spotters, Rows, Flights, Pulls, RadiusColumn) = (spotters, rows, flights, pulls, radiusColumn);
+
+    /// <summary>Codes in ordinal order.</summary>
+    public IReadOnlyList<string> Spotters { get; }
+
+    public IReadOnlyList<FlightCount> Rows { get; }
+
+    public int Flights { get; }
+
+    /// <summary>One over the variance of the pull of each condition's column; 0 for the intercept.</summary>
+    public double[] Pulls { get; }
+
+    /// <summary>The column of the target radius; null where it does not count or does not vary.</summary>
+    public int? RadiusColumn { get; }
+
+    public static FairComparisonCounts Of(IReadOnlyList<Landing> told, WindBands bands, bool useRadius)
+    {
+        string[] spotters = [.. told.Select(l => l.Drop.Spotter!).Distinct().Order(StringComparer.Ordinal)];
+        string[] terrains = [.. told.Select(l => l.Drop.Terrain).Distinct().Order(StringComparer.Ordinal)];
+        int[] used = [.. told.Select(l => bands.IndexOf(l.Drop.WindSpeed)).Distinct().Order()];
+        var pulls = new List<double> { 0 };
+        var bandColumns = used.Length > 1 ? AddedFor(used, LevelSd) : [];
+        var terrainColumns = terrains.Length > 1 ? AddedFor(terrains, LevelSd) : [];
+        var cellColumns = used.Length > 1 && terrains.Length > 1
+            ? AddedFor([.. told.Select(l => (bands.IndexOf(l.Drop.WindSpeed), l.Drop.Terrain)).Distinct().OrderBy(c => c.Item1).ThenBy(c => c.Terrain, StringComparer.Ordinal)], CellSd) : [];
+        var radii = told.Select(l => l.Drop.TargetRadius).ToList();
+        var varies = useRadius && radii.Min() > 0 && radii.Max() > radii.Min() * (1 + Landing.OnTheRim);
+        var mean = varies ? radii.Sum(Math.Log) / radii.Count : 0;
+        int? radiusColumn = varies ? pulls.Count : null;
+        if (varies) pulls.Add(1 / (RadiusSd * RadiusSd));
+
+        var place = spotters.Select((s, i) => (s, i)).ToDictionary(p => p.s, p => p.i);
+        var groups = told
+            .GroupBy(l => (l.Drop.Spotter, l.Drop.Mission, Band: bands.IndexOf(l.Drop.WindSpeed), l.Drop.Terrain, l.Drop.TargetRadius))
+            .OrderBy(g => g.Key.Spotter, StringComparer.Ordinal).ThenBy(g => g.Key.Mission, StringComparer.Ordinal).ThenBy(g => g.Key.Band)
+            .ThenBy(g => g.Key.Terrain, StringComparer.Ordinal).ThenBy(g => g.Key.TargetRadius).ToList();
+        var flights = groups.Select(g => (g.Key.Spotter, g.Key.Mission)).Distinct().Select((f, i) => (f, i)).ToDictionary(p => p.f, p => p.i);
+        return new FairComparisonCounts(spotters, [.. groups.Select(g => new FlightCount(
+            flights[(g.Key.Spotter, g.Key.Mission)], place[g.Key.Spotter!],
+            [0, .. At(bandColumns, g.Key.Band), .. At(terrainColumns, g.Key.Terrain), .. At(cellColumns, (g.Key.Band, g.Key.Terrain))],
+            varies ? Math.Log(g.Key.TargetRadius) - mean : 0, (g.Key.Band, Array.IndexOf(terrains, g.Key.Terrain)), g.Count(l => l.Outcome == LandingOutcome.Hit), g.Count()))],
+            flights.Count, [.. pulls], radiusColumn);
+
+        Dictionary<T, int> AddedFor<T>(T[] levels, double sd) where T : notnull
+        {
+            var columns = new Dictionary<T, int>();
+            foreach (var level in levels)
+            {
+                columns.Add(level, pulls.Count);
+                pulls.Add(1 / (sd * sd));
+            }
+            return columns;
+        }
+
+        static int[] At<T>(Dictionary<T, int> columns, T level) where T : notnull => columns.TryGetValue(level, out var column) ? [column] : [];
+    }
+}

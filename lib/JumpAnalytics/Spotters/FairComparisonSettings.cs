@@ -1,0 +1,34 @@
+namespace JumpAnalytics;
+
+/// <summary>How spotters are compared. Changed with <c>with</c>.</summary>
+public sealed record FairComparisonSettings
+{
+    private readonly int _fewestMissions = 10;
+    private readonly double? _namedDifference;
+
+    /// <summary>
+    /// Missions of a spotter below which no difference is given; 10 unless said otherwise. With 10 missions of four or five landings the 95 % interval of a difference is
+    /// about 14 points to either side (measured on simulated bases), so that fewer could not even tell a difference of ten points with two chances in three.
+    /// </summary>
+    /// <exception cref="ArgumentOutOfRangeException">Fewer than 3.</exception>
+    public int FewestMissions
+    {
+        get => _fewestMissions;
+        init => _fewestMissions = value >= 3 ? value
+            : throw new ArgumentOutOfRangeException(nameof(FewestMissions), value, "At least 3 missions: of fewer, nothing is told of how a spotter's missions differ.");
+    }
+
+    /// <summary>Whether the target radius counts among the conditions, beside wind band and terrain; yes unless said otherwise, since a larger circle is easier to hit.</summary>
+    public bool UseTargetRadius { get; init; } = true;
+
+    /// <summary>
+    /// A difference of rates (0.05 is five points) for which the probability of a larger one, either way, is wanted; none unless said otherwise. It is the reader's own, no rule.
+    /// </summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not between 0 and 1.</exception>
+    public double? NamedDifference
+    {
+        get => _namedDifference;
+        init => _namedDifference = value is null or (> 0 and < 1) ? value
+            : throw new ArgumentOutOfRangeException(nameof(NamedDifference), value, "A difference of rates between 0 and 1, for instance 0.05 for five points.");
+    }
+}
