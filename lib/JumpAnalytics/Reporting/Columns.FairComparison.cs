@@ -3,7 +3,6 @@ namespace JumpAnalytics;
 internal static partial class Columns
 {
     public static readonly TableColumn
-        Spotter = new("spotter", "spotter", CellFormat.Text, "Code of the spotter."),
         HitsExpected = new("hits_expected", "hits expected", CellFormat.Number, "Hits the other spotters would have had in the same conditions."),
         RateExpected = new("rate_expected", "rate expected", CellFormat.ShareRange, "Landing rate the other spotters would have had in the same conditions, with the uncertainty of that."),
         OffExpected = new("off_expected", "counted less expected (points)", CellFormat.ShareChange, "Landing rate less the rate expected, with the uncertainty of both."),

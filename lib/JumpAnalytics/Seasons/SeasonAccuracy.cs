@@ -69,38 +69,13 @@ public sealed class SeasonAccuracy
     public Cautions Cautions => Cautions.For(Log, Landings);
 
     /// <summary>What was read and asked for, so that a printed report can be traced.</summary>
-    public TableView Settings => new("settings", "What was read and asked for", [Columns.Setting, Columns.Value, Columns.Note],
-    [
-        ["log", Log.Name, string.Join("; ", Log.Intake.Files.Select(f => $"{f.File}: {Rounding.Count(f.RowsRead, "row")}"))],
-        ["seasons", SeasonsNamed, Seasons.Count == Log.Seasons.Count ? "all there are" : $"the log also has {string.Join(", ", Log.Seasons.Except(Seasons))}; they stand in the sections by season"],
-        ["wind bands", $"{string.Join(", ", Options.Bands.Labels)} {Options.Bands.Unit.Suffix}", "a band holds its lower edge"],
-        ["units", $"{Options.Units.Distance.Name}, {Options.Units.Speed.Name}", null],
-        ["benchmark", Rounding.Percent(Options.Benchmark, 1), Options.Benchmark == AccuracyOptions.RuleOfThumb
-            ? "the trade's rule of thumb; common practice, no source; it names no radius and no wind, so it is a yardstick and not a standard" : null],
-        ["confidence of intervals", Rounding.Percent(Options.Confidence, 1), null],
-        ["resamples of the mission bootstrap", Rounding.Count(Options.Replicates), $"seed {Options.Seed}"],
-        ["library", "JumpAnalytics " + typeof(SeasonAccuracy).Assembly.GetName().Version!.ToString(3), null],
-    ]);
-
-    internal string SeasonsNamed => Seasons.Count switch
-    {
-        0 => "no season",
-        1 => $"season {Seasons[0]}",
-        <= 4 => $"seasons {string.Join(", ", Seasons)}",
-        _ => $"{Seasons.Count} seasons from {Seasons[0]} to {Seasons[^1]}",
-    };
+    public TableView Settings => Log.SettingsTable("settings", Seasons, Options.Settings(withBenchmark: true));
 
     /// <summary>Analyses a log.</summary>
     /// <param name="log">The records.</param>
     /// <param name="options">Bands, units, benchmark, confidence, resamples and seed; the defaults when left out.</param>
     /// <param name="seasons"><c>all</c>, or the seasons that the rate table rests on, parted by commas.</param>
     /// <exception cref="ArgumentException">A season is not in the log; the message lists those there are.</exception>
-    public static SeasonAccuracy Of(JumpLog log, AccuracyOptions? options = null, string seasons = CellRate.All)
-    {
-        if (seasons == CellRate.All) return new SeasonAccuracy(log, log.Seasons, options ?? new AccuracyOptions());
-        var wanted = seasons.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
-        if (wanted.Length == 0 || wanted.FirstOrDefault(s => !log.Seasons.Contains(s)) is { })
-            throw new ArgumentException($"'{seasons}' names a season that is not in the log; there are {string.Join(", ", log.Seasons)}, and all.");
-        return new SeasonAccuracy(log, [.. log.Seasons.Intersect(wanted)], options ?? new AccuracyOptions());
-    }
+    public static SeasonAccuracy Of(JumpLog log, AccuracyOptions? options = null, string seasons = CellRate.All) =>
+        new(log, log.SeasonsOf(seasons), options ?? new AccuracyOptions());
 }

@@ -26,7 +26,7 @@ internal static class SeasonBrief
             points.Add($"{Rounding.Count(intake.RowsQuarantined)} of {Rounding.Count(intake.RowsRead, "row")} could not be used; each is listed with its reason in tables/quarantine.csv.");
         points.Add("This is the landing rate: what the jumper flew is in it. How often the forecast alone was right can't be told from it.");
         return new Brief($"{Rounding.Percent(all.Rate)} of landings came down inside the target radius ({Rounding.Percent(rates.Options.Confidence)} interval; "
-            + $"{Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}; {accuracy.Log.Name}, {accuracy.SeasonsNamed}).", points);
+            + $"{Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}; {accuracy.Log.Name}, {JumpLog.Words(accuracy.Seasons)}).", points);
     }
 
     private static string Named(CellRate cell, string name) =>

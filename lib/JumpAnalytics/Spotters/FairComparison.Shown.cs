@@ -71,7 +71,7 @@ public sealed partial class FairComparison
 
     private TableView Table() => new("fair-comparison", "Spotters in the conditions they had",
         [
-            Columns.Spotter, Columns.Missions, Columns.Landings, Columns.Hits, Columns.HitsExpected, Columns.Rate, Columns.RateExpected, Columns.OffExpected, Columns.LandingsOffExpected,
+            Columns.SpotterCode, Columns.Missions, Columns.Landings, Columns.Hits, Columns.HitsExpected, Columns.Rate, Columns.RateExpected, Columns.OffExpected, Columns.LandingsOffExpected,
             Columns.PNoDifference, Columns.PHolm, Columns.OffShrunken, .. Settings.NamedDifference is null ? Array.Empty<TableColumn>() : [Columns.ProbabilityLarger], Columns.EffectiveLandings, Columns.MissionDispersion, Columns.Note,
         ],
         [.. Spotters.Select(s => (object?[])

@@ -1,0 +1,39 @@
+namespace JumpAnalytics;
+
+/// <summary>What every front door asks of a log.</summary>
+public sealed partial class JumpLog
+{
+    private const string EverySeason = "all";
+
+    /// <summary>The seasons that a text asks for: <c>all</c>, or some parted by commas.</summary>
+    /// <exception cref="ArgumentException">One is not in the log; the message lists those there are.</exception>
+    internal IReadOnlyList<string> SeasonsOf(string text)
+    {
+        if (text == EverySeason) return Seasons;
+        var wanted = text.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
+        return wanted.Length > 0 && wanted.All(Seasons.Contains) ? [.. Seasons.Intersect(wanted)]
+            : throw new ArgumentException($"'{text}' names a season that is not in the log; there are {string.Join(", ", Seasons)}, and {EverySeason}.");
+    }
+
+    /// <summary>Seasons in words: <c>season 2031</c>, <c>seasons 2030, 2031</c>.</summary>
+    internal static string Words(IReadOnlyList<string> seasons) => seasons.Count switch
+    {
+        0 => "no season",
+        1 => $"season {seasons[0]}",
+        <= 4 => $"seasons {string.Join(", ", seasons)}",
+        _ => $"{seasons.Count} seasons from {seasons[0]} to {seasons[^1]}",
+    };
+
+    /// <summary>What was read and asked for, so that a printed report can be traced.</summary>
+    /// <param name="name">Name of the table.</param>
+    /// <param name="seasons">The seasons asked for.</param>
+    /// <param name="asked">Setting, value and note of each option.</param>
+    internal TableView SettingsTable(string name, IReadOnlyList<string> seasons, IEnumerable<object?[]> asked) =>
+        new(name, "What was read and asked for", [Columns.Setting, Columns.Value, Columns.Note],
+        [
+            ["log", Name, string.Join("; ", Intake.Files.Select(f => $"{f.File}: {Rounding.Count(f.RowsRead, "row")}"))],
+            ["seasons", Words(seasons), seasons.Count == Seasons.Count ? "all there are" : $"the log also has {string.Join(", ", Seasons.Except(seasons))}; they stand in the sections by season"],
+            .. asked,
+            ["library", "JumpAnalytics " + typeof(JumpLog).Assembly.GetName().Version!.ToString(3), null],
+        ]);
+}

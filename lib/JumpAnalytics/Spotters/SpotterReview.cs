@@ -1,0 +1,72 @@
+namespace JumpAnalytics;
+
+/// <summary>
+/// The front door to the trainer's question: which way, by how much and how consistently forecasts miss, spotter by spotter, in conditions held equal and over time, and which missions
+/// to look at next. Each part can also be computed alone. It rates no person.
+/// </summary>
+public sealed class SpotterReview
+{
+    private readonly Lazy<SpotterPatterns> _patterns;
+    private readonly Lazy<FairComparison> _comparison;
+    private readonly Lazy<SpotterInfluence> _influence;
+
+    private SpotterReview(JumpLog log, IReadOnlyList<string> seasons, AccuracyOptions options, SpotterPatternOptions settings)
+    {
+        (Log, Seasons, Options, Settings) = (log, seasons, options, settings);
+        Landings = [.. log.Landings.Where(l => seasons.Contains(l.Drop.Season))];
+        _patterns = new(() => SpotterPatterns.Of(Landings, options, settings));
+        _comparison = new(() => FairComparison.Of(Landings, options, new FairComparisonSettings { FewestMissions = settings.FewestMissions }));
+        _influence = new(() => SpotterInfluence.Of(Landings, options, settings));
+    }
+
+    /// <summary>The records.</summary>
+    public JumpLog Log { get; }
+
+    /// <summary>The seasons asked for, in rising order.</summary>
+    public IReadOnlyList<string> Seasons { get; }
+
+    /// <summary>The landings looked at: those of <see cref="Seasons"/>.</summary>
+    public IReadOnlyList<Landing> Landings { get; }
+
+    /// <summary>Bands, units, confidence, resamples and seed.</summary>
+    public AccuracyOptions Options { get; }
+
+    /// <summary>Fewest missions and the named distance.</summary>
+    public SpotterPatternOptions Settings { get; }
+
+    /// <summary>The answer on one screen.</summary>
+    public Brief Brief => ReviewBrief.Of(this);
+
+    /// <summary>Which way, by how much and how consistently each spotter's missions miss.</summary>
+    public SpotterPatterns Patterns => _patterns.Value;
+
+    /// <summary>Hits of each spotter beside what the others would have had in the same conditions.</summary>
+    public FairComparison Comparison => _comparison.Value;
+
+    /// <summary>The missions that drive each spotter's figures.</summary>
+    public SpotterInfluence Influence => _influence.Value;
+
+    /// <summary>The missions that drive a figure, landing by landing.</summary>
+    public TableView DrivingMissions => MissionSheet.Of(Landings,
+        [.. Influence.Figures.SelectMany(f => f.Top.Value ?? []).Select(p => p.Mission).Distinct()], Options);
+
+    /// <summary>The cautions every report carries.</summary>
+    public Cautions Cautions => Cautions.For(Log, Landings);
+
+    /// <summary>What was read and asked for, so that a printed report can be traced.</summary>
+    public TableView AskedFor => Log.SettingsTable("review-settings", Seasons,
+    [
+        .. Options.Settings(withBenchmark: false),
+        ["fewest missions of a spotter", Rounding.Count(Settings.FewestMissions), "below that the page says what can't be said"],
+        ["named distance", $"{Rounding.Short(Options.Units.Distance.FromSi(Settings.NamedDistance))} {Options.Units.Distance.Suffix}", "to within which a mean miss shall be known; the reader's"],
+    ]);
+
+    /// <summary>Analyses a log.</summary>
+    /// <param name="log">The records.</param>
+    /// <param name="options">Bands, units, confidence, resamples and seed; the defaults when left out.</param>
+    /// <param name="settings">Fewest missions and the named distance; the defaults when left out.</param>
+    /// <param name="seasons"><c>all</c>, or the seasons looked at, parted by commas.</param>
+    /// <exception cref="ArgumentException">A season is not in the log; the message lists those there are.</exception>
+    public static SpotterReview Of(JumpLog log, AccuracyOptions? options = null, SpotterPatternOptions? settings = null, string seasons = CellRate.All) =>
+        new(log, log.SeasonsOf(seasons), options ?? new AccuracyOptions(), settings ?? new SpotterPatternOptions());
+}
