@@ -53,10 +53,15 @@ internal sealed class HostileLog : IDisposable
                 FairComparison.Of([.. Accuracy.Landings.Select((l, i) => l with { Drop = l.Drop with { Spotter = $"{i % 2}{Markup}" } })], Accuracy.Options, new FairComparisonSettings { FewestMissions = 3, NamedDifference = 0.05 }),
                 Accuracy.Trend, Accuracy.ThreeRates, Accuracy.Claim, Accuracy.Misses, Accuracy.Backtest, CoverageTable.Of(Accuracy.Landings, Accuracy.Options),
                 ForecastAgeing.Of(Accuracy.Landings, Accuracy.Options), StickMargins.Of(Accuracy.Landings, Accuracy.Options),
+                SpotterPatterns.Of(Spotted, Accuracy.Options, new SpotterPatternOptions { FewestMissions = 4 }), SpotterInfluence.Of(Spotted, Accuracy.Options, new SpotterPatternOptions { FewestMissions = 4 }),
             ];
             return results;
         }
     }
+
+    /// <summary>The landings with spotters whose codes try as much, one of them with few missions.</summary>
+    private IReadOnlyList<Landing> Spotted =>
+        [.. Accuracy.Landings.Select(l => l with { Drop = l.Drop with { Spotter = l.Drop.Season == "2030" ? HostileId : l.Drop.Mission.Contains("31", StringComparison.Ordinal) ? "few<b>" : Markup } })];
 
     public void Dispose() => _files.Dispose();
 }

@@ -96,6 +96,7 @@ public sealed partial class ShownResultTests : IDisposable
                 var known = fixedColumns.Contains(column) || fixedColumns.Contains(column with { Label = "wind band" }) || MeasureUnit.Distances.Values.Any(u =>
                     column == Columns.TargetRadii(u) || IsMeasure(column, u) || column == Columns.BiasDownwind(u) || column == Columns.BiasRight(u) || column == Columns.BetweenSd(u) || column == Columns.WithinSd(u)
                     || column == Columns.MissQuantile(90, u) || column == Columns.ModelRadius(90, u)
+                    || IsRange(column, u)
                     || MissSummary.Percents.Any(p => column == Columns.MissQuantile(p, u) || column == Columns.ModelRadius(p, u)));
                 known |= MeasureUnit.Speeds.Values.Any(u => IsMeasure(column, u));
                 Assert.True(known, $"{table.Name}: {column.Name} is not in the glossary.");
@@ -104,6 +105,14 @@ public sealed partial class ShownResultTests : IDisposable
                 Assert.EndsWith(".", column.Meaning, StringComparison.Ordinal);
             }
         }
+    }
+
+    private static bool IsRange(TableColumn column, MeasureUnit unit)
+    {
+        var (tail, mark) = ("_" + unit.Suffix, $" ({unit.Suffix})");
+        return column.Name.EndsWith(tail, StringComparison.Ordinal) && column.Label.EndsWith(mark, StringComparison.Ordinal)
+            && (column == Columns.SignedDistance(column.Name[..^tail.Length], column.Label[..^mark.Length], unit, column.Meaning)
+                || column == Columns.DistanceRange(column.Name[..^tail.Length], column.Label[..^mark.Length], unit, column.Meaning));
     }
 
     private static bool IsMeasure(TableColumn column, MeasureUnit unit)
