@@ -73,4 +73,4 @@ public sealed record ComparedSpotter
 /// <param name="P">Chance of a Q as large or larger if no spotter differs.</param>
 /// <param name="NeighbourOrder">Mean probability that two spotters next to each other in an order of their differences truly stand in that order; one half is a coin. Null with fewer than two told.</param>
 /// <param name="RankWidth">Places that the 95 % interval of a spotter's true place in such an order takes up, on average; null likewise.</param>
-public sealed record SpotterSpread(Estimate Sd, Estimate SdPoints, double Q, int Freedom, double P, double? NeighbourOrder, double? RankWidth);
+public sealed record SpotterVariation(Estimate Sd, Estimate SdPoints, double Q, int Freedom, double P, double? NeighbourOrder, double? RankWidth);

@@ -22,14 +22,14 @@ public sealed partial class FairComparison : ShownResult
     private const double SpreadPrior = 0.5, TenPoints = 0.1;
     private const int RankDraws = 2000;
 
-    private FairComparison(IReadOnlyList<ComparedSpotter> spotters, Fit<SpotterSpread> spread, double rate, int withoutSpotter, AccuracyOptions options, FairComparisonSettings settings) =>
+    private FairComparison(IReadOnlyList<ComparedSpotter> spotters, Fit<SpotterVariation> spread, double rate, int withoutSpotter, AccuracyOptions options, FairComparisonSettings settings) =>
         (Spotters, Spread, OverallRate, WithoutSpotter, Options, Settings) = (spotters, spread, rate, withoutSpotter, options, settings);
 
     /// <summary>The spotters, in order of code.</summary>
     public IReadOnlyList<ComparedSpotter> Spotters { get; }
 
     /// <summary>How much spotters differ, or why that can't be told.</summary>
-    public Fit<SpotterSpread> Spread { get; }
+    public Fit<SpotterVariation> Spread { get; }
 
     /// <summary>Counted rate of all landings compared, 0 to 1; 0 without any.</summary>
     public double OverallRate { get; }
@@ -71,12 +71,12 @@ public sealed partial class FairComparison : ShownResult
         if (fit is null || counts is null)
         {
             why ??= "the model of the conditions could not be fitted";
-            return new FairComparison([.. bySpotter.Select(g => Bare(g, options, why))], Fit<SpotterSpread>.Refused(why), rate, decided.Count - told.Count, options, settings);
+            return new FairComparison([.. bySpotter.Select(g => Bare(g, options, why))], Fit<SpotterVariation>.Refused(why), rate, decided.Count - told.Count, options, settings);
         }
         var contrasts = new RandomContrasts(fit.Differences, fit.DifferenceCovariance, options.Confidence, SpreadPrior);
         var onlyHere = OnlyHere(counts);
         var spotters = Adjusted([.. bySpotter.Select((g, s) => Compared(Bare(g, options, ""), fit.Difference(s), Shrunken(s), fit.Dispersions[s]) with { OnlyHere = onlyHere[s] })]);
-        return new FairComparison(spotters, Fit<SpotterSpread>.Made(SpreadOf(contrasts, Enumerable.Range(0, spotters.Count).Average(fit.Freedom), [.. Enumerable.Range(0, spotters.Count).Where(s => spotters[s].Difference.Success)], rate, options)),
+        return new FairComparison(spotters, Fit<SpotterVariation>.Made(SpreadOf(contrasts, Enumerable.Range(0, spotters.Count).Average(fit.Freedom), [.. Enumerable.Range(0, spotters.Count).Where(s => spotters[s].Difference.Success)], rate, options)),
             rate, decided.Count - told.Count, options, settings);
 
         ShrunkDifference Shrunken(int s) => contrasts.Difference([.. fit.OthersShares(s).Select((share, t) => t == s ? 1 : -share)]);
@@ -103,7 +103,7 @@ public sealed partial class FairComparison : ShownResult
                 Difference = Fit<Estimate>.Made(difference.Rate(options.Confidence)),
                 Shrunken = Fit<Estimate>.Made(Estimate.Of(difference.RateAt(shrunken.Quantile(0.5)), new Interval(difference.RateAt(shrunken.Quantile(tail)), difference.RateAt(shrunken.Quantile(1 - tail))))),
                 P = difference.P,
-                ProbabilityLarger = settings.NamedDifference is { } d ? shrunken.Below(difference.ShiftOf(-d)) + 1 - shrunken.Below(difference.ShiftOf(d)) : null,
+                ProbabilityLarger = settings.NamedDifference is { } d ? shrunken.Below(difference.ShiftOf(-d)) + shrunken.Above(difference.ShiftOf(d)) : null,
             };
         }
     }
@@ -138,7 +138,7 @@ public sealed partial class FairComparison : ShownResult
     /// <summary>Probability of a Q as large, its dispersion known from so many degrees of freedom: the upper tail of F.</summary>
     private static double BeyondF(double q, int freedom, double known) => q > 0 ? SpecialFunctions.BetaRegularized(known / 2, freedom / 2.0, known / (known + q)) : 1;
 
-    private static SpotterSpread SpreadOf(RandomContrasts contrasts, double freedom, int[] told, double rate, AccuracyOptions options)
+    private static SpotterVariation SpreadOf(RandomContrasts contrasts, double freedom, int[] told, double rate, AccuracyOptions options)
     {
         var (sd, range) = (Math.Sqrt(contrasts.TauSquared), contrasts.TauSquaredRange);
         var between = Estimate.Of(sd, new Interval(Math.Min(sd, Math.Sqrt(range.Low)), Math.Max(sd, Math.Sqrt(range.High))));
@@ -154,9 +154,9 @@ public sealed partial class FairComparison : ShownResult
             }
             width = places.Average(p => p.Order().ToList() is var sorted ? sorted[(int)(0.975 * RankDraws)] - sorted[(int)(0.025 * RankDraws)] + 1 : 0);
             var ordered = told.OrderBy(t => Against(t, told[0]).Mean).ToList();
-            order = ordered.Zip(ordered.Skip(1), (low, high) => 1 - Against(high, low).Below(0)).Average();
+            order = ordered.Zip(ordered.Skip(1), (low, high) => Against(high, low).Above(0)).Average();
         }
-        return new SpotterSpread(between, between.Select(x => x * rate * (1 - rate)), contrasts.Q, contrasts.Freedom, BeyondF(contrasts.Q, contrasts.Freedom, freedom), order, width);
+        return new SpotterVariation(between, between.Select(x => x * rate * (1 - rate)), contrasts.Q, contrasts.Freedom, BeyondF(contrasts.Q, contrasts.Freedom, freedom), order, width);
 
         ShrunkDifference Against(int one, int other) => contrasts.Difference([.. Enumerable.Range(0, contrasts.Freedom + 1).Select(t => (t == one ? 1.0 : 0) - (t == other ? 1 : 0))]);
     }

@@ -3,12 +3,11 @@ namespace JumpAnalytics;
 /// <summary>Landings of one flight in one cell with one target radius.</summary>
 /// <param name="Flight">Mission and spotter: a mission of two spotters is two flights.</param>
 /// <param name="Spotter">Place among the spotters.</param>
-/// <param name="Ones">Columns of the conditions in which it has a one.</param>
-/// <param name="Radius">Logarithm of the target radius less its mean; 0 where radii do not count.</param>
+/// <param name="Conditions">Columns of the conditions and the values in them: ones, and the logarithm of the target radius less its mean.</param>
 /// <param name="Cell">Wind band and terrain.</param>
 /// <param name="Hits">Hits.</param>
 /// <param name="Landings">Landings told a hit or a miss.</param>
-internal sealed record FlightCount(int Flight, int Spotter, int[] Ones, double Radius, (int Band, int Terrain) Cell, int Hits, int Landings);
+internal sealed record FlightCount(int Flight, int Spotter, (int Column, double Value)[] Conditions, (int Band, int Terrain) Cell, int Hits, int Landings);
 
 /// <summary>The landings of a comparison as counts, in an order that does not depend on that of the rows, and the conditions as columns.</summary>
 internal sealed class FairComparisonCounts
@@ -17,8 +16,8 @@ internal sealed class FairComparisonCounts
     // band and terrain. Radius: the log-odds of a hit per log of the radius are about 4 for a Rayleigh distance at a rate of 0.8, and less with a heavy tail.
     private const double LevelSd = 2, CellSd = 0.5, RadiusSd = 3;
 
-    private FairComparisonCounts(IReadOnlyList<string> spotters, IReadOnlyList<FlightCount> rows, int flights, double[] pulls, int? radiusColumn) =>
-        (Spotters, Rows, Flights, Pulls, RadiusColumn) = (spotters, rows, flights, pulls, radiusColumn);
+    private FairComparisonCounts(IReadOnlyList<string> spotters, IReadOnlyList<FlightCount> rows, int flights, double[] pulls) =>
+        (Spotters, Rows, Flights, Pulls) = (spotters, rows, flights, pulls);
 
     /// <summary>Codes in ordinal order.</summary>
     public IReadOnlyList<string> Spotters { get; }
@@ -29,9 +28,6 @@ internal sealed class FairComparisonCounts
 
     /// <summary>One over the variance of the pull of each condition's column; 0 for the intercept.</summary>
     public double[] Pulls { get; }
-
-    /// <summary>The column of the target radius; null where it does not count or does not vary.</summary>
-    public int? RadiusColumn { get; }
 
     public static FairComparisonCounts Of(IReadOnlyList<Landing> told, WindBands bands, bool useRadius)
     {
@@ -46,7 +42,7 @@ internal sealed class FairComparisonCounts
         var radii = told.Select(l => l.Drop.TargetRadius).ToList();
         var varies = useRadius && radii.Min() > 0 && radii.Max() > radii.Min() * (1 + Landing.OnTheRim);
         var mean = varies ? radii.Sum(Math.Log) / radii.Count : 0;
-        int? radiusColumn = varies ? pulls.Count : null;
+        var radiusColumn = pulls.Count;
         if (varies) pulls.Add(1 / (RadiusSd * RadiusSd));
 
         var place = spotters.Select((s, i) => (s, i)).ToDictionary(p => p.s, p => p.i);
@@ -57,9 +53,9 @@ internal sealed class FairComparisonCounts
         var flights = groups.Select(g => (g.Key.Spotter, g.Key.Mission)).Distinct().Select((f, i) => (f, i)).ToDictionary(p => p.f, p => p.i);
         return new FairComparisonCounts(spotters, [.. groups.Select(g => new FlightCount(
             flights[(g.Key.Spotter, g.Key.Mission)], place[g.Key.Spotter!],
-            [0, .. At(bandColumns, g.Key.Band), .. At(terrainColumns, g.Key.Terrain), .. At(cellColumns, (g.Key.Band, g.Key.Terrain))],
-            varies ? Math.Log(g.Key.TargetRadius) - mean : 0, (g.Key.Band, Array.IndexOf(terrains, g.Key.Terrain)), g.Count(l => l.Outcome == LandingOutcome.Hit), g.Count()))],
-            flights.Count, [.. pulls], radiusColumn);
+            [(0, 1), .. At(bandColumns, g.Key.Band), .. At(terrainColumns, g.Key.Terrain), .. At(cellColumns, (g.Key.Band, g.Key.Terrain)), .. varies ? [(radiusColumn, Math.Log(g.Key.TargetRadius) - mean)] : Array.Empty<(int, double)>()],
+            (g.Key.Band, Array.IndexOf(terrains, g.Key.Terrain)), g.Count(l => l.Outcome == LandingOutcome.Hit), g.Count()))],
+            flights.Count, [.. pulls]);
 
         Dictionary<T, int> AddedFor<T>(T[] levels, double sd) where T : notnull
         {
@@ -72,6 +68,6 @@ internal sealed class FairComparisonCounts
             return columns;
         }
 
-        static int[] At<T>(Dictionary<T, int> columns, T level) where T : notnull => columns.TryGetValue(level, out var column) ? [column] : [];
+        static (int, double)[] At<T>(Dictionary<T, int> columns, T level) where T : notnull => columns.TryGetValue(level, out var column) ? [(column, 1)] : [];
     }
 }

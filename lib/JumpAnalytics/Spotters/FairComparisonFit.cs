@@ -73,18 +73,16 @@ internal sealed class FairComparisonFit
             var (slope, hessian) = (Vector<double>.Build.Dense(at.Length, j => -pulls[j] * at[j]), Matrix<double>.Build.DenseOfDiagonalArray(pulls));
             foreach (var row in counts.Rows)
             {
-                var p = Chance(Level(row, at, counts) + at[counts.Pulls.Length + row.Spotter]);
-                foreach (var (i, x) in Entries(row, counts))
-                {
-                    slope[i] += x * (row.Hits - row.Landings * p);
-                    foreach (var (j, y) in Entries(row, counts)) hessian[i, j] += x * y * row.Landings * p * (1 - p);
-                }
+                var p = Chance(Level(row, at) + at[counts.Pulls.Length + row.Spotter]);
+                foreach (var (i, x) in row.Conditions) slope[i] += x * (row.Hits - row.Landings * p);
+                slope[counts.Pulls.Length + row.Spotter] += row.Hits - row.Landings * p;
+                Add(hessian, row, counts.Pulls.Length + row.Spotter, row.Landings * p * (1 - p));
             }
             var move = hessian.Solve(slope);
             if (!move.ForAll(double.IsFinite)) return null;
             if (move.AbsoluteMaximum() < 1e-9) return new FairComparisonFit(counts, at, pulls);
             var (share, next, higher) = (1.0, at, double.NegativeInfinity);
-            for (; share > 1e-6 && !(higher >= height - 1e-9); share /= 2)
+            for (; share > 1e-6 && !(higher >= height - 1e-9 - 1e-12 * Math.Abs(height)); share /= 2)
             {
                 next = [.. at.Select((x, j) => x + share * move[j])];
                 higher = Height(next);
@@ -95,7 +93,7 @@ internal sealed class FairComparisonFit
 
         double Height(double[] x) => counts.Rows.Sum(r =>
         {
-            var level = Level(r, x, counts) + x[counts.Pulls.Length + r.Spotter];
+            var level = Level(r, x) + x[counts.Pulls.Length + r.Spotter];
             return r.Hits * level - r.Landings * (level > 0 ? level + Math.Log(1 + Math.Exp(-level)) : Math.Log(1 + Math.Exp(level)));
         }) - x.Select((v, j) => pulls[j] * v * v / 2).Sum();
     }
@@ -109,7 +107,7 @@ internal sealed class FairComparisonFit
         var weight = rows.Sum(r => r.Weight);
         foreach (var (row, w) in rows)
         {
-            foreach (var (j, x) in Entries(row, _counts).Where(e => e.Column < _conditions)) along[j] += x * w / weight;
+            foreach (var (j, x) in row.Conditions) along[j] += x * w / weight;
         }
         for (var t = 0; t < shares.Length; t++) along[_conditions + t] = shares[t];
         return new FairComparisonDifference(
@@ -164,29 +162,31 @@ internal sealed class FairComparisonFit
         var sum = Matrix<double>.Build.Dense(_at.Length, _at.Length);
         for (var i = 0; i < _weights.Length; i++)
         {
-            var w = _weights[i] * dispersion(_counts.Rows[i].Spotter);
-            foreach (var (a, x) in Entries(_counts.Rows[i], _counts))
-            {
-                foreach (var (b, y) in Entries(_counts.Rows[i], _counts)) sum[a, b] += w * x * y;
-            }
+            var row = _counts.Rows[i];
+            Add(sum, row, _conditions + row.Spotter, _weights[i] * dispersion(row.Spotter));
         }
         return sum;
     }
 
-    private double Level(FlightCount row) => Level(row, _at, _counts);
+    private double Level(FlightCount row) => Level(row, _at);
 
-    private static double Level(FlightCount row, double[] at, FairComparisonCounts counts)
+    private static double Level(FlightCount row, double[] at)
     {
-        var level = counts.RadiusColumn is { } radius ? row.Radius * at[radius] : 0;
-        foreach (var column in row.Ones) level += at[column];
+        var level = 0.0;
+        foreach (var (column, value) in row.Conditions) level += value * at[column];
         return level;
     }
 
-    private static IEnumerable<(int Column, double Value)> Entries(FlightCount row, FairComparisonCounts counts)
+    /// <summary>Adds what a count with a weight tells of conditions and spotter.</summary>
+    private static void Add(Matrix<double> sum, FlightCount row, int spotter, double weight)
     {
-        foreach (var column in row.Ones) yield return (column, 1);
-        if (counts.RadiusColumn is { } radius) yield return (radius, row.Radius);
-        yield return (counts.Pulls.Length + row.Spotter, 1);
+        foreach (var (a, x) in row.Conditions)
+        {
+            foreach (var (b, y) in row.Conditions) sum[a, b] += weight * x * y;
+            sum[a, spotter] += weight * x;
+            sum[spotter, a] += weight * x;
+        }
+        sum[spotter, spotter] += weight;
     }
 
     internal static double Chance(double logOdds) => 1 / (1 + Math.Exp(-logOdds));

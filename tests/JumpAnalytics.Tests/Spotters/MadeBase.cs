@@ -30,6 +30,8 @@ internal sealed record MadeBase
     {
         var random = SeedStream.For(seed, "made base");
         var landings = new List<Landing>();
+        var levels = new double[2, 3];
+        for (var b = 0; b < 2; b++) for (var t = 0; t < 3; t++) levels[b, t] = Level(_rates[b, t], MissionSd);
         for (var s = 0; s < Spotters; s++)
         {
             var hard = (s + 0.5) / Spotters; // share of hard conditions, 0.06 to 0.94
@@ -39,7 +41,7 @@ internal sealed record MadeBase
                 var terrain = random.NextDouble() < hard ? random.NextDouble() < 0.7 ? 2 : 1 : random.NextDouble() < 0.7 ? 0 : 1;
                 var drop = Made.Drop($"{s}-{m}", $"{s}-{m}", terrain: _terrains[terrain], windSpeed: band == 0 ? 1 : 3.5) with { Spotter = $"S{s + 1}" };
                 var shift = Normal.Sample(random, 0, MissionSd);
-                var chance = 1 / (1 + Math.Exp(-(Level(_rates[band, terrain], MissionSd) + shift)));
+                var chance = 1 / (1 + Math.Exp(-(levels[band, terrain] + shift)));
                 if (s == PlantedAt) chance = Math.Clamp(chance + Planted, 0, 1);
                 for (var j = random.Next(1, 8); j > 0; j--) landings.Add(Made.Landing(drop, random.NextDouble() < chance ? 5 : 60, 0));
             }

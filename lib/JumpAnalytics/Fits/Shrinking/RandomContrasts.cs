@@ -118,6 +118,9 @@ internal sealed class ShrunkDifference((double Weight, double Mean, double Sd)[]
     /// <summary>Probability that it is no more than a value.</summary>
     public double Below(double value) => parts.Sum(p => p.Weight * (p.Sd > 0 ? NormalInterval.Below((value - p.Mean) / p.Sd) : value >= p.Mean ? 1 : 0));
 
+    /// <summary>Probability that it is more than a value.</summary>
+    public double Above(double value) => parts.Sum(p => p.Weight * (p.Sd > 0 ? NormalInterval.Below((p.Mean - value) / p.Sd) : value < p.Mean ? 1 : 0));
+
     /// <summary>The value that it is below with a probability.</summary>
     public double Quantile(double share)
     {
