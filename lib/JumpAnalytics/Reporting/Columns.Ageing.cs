@@ -11,4 +11,8 @@ internal static partial class Columns
         RateChangeAtAge = new("rate_change_at_age", "change (points)", CellFormat.ShareChange, "That rate less the one at the first age."),
         LimitLow = new("limit_low", "from", CellFormat.Number, "Lower end of the parameter's interval, where it has one."),
         LimitHigh = new("limit_high", "to", CellFormat.Number, "Upper end of the parameter's interval, where it has one.");
+
+    /// <summary>The 90 % radius under the published shape of growth.</summary>
+    public static TableColumn PublishedRadius(MeasureUnit unit) =>
+        new("published_shape_" + unit.Suffix, $"published shape ({unit.Suffix})", CellFormat.Number, "Radius that holds 90 % of landings when the variance grows with the published power of the age, 2/3.");
 }

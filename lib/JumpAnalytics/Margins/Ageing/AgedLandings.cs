@@ -48,6 +48,9 @@ internal sealed class AgedLandings
     /// <summary>Whether the age on record can be one: finite and not negative.</summary>
     public static bool HasAge(Drop drop) => drop.StreamerAge is { } age and >= 0 && double.IsFinite(age);
 
+    /// <summary>Other landings seen against the distribution of these.</summary>
+    internal AgedLandings With(IReadOnlyList<Landing> landings) => new(landings, Misses);
+
     public static Fit<AgedLandings> Of(IEnumerable<Landing> landings)
     {
         var usable = landings.Where(l => HasAge(l.Drop) && double.IsFinite(l.Drop.WindSpeed) && l.MissDownwind is not null).ToList();
