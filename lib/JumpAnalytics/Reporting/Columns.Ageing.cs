@@ -9,6 +9,9 @@ internal static partial class Columns
         RadiusGrowth = new("radius_growth", "radius grows by", CellFormat.ShareRange, "Radius that holds 90 % of landings, over that at the first age, less one."),
         RateAtAge = new("rate_at_age", "landing rate", CellFormat.ShareRange, "Landing rate by the law if every forecast had been so old, over the winds and target radii of the record."),
         RateChangeAtAge = new("rate_change_at_age", "change (points)", CellFormat.ShareChange, "That rate less the one at the first age."),
+        EffectOf = new("effect_of", "of", CellFormat.Text, "Quantity of the drop."),
+        EffectPer = new("effect_per", "per", CellFormat.Text, "Difference of the quantity that the change is told for."),
+        SpreadChange = new("spread_change", "spread changes by", CellFormat.ShareRange, "Change of the standard deviation of the miss for that difference."),
         LimitLow = new("limit_low", "from", CellFormat.Number, "Lower end of the parameter's interval, where it has one."),
         LimitHigh = new("limit_high", "to", CellFormat.Number, "Upper end of the parameter's interval, where it has one.");
 

@@ -35,6 +35,7 @@ public sealed class AgeGrowth
         NoGrowthP = fitting.NoGrowthP;
         DesignEffect = fitting.DesignEffect;
         MissionsToTell = fitting.Slope > 0 ? (int)Math.Min(100_000, Math.Ceiling(data.Missions * Math.Pow((1.960 + 0.842) / fitting.Slope, 2))) : null;
+        Effects = SpreadEffect.All(data, Law, options.Confidence);
         Ages = new Interval(data.Age.Min() * AgedLandings.Unit, data.Age.Max() * AgedLandings.Unit);
         var laws = new List<AgeLaw>(options.Replicates);
         var law = fitting.Resampled();
@@ -81,6 +82,9 @@ public sealed class AgeGrowth
 
     /// <summary>Missions from which growth as large as it seems would be told from none (2.5 %, one-sided) four times in five; null where it seems to be none.</summary>
     public int? MissionsToTell { get; }
+
+    /// <summary>What exit height and the difference of the winds seem to do to the spread besides.</summary>
+    public IReadOnlyList<SpreadEffect> Effects { get; }
 
     /// <summary>Metres per second; the wind at which spreads and radii are told, the median of the landings.</summary>
     public double Wind => _data.MedianWind;

@@ -3,7 +3,7 @@ namespace JumpAnalytics;
 /// <summary>The tables of a <see cref="ForecastAgeing"/>.</summary>
 internal static class AgeingTables
 {
-    public static IReadOnlyList<TableView> Of(ForecastAgeing ageing) => [Classes(ageing), Growth(ageing), Law(ageing)];
+    public static IReadOnlyList<TableView> Of(ForecastAgeing ageing) => [Classes(ageing), Growth(ageing), Law(ageing), Effects(ageing)];
 
     private static TableView Classes(ForecastAgeing ageing)
     {
@@ -51,6 +51,15 @@ internal static class AgeingTables
         return new TableView("age-law", "The law of growth", [Columns.Parameter, Columns.ParameterUnit, Columns.ParameterValue, Columns.LimitLow, Columns.LimitHigh, Columns.Note], rows,
             "Squared spread of a landing, in units of that of all landings = base + growth · (age / 10 min)^power + wind · (wind / median wind)². The power's interval is by profile likelihood over the design effect. Points lost: the reader's number.");
     }
+
+    private static TableView Effects(ForecastAgeing ageing) => new("age-effects", "What else goes with the spread, age and wind allowed for",
+        [Columns.EffectOf, Columns.EffectPer, Columns.Missions, Columns.LandingsOfClass, Columns.SpreadChange, Columns.Note],
+        [.. (ageing.Growth.Value?.Effects ?? []).Select(e =>
+        {
+            var unit = e.Of == SpreadEffect.Height ? ageing.Options.Units.Distance : ageing.Options.Units.Speed;
+            return new object?[] { e.Of, $"{Rounding.Fixed(unit.FromSi(e.Per), 1)} {unit.Suffix}", e.Missions, e.Landings, e.Effect.Value, e.Effect.Reason };
+        })],
+        "Change of the standard deviation of the miss. What goes with the spread need not be its cause: canopies, too, differ in exit height.");
 
     private static string? LossNote(ForecastAgeing ageing) => ageing.Loss.Value switch
     {

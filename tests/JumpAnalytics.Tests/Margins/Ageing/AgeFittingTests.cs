@@ -63,7 +63,7 @@ public sealed class AgeFittingTests
         Assert.Equal(0, fitting.Grid[0].Law.Growth);
     }
 
-    /// <summary>One Newton step against a fit of the resample itself. The error is of second order: a tenth of what resampling does to the ratio, root mean squares.</summary>
+    /// <summary>One Newton step against a fit of the resample itself, the ratio of spreads at 20 and 5 min. The error is of second order: no more than a tenth of the variance, which would widen an interval by 5 %.</summary>
     [Fact]
     public void Resampled_laws_are_near_those_of_the_resamples_own_fits()
     {

@@ -52,19 +52,19 @@ public sealed class ForecastAgeingTests
         if (growth == 0) Assert.InRange(told, 0, 5);
     }
 
-    /// <summary>300 seasons each: for a true coverage of 0.93 the chance of fewer than 261 (0.87) is 1e-4.</summary>
+    /// <summary>For a true coverage of 0.93 the chance of fewer than 261 of 300 is 1e-4, of fewer than 49 of 60 it is 8e-4. Of 2.5 % more than 20 of 300 come with 1e-4, more than 7 of 60 with 3e-4.</summary>
     [Theory, Trait("Category", "Long")]
-    [InlineData(1.5, 2 / 3.0, 300)]
-    [InlineData(1.5, 2 / 3.0, 3000)]
-    [InlineData(0, 0, 300)]
-    [InlineData(0, 0, 3000)]
-    public void Intervals_hold_the_planted_growth_over_many_seasons(double growth, double power, int missions)
+    [InlineData(1.5, 2 / 3.0, 300, 300, 261, 20)]
+    [InlineData(1.5, 2 / 3.0, 3000, 60, 49, 7)]
+    [InlineData(0, 0, 300, 300, 261, 20)]
+    [InlineData(0, 0, 3000, 60, 49, 7)]
+    public void Intervals_hold_the_planted_growth_over_many_seasons(double growth, double power, int missions, int seasons, int least, int mostTold)
     {
-        var (held, powers, told) = Covered(300, missions, growth, power);
-        Console.WriteLine($"growth {growth}, power {power:0.00}, {missions} missions: growth held {held}, power held {powers}, told from none {told} of 300");
-        Assert.InRange(held, 261, 300);
-        Assert.InRange(powers, 261, 300);
-        if (growth == 0) Assert.InRange(told, 0, 20); // 2.5 %: more than 20 of 300 with 1e-4
+        var (held, powers, told) = Covered(seasons, missions, growth, power);
+        Console.WriteLine($"growth {growth}, power {power:0.00}, {missions} missions: growth held {held}, power held {powers}, told from none {told} of {seasons}");
+        Assert.InRange(held, least, seasons);
+        Assert.InRange(powers, least, seasons);
+        if (growth == 0) Assert.InRange(told, 0, mostTold);
     }
 
     private static (int Growth, int Power, int Told) Covered(int seasons, int missions, double growth, double power)
@@ -79,6 +79,29 @@ public sealed class ForecastAgeingTests
             if (g.NoGrowthP < 0.025) told++;
         }
         return (held, powers, told);
+    }
+
+    /// <summary>
+    /// Planted: spreads 1.5 times as wide for each 300 m of exit height, and nothing of the surface wind. Intervals at 99.9 %: a sound library fails with
+    /// a chance of 0.2 %, and a further one for the step from no effect being off by a quarter of the effect at the most.
+    /// </summary>
+    [Fact]
+    public void Another_quantity_that_goes_with_the_spread_is_found_and_one_that_does_not_is_not()
+    {
+        var random = SeedStream.For(9, "heights");
+        var drops = new Dictionary<string, (double Height, double Surface)>();
+        var landings = MadeAges.Season(random, 600, 0.5, 1).Select(l =>
+        {
+            if (!drops.TryGetValue(l.Drop.Id, out var d)) drops.Add(l.Drop.Id, d = (400 + 300 * random.NextDouble(), 4 * random.NextDouble()));
+            var factor = Math.Pow(1.5, (d.Height - 550) / 300);
+            return Made.Landing(l.Drop with { ExitHeight = d.Height, SurfaceWindSpeed = d.Surface }, factor * l.Miss!.Value);
+        }).ToList();
+        var effects = ForecastAgeing.Of(landings, _options with { Confidence = 0.999 }).Growth.Value!.Effects;
+        Assert.Equal((600, landings.Count), (effects[0].Missions, effects[0].Landings));
+        var height = effects[0].Effect.Value!.Range!.Value;
+        Assert.True(height.Low > 0.1 && height.High > 0.5 * 0.75 && height.Low < 0.5, $"{height}");
+        Assert.True(effects[1].Effect.Value!.Range!.Value.Contains(0));
+        Assert.Contains("0 missions have it on record", ForecastAgeing.Of(MadeAges.Season(random, 30, 0, 0), _options).Growth.Value!.Effects[0].Effect.Reason);
     }
 
     [Fact]
