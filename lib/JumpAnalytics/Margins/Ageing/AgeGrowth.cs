@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using MathNet.Numerics.Interpolation;
 
 namespace JumpAnalytics;
@@ -19,7 +20,7 @@ public sealed class AgeGrowth
     private readonly AgedLandings _data;
     private readonly AccuracyOptions _options;
     private readonly AgeLaw[] _laws;
-    private readonly Dictionary<double, CubicSpline> _radii = [];
+    private readonly ConcurrentDictionary<double, CubicSpline> _radii = new();
     private readonly HitCurve _hits;
 
     internal AgeGrowth(AgedLandings data, AccuracyOptions options)
@@ -183,12 +184,14 @@ public sealed class AgeGrowth
 
     private double RadiusOf(AgeLaw law, double age, double share)
     {
-        if (!_radii.TryGetValue(share, out var spline))
-        {
-            var logs = Enumerable.Range(0, Nodes).Select(i => LeastLog + i * (MostLog - LeastLog) / (Nodes - 1)).ToArray();
-            _radii.Add(share, spline = CubicSpline.InterpolateNaturalSorted(logs, [.. logs.Select(l => Math.Log(HitCurve.Scaled(Misses, Math.Exp(l)).RadiusHolding(share)))]));
-        }
+        var spline = _radii.GetOrAdd(share, Tabulated);
         return Math.Exp(spline.Interpolate(Math.Clamp(Math.Log(law.At(age, 1)), LeastLog, MostLog)));
+    }
+
+    private CubicSpline Tabulated(double share)
+    {
+        var logs = Enumerable.Range(0, Nodes).Select(i => LeastLog + i * (MostLog - LeastLog) / (Nodes - 1)).ToArray();
+        return CubicSpline.InterpolateNaturalSorted(logs, [.. logs.Select(l => Math.Log(HitCurve.Scaled(Misses, Math.Exp(l)).RadiusHolding(share)))]);
     }
 
     private double Held(double age) => age >= 0 && double.IsFinite(age) ? Math.Clamp(age, Ages.Low, Ages.High)

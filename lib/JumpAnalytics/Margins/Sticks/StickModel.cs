@@ -26,7 +26,7 @@ public sealed partial record StickModel(
     /// Given the shared part landings are independent, each inside with its own probability by <see cref="DiscProbability"/>, and their number is a
     /// Poisson binomial by recursion. The mean over the shared part is a trapezoidal sum on a grid fine enough for the narrowest thing in it, which
     /// for a smooth integrand falls in error as exp(−2π²/step²) (Trefethen and Weideman 2014, SIAM Review 56:385-458): to 1e-8 as long as the own part is
-    /// not below a fiftieth of the shared one; below that the grid has at most 301 steps per axis and the error can reach 1e-3.
+    /// not below √n/20 of the shared one for n jumpers; below that the grid, of at most 301 steps per axis, is too coarse for it, and without any own part the error can reach 1e-3.
     /// </remarks>
     /// <exception cref="ArgumentOutOfRangeException">Fewer than one jumper or more than 16, a radius below zero, or a step that is not finite.</exception>
     public double[] InsideCounts(int jumpers, double radius, DownwindVector step = default)
