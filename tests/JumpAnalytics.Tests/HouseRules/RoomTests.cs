@@ -18,6 +18,7 @@ public sealed class RoomTests
         ["HitRates"] = ["Results", "Resampling", "Fits", "Budget", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Margins"] = ["Results", "Resampling", "HitRates", "Fits", "Budget", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Spotters"] = ["Results", "Resampling", "HitRates", "Fits", "Budget", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
+        ["Monitoring"] = ["Results", "Resampling", "HitRates", "Fits", "Budget", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Scoring"] = ["Results", "Resampling", "Fits", "Geometry", "Internals"],
         ["Seasons"] = ["Results", "Scoring", "Resampling", "HitRates", "Fits", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Checks"] = ["Results", "Intake", "Records", "Geometry", "Units", "Reporting"],

@@ -1,0 +1,72 @@
+namespace JumpAnalytics;
+
+/// <summary>Run lengths of cumulative-sum charts of independent standard normal points: C ← max(0, C + x − k), a signal when C passes the limit h.</summary>
+/// <remarks>
+/// Page's (1954, Biometrika 41:100-115) integral equation with the probability at zero apart, by Gauss-Legendre quadrature, whose error falls faster than any power of the number of
+/// nodes. A head start (Lucas and Crosier 1982, Technometrics 24:199-205) is where the sums stand before the first point.
+/// </remarks>
+public static class CusumRunLength
+{
+    /// <summary>The chart of rises.</summary>
+    /// <param name="reference">Reference value k, zero or more, in standard deviations of a point: half the shift that is to be found soonest.</param>
+    /// <param name="limit">Limit h, above zero, in the same unit.</param>
+    /// <param name="shift">Mean of the points, in the same unit.</param>
+    /// <param name="headStart">Where the sum starts, 0 to the limit.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A number that can't be.</exception>
+    public static RunLengthLaw OneSided(double reference, double limit, double shift = 0, double headStart = 0)
+    {
+        Check(reference, limit, shift);
+        if (!(headStart >= 0 && headStart <= limit)) throw new ArgumentOutOfRangeException(nameof(headStart), headStart, $"A head start from 0 to the limit of {limit}.");
+        return Side(reference, limit, shift, headStart);
+    }
+
+    /// <summary>The charts of rises and of falls, side by side with the same limit: until one of them signals.</summary>
+    /// <param name="reference">Reference value k, zero or more, in standard deviations of a point.</param>
+    /// <param name="limit">Limit h, above zero.</param>
+    /// <param name="shift">Mean of the points.</param>
+    /// <param name="headStart">Where both sums start, 0 to half the limit plus the reference value: above that both may stand above zero when one signals.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A number that can't be.</exception>
+    public static RunLengthLaw TwoSided(double reference, double limit, double shift = 0, double headStart = 0)
+    {
+        Check(reference, limit, shift);
+        if (!(headStart >= 0 && headStart <= Math.Min(limit, limit / 2 + reference)))
+            throw new ArgumentOutOfRangeException(nameof(headStart), headStart, $"A head start from 0 to half the limit of {limit} plus the reference value of {reference}.");
+        var (up, down) = (Side(reference, limit, shift, 0), Side(reference, limit, -shift, 0));
+        return headStart == 0 ? RunLengthLaw.Either(up, down)
+            : RunLengthLaw.Either(up, down, Side(reference, limit, shift, headStart), Side(reference, limit, -shift, headStart));
+    }
+
+    /// <summary>The limit at which the two-sided chart has an average run length without shift.</summary>
+    /// <param name="average">Average run length, 2 to 1,000,000 points.</param>
+    /// <param name="reference">Reference value k, zero or more.</param>
+    /// <param name="headStart">Where both sums start as a share of the limit, 0 to ½.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A number that can't be.</exception>
+    public static double LimitFor(double average, double reference, double headStart = 0)
+    {
+        if (!(headStart is >= 0 and <= 0.5)) throw new ArgumentOutOfRangeException(nameof(headStart), headStart, "A head start from 0 to ½ of the limit.");
+        Check(reference, 1, 0);
+        return SignalChain.LimitFor(SignalChain.Checked(average), limit => TwoSided(reference, limit, 0, headStart * limit).Average, 3);
+    }
+
+    /// <summary>The limit at which the one-sided chart has an average run length without shift.</summary>
+    /// <param name="average">Average run length, 2 to 1,000,000 points.</param>
+    /// <param name="reference">Reference value k, zero or more.</param>
+    /// <param name="headStart">Where the sum starts as a share of the limit, 0 to ½.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A number that can't be.</exception>
+    public static double OneSidedLimitFor(double average, double reference, double headStart = 0)
+    {
+        if (!(headStart is >= 0 and <= 0.5)) throw new ArgumentOutOfRangeException(nameof(headStart), headStart, "A head start from 0 to ½ of the limit.");
+        Check(reference, 1, 0);
+        return SignalChain.LimitFor(SignalChain.Checked(average), limit => OneSided(reference, limit, 0, headStart * limit).Average, 3);
+    }
+
+    private static RunLengthLaw Side(double reference, double limit, double shift, double start) =>
+        AtomChain.Law(limit, 1, start, from => from + shift - reference);
+
+    private static void Check(double reference, double limit, double shift)
+    {
+        if (!(reference >= 0 && double.IsFinite(reference))) throw new ArgumentOutOfRangeException(nameof(reference), reference, "A reference value of zero or more, for instance 0.5.");
+        SignalChain.Positive(limit, nameof(limit));
+        SignalChain.Finite(shift, nameof(shift));
+    }
+}
