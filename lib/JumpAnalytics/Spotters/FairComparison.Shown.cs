@@ -90,5 +90,5 @@ public sealed partial class FairComparison
         [[
             Spotters.Count, Spotters.Sum(s => s.Missions), Spotters.Sum(s => s.Landings), Spread.Value?.Sd, Spread.Value?.SdPoints, Spread.Value?.Q, Spread.Value?.P, Spread.Value?.NeighbourOrder, Spread.Value?.RankWidth, Spread.Reason,
         ]],
-        $"Restricted likelihood; interval at {Percent} by the Q-profile, exact if effects are normal. Q is one less than the spotters on average if none differs; p by F. Places: {Rounding.Count(RankDraws)} draws, seed {Options.Seed}.");
+        $"Restricted likelihood; interval at {Percent} by the Q-profile, exact if effects are normal. Q is one less than the spotters on average if none differs; p by Welch's F. Places: {Rounding.Count(RankDraws)} draws, seed {Options.Seed}.");
 }

@@ -14,7 +14,7 @@ namespace JumpAnalytics;
 /// <para>Missions are the units: the variance of hits is that of independent landings times a dispersion of the spotter's own missions, steadied by the base's as if these were 20
 /// missions more. The interval of a difference is a score interval with t, and holds the uncertainty of the expectation.</para>
 /// <para>Shrinkage: the differences between spotters and their covariance (the fit's, without the pull on spotters) under effects normal about a common mean, averaged over the
-/// spread between spotters with a half-normal density of 0.5 log-odds (seven points at a rate of 0.82); the spread itself by restricted likelihood and Q-profile. The test of no difference is that of Q over its degrees as F, since dispersions are estimated.</para>
+/// spread between spotters with a half-normal density of 0.5 log-odds (seven points at a rate of 0.82); the spread itself by restricted likelihood and Q-profile. The test of no difference is Welch's (1951, Biometrika 38:330-336) with that Q, since dispersions are estimated.</para>
 /// <para>A mission flown by two spotters counts as two flights. The jumper's canopy is not among the conditions: it is often unrecorded, and its choice is the base's.</para>
 /// </remarks>
 public sealed partial class FairComparison : ShownResult
@@ -76,7 +76,7 @@ public sealed partial class FairComparison : ShownResult
         var contrasts = new RandomContrasts(fit.Differences, fit.DifferenceCovariance, options.Confidence, SpreadPrior);
         var onlyHere = OnlyHere(counts);
         var spotters = Adjusted([.. bySpotter.Select((g, s) => Compared(Bare(g, options, ""), fit.Difference(s), Shrunken(s), fit.Dispersions[s]) with { OnlyHere = onlyHere[s] })]);
-        return new FairComparison(spotters, Fit<SpotterVariation>.Made(SpreadOf(contrasts, Enumerable.Range(0, spotters.Count).Average(fit.Freedom), [.. Enumerable.Range(0, spotters.Count).Where(s => spotters[s].Difference.Success)], rate, options)),
+        return new FairComparison(spotters, Fit<SpotterVariation>.Made(SpreadOf(contrasts, NoDifference(contrasts.Q, fit), [.. Enumerable.Range(0, spotters.Count).Where(s => spotters[s].Difference.Success)], rate, options)),
             rate, decided.Count - told.Count, options, settings);
 
         ShrunkDifference Shrunken(int s) => contrasts.Difference([.. fit.OthersShares(s).Select((share, t) => t == s ? 1 : -share)]);
@@ -135,10 +135,17 @@ public sealed partial class FairComparison : ShownResult
         return [.. spotters.Select(s => adjusted.TryGetValue(s.Spotter, out var p) ? s with { PAdjusted = p } : s)];
     }
 
-    /// <summary>Probability of a Q as large, its dispersion known from so many degrees of freedom: the upper tail of F.</summary>
-    private static double BeyondF(double q, int freedom, double known) => q > 0 ? SpecialFunctions.BetaRegularized(known / 2, freedom / 2.0, known / (known + q)) : 1;
+    /// <summary>Chance of a Q as large or larger if no spotter differs: the upper tail of F with Welch's factor and degrees, since each dispersion is estimated.</summary>
+    private static double NoDifference(double q, FairComparisonFit fit)
+    {
+        var k = fit.Differences.Length;
+        double[] weights = [.. Enumerable.Range(0, k).Select(s => 1 / fit.DifferenceCovariance[s, s])];
+        var unsure = weights.Select((w, s) => Math.Pow(1 - w / weights.Sum(), 2) / fit.Freedom(s)).Sum();
+        var (squares, known) = (q / (1 + 2 * (k - 2) * unsure / (k * k - 1.0)), (k * k - 1) / (3 * unsure));
+        return squares > 0 ? SpecialFunctions.BetaRegularized(known / 2, (k - 1) / 2.0, known / (known + squares)) : 1;
+    }
 
-    private static SpotterVariation SpreadOf(RandomContrasts contrasts, double freedom, int[] told, double rate, AccuracyOptions options)
+    private static SpotterVariation SpreadOf(RandomContrasts contrasts, double p, int[] told, double rate, AccuracyOptions options)
     {
         var (sd, range) = (Math.Sqrt(contrasts.TauSquared), contrasts.TauSquaredRange);
         var between = Estimate.Of(sd, new Interval(Math.Min(sd, Math.Sqrt(range.Low)), Math.Max(sd, Math.Sqrt(range.High))));
@@ -156,7 +163,7 @@ public sealed partial class FairComparison : ShownResult
             var ordered = told.OrderBy(t => Against(t, told[0]).Mean).ToList();
             order = ordered.Zip(ordered.Skip(1), (low, high) => Against(high, low).Above(0)).Average();
         }
-        return new SpotterVariation(between, between.Select(x => x * rate * (1 - rate)), contrasts.Q, contrasts.Freedom, BeyondF(contrasts.Q, contrasts.Freedom, freedom), order, width);
+        return new SpotterVariation(between, between.Select(x => x * rate * (1 - rate)), contrasts.Q, contrasts.Freedom, p, order, width);
 
         ShrunkDifference Against(int one, int other) => contrasts.Difference([.. Enumerable.Range(0, contrasts.Freedom + 1).Select(t => (t == one ? 1.0 : 0) - (t == other ? 1 : 0))]);
     }

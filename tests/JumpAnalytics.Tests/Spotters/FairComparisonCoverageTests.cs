@@ -88,12 +88,13 @@ public sealed class FairComparisonCoverageTests
             Assert.InRange(tally.Covered, 0.93, 0.97);
             Assert.InRange(tally.Inner, 0.03, 0.075);
             Assert.InRange(tally.Outer, 0, 0.008);
-            Assert.InRange(tally.NoDifference, 0.02, 0.10);
+            Assert.InRange(tally.NoDifference, 0.01, 0.08);
         }
     }
 
     /// <summary>
-    /// The demo season flown again, flaws and all: the spotter who reads the wind low is found, and the others about as often as chance has it: they are held against him too, by his share.
+    /// The demo season flown again 200 times, flaws and all. Measured: the interval of the spotter who reads the wind low lies below zero in 155 and is off after Holm's allowance in 105; of the seven others' 1,400 intervals 74 miss
+    /// zero (5.3 %); the mean difference is −9.7 points. For a true chance of 0.775 fewer than 120 of 200 has a chance below 1e-7.
     /// </summary>
     [Fact, Trait("Category", "Long")]
     public void The_planted_spotter_of_the_demo_is_found_in_further_seasons()
