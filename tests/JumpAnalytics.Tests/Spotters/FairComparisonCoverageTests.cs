@@ -69,7 +69,9 @@ public sealed class FairComparisonCoverageTests
         Assert.Equal(4, Array.IndexOf(tally.MeanDifference, tally.MeanDifference.Min()));
     }
 
-    /// <summary>The same at 1,000 bases each: a standard deviation of the share that holds zero is 0.0025, of a mean difference 0.0011 (0.002 with 12 missions), of the planted one's share 0.013.</summary>
+    /// <summary>The same at 1,000 bases each: a standard deviation of the share that holds zero is 0.0025, of a mean difference 0.0011 (0.002 with 12 missions), of the planted one's share 0.013.
+    /// Measured: 95.4 to 96.4 % hold zero, 4.2 to 5.0 % lie outside the inner and 0.1 to 0.3 % outside the outer curves, p of no difference is below 0.05 in 2.0 to 5.1 %; one planted at −10 points is found at −10.0, off in 77 % of bases
+    /// and after Holm's allowance in 52 %.</summary>
     [Fact, Trait("Category", "Long")]
     public void Differences_are_centred_and_cover_over_several_kinds_of_base()
     {
