@@ -13,6 +13,19 @@ internal static partial class Columns
         MarginVerdict = new("held", "held", CellFormat.Text, "Whether the interval of the share held lies above or below the share meant, or holds it."),
         WithoutMargin = new("without_margin", "without a margin", CellFormat.Count, "Landings of the later season in cells that earlier seasons give no margin for.");
 
+    public static readonly TableColumn
+        MissionsPlaced = new("missions_placed", "missions", CellFormat.Count, "Missions with a landing whose miss along and across the forecast drift is known."),
+        ShiftKept = new("kept", "kept", CellFormat.Share, "What the evidence leaves of the length of the mean miss."),
+        ShiftSupported = new("supported", "supported", CellFormat.Text, "Whether the region that holds the true shift leaves out no shift at all."),
+        RateShifted = new("rate_shifted", "rate after", CellFormat.ShareRange, "Landing rate if each mission had been moved by the shift that the other missions give."),
+        RateChangeShifted = new("change_shifted", "change (points)", CellFormat.ShareChange, "Rate after the shift less rate as flown, over the same missions.");
+
+    /// <summary>Shift of the exit along the forecast drift.</summary>
+    public static TableColumn ShiftDownwind(MeasureUnit unit) => new("shift_downwind_" + unit.Suffix, $"shift downwind ({unit.Suffix})", CellFormat.SignedRange, "How far to move the exit along the forecast drift, + downwind.");
+
+    /// <summary>Shift of the exit across the forecast drift.</summary>
+    public static TableColumn ShiftRight(MeasureUnit unit) => new("shift_right_" + unit.Suffix, $"shift right ({unit.Suffix})", CellFormat.SignedRange, "How far to move the exit across the forecast drift, + right.");
+
     /// <summary>A radius that holds a share of landings.</summary>
     public static TableColumn RadiusOf(double share, MeasureUnit unit) =>
         new($"radius_{Percentage(share)}_{unit.Suffix}", $"{100 * share:0.##} % within ({unit.Suffix})", CellFormat.Number, $"Radius round the spot that holds {100 * share:0.##} % of the landings.");

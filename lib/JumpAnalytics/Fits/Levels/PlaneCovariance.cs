@@ -19,6 +19,9 @@ public sealed record PlaneCovariance(double VarianceDownwind, double VarianceRig
     public PlaneCovariance Plus(PlaneCovariance other) =>
         new(VarianceDownwind + other.VarianceDownwind, VarianceRight + other.VarianceRight, Covariance + other.Covariance);
 
+    /// <summary>Covariance of such a vector times the root of a factor.</summary>
+    internal PlaneCovariance Times(double factor) => new(factor * VarianceDownwind, factor * VarianceRight, factor * Covariance);
+
     internal static PlaneCovariance Of(Matrix<double> m) => new(m[0, 0], m[1, 1], (m[0, 1] + m[1, 0]) / 2);
 }
 

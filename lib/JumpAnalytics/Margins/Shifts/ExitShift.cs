@@ -1,0 +1,44 @@
+namespace JumpAnalytics;
+
+/// <summary>How far moving the exit would have centred the misses of one cell, or of a margin of the table.</summary>
+public sealed record ExitShift
+{
+    /// <summary>Label of the wind band, or <see cref="CellRate.All"/>.</summary>
+    public required string WindBand { get; init; }
+
+    /// <summary>Terrain class, or <see cref="CellRate.All"/>.</summary>
+    public required string Terrain { get; init; }
+
+    /// <summary>Missions with a landing whose miss along and across the drift is known.</summary>
+    public required int Missions { get; init; }
+
+    /// <summary>Such landings.</summary>
+    public required int Landings { get; init; }
+
+    /// <summary>Mean miss as recorded, metres.</summary>
+    public required DownwindVector MeanMiss { get; init; }
+
+    /// <summary>The shift along the forecast drift, metres, + downwind: minus the mean miss drawn towards none, with its interval.</summary>
+    public required Estimate Downwind { get; init; }
+
+    /// <summary>The shift across it, metres, + right, with its interval.</summary>
+    public required Estimate Right { get; init; }
+
+    /// <summary>Length of the mean miss that is kept, 0 to 1: what the evidence leaves of it.</summary>
+    public required double Kept { get; init; }
+
+    /// <summary>Whether the region that holds the true shift, both axes at once, leaves out no shift at all.</summary>
+    public required bool IsSupported { get; init; }
+
+    /// <summary>Landing rate as it was.</summary>
+    public required Fit<ClusteredProportion> Before { get; init; }
+
+    /// <summary>Landing rate if each mission's exits had been moved by the shift that the other missions give.</summary>
+    public required Fit<ClusteredProportion> After { get; init; }
+
+    /// <summary>The one less the other, over the same missions.</summary>
+    public required Fit<Estimate> Change { get; init; }
+
+    /// <summary>The shift as a vector in the downwind frame, metres.</summary>
+    public DownwindVector Shift => new(Downwind.Value, Right.Value);
+}

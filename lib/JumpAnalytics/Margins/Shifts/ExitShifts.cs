@@ -1,0 +1,161 @@
+using MathNet.Numerics.Distributions;
+
+namespace JumpAnalytics;
+
+/// <summary>
+/// How far the exit could have been moved to centre the landings, by wind band and terrain, and what that would have done to the landing rate: past landings, not a rule for the next.
+/// </summary>
+/// <remarks>
+/// <para>Moving the exit moves every landing alike, if jumpers steer as they did. Each shift is minus the mean miss, drawn towards none as far as the evidence is thin: the spread of
+/// mean misses over cells is the measure of what to expect. Errors of the mean are those between missions; cells of fewer than ten missions take them from the two-level model of all.</para>
+/// <para>The rate after is not that of the landings the shift was learnt from: each mission is moved by what the other missions of its cell give (the spread over
+/// cells is learnt once). Recorded landings only; those known only as beyond a distance stay as they are.</para>
+/// </remarks>
+public sealed class ExitShifts : ShownResult
+{
+    private ExitShifts(IReadOnlyList<ExitShift> rows, string? whyNot, AccuracyOptions options) => (Rows, WhyNot, Options) = (rows, whyNot, options);
+
+    /// <summary>Cells, then bands, terrains and all; empty when there is none.</summary>
+    public IReadOnlyList<ExitShift> Rows { get; }
+
+    /// <summary>Why there is no shift at all; null when there is one.</summary>
+    public string? WhyNot { get; }
+
+    /// <summary>Bands, units and confidence.</summary>
+    public AccuracyOptions Options { get; }
+
+    /// <summary>Fewest missions for shifts.</summary>
+    public const int FewestMissions = 10;
+
+    /// <summary>A cell or margin; null when it has no landing.</summary>
+    /// <param name="windBand">Label of a band, or <see cref="CellRate.All"/>.</param>
+    /// <param name="terrain">A terrain class, or <see cref="CellRate.All"/>.</param>
+    public ExitShift? Cell(string windBand, string terrain) => Rows.FirstOrDefault(r => r.WindBand == windBand && r.Terrain == terrain);
+
+    /// <summary>Computes the shifts.</summary>
+    /// <param name="landings">Landings of one or more seasons.</param>
+    /// <param name="options">Bands, units and confidence.</param>
+    public static ExitShifts Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
+    {
+        var placed = landings.Where(l => l.MissDownwind is not null).ToList();
+        var missions = placed.Select(l => l.Drop.Mission).Distinct().Count();
+        if (missions < FewestMissions) return new ExitShifts([], $"{Rounding.Count(missions, "mission")} with a known miss; shifts are given from {FewestMissions} on", options);
+        var levels = TwoLevelModel.FitTo(MissionSample.Of(placed).Misses());
+        if (!levels.Success) return new ExitShifts([], levels.Reason, options);
+
+        var (between, within) = (levels.Value.Between.Value, levels.Value.Within.Value);
+        string BandOf(Landing l) => options.Bands.LabelOf(l.Drop.WindSpeed);
+        var terrains = placed.Select(l => l.Drop.Terrain).Distinct().Order(StringComparer.Ordinal).ToList();
+        var groups = new List<(string Band, string Terrain, List<Landing> Landings)>();
+        foreach (var band in options.Bands.Labels)
+            groups.AddRange(terrains.Select(t => (band, t, landings.Where(l => BandOf(l) == band && l.Drop.Terrain == t).ToList())));
+        var cells = groups.Count;
+        groups.AddRange(options.Bands.Labels.Select(b => (b, CellRate.All, landings.Where(l => BandOf(l) == b).ToList())));
+        groups.AddRange(terrains.Select(t => (CellRate.All, t, landings.Where(l => l.Drop.Terrain == t).ToList())));
+        groups.Add((CellRate.All, CellRate.All, [.. landings]));
+
+        var sums = groups.Select(g => new CellMisses(g.Landings.Where(l => l.MissDownwind is not null), between, within)).ToList();
+        var prior = ShrunkenShift.Of([.. sums.Take(cells).Where(s => s.Missions > 0).Select(s => (s.Mean()!.Value.Mean, s.Mean()!.Value.Errors, (double)s.Missions))]);
+        return new ExitShifts([.. groups.Zip(sums).Where(g => g.Second.Missions > 0).Select(g => Of(g.First.Band, g.First.Terrain, g.First.Landings, g.Second, prior, options))], null, options);
+    }
+
+    private static ExitShift Of(string band, string terrain, List<Landing> landings, CellMisses misses, ShrunkenShift prior, AccuracyOptions options)
+    {
+        var own = misses.Mean()!.Value;
+        var (drawn, errors) = prior.Drawn(own.Mean, own.Errors);
+        var critical = StudentT.InvCDF(0, 1, Math.Max(2, misses.Missions - 1), (1 + options.Confidence) / 2);
+        var missions = landings.GroupBy(l => l.Drop.Mission).ToList();
+        var before = missions.Select(m => Tally(m, default)).ToList();
+        var after = missions.Select(m => Tally(m, misses.Mean(m.Key) is { } rest ? prior.Drawn(rest.Mean, rest.Errors).Mean : default)).ToList();
+        return new ExitShift
+        {
+            WindBand = band, Terrain = terrain, Missions = misses.Missions, Landings = misses.Landings, MeanMiss = own.Mean,
+            Downwind = Axis(-drawn.Downwind, errors.VarianceDownwind), Right = Axis(-drawn.Right, errors.VarianceRight),
+            Kept = own.Mean.Length > 0 ? Math.Min(1, drawn.Length / own.Mean.Length) : 0,
+            IsSupported = Excludes(drawn, errors, options.Confidence),
+            Before = Rate(before), After = Rate(after),
+            Change = before.Sum(m => m.Landings) > 0 ? Fit<Estimate>.Made(PairedRates.Change(before, after, options.Confidence)) : Fit<Estimate>.Refused("no landing that can be told a hit or a miss"),
+        };
+
+        Estimate Axis(double shift, double variance) => Estimate.Of(shift, new Interval(shift - critical * Math.Sqrt(Math.Max(0, variance)), shift + critical * Math.Sqrt(Math.Max(0, variance))));
+
+        Fit<ClusteredProportion> Rate(List<(double Hits, double Landings)> tallies)
+        {
+            var told = tallies.Where(t => t.Landings > 0).ToList();
+            return told.Count == 0 ? Fit<ClusteredProportion>.Refused("no landing that can be told a hit or a miss")
+                : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. told.Select(t => (int)t.Hits)], [.. told.Select(t => (int)t.Landings)], options.Confidence));
+        }
+    }
+
+    /// <summary>Whether the ellipse about the drawn mean leaves out no miss at all.</summary>
+    private static bool Excludes(DownwindVector mean, PlaneCovariance errors, double confidence)
+    {
+        var determinant = errors.VarianceDownwind * errors.VarianceRight - errors.Covariance * errors.Covariance;
+        if (!(determinant > 1e-12 * errors.Trace * errors.Trace)) return false;
+        var squared = (mean.Downwind * mean.Downwind * errors.VarianceRight - 2 * mean.Downwind * mean.Right * errors.Covariance + mean.Right * mean.Right * errors.VarianceDownwind) / determinant;
+        return squared > -2 * Math.Log(1 - confidence); // chi-square on two degrees of freedom
+    }
+
+    /// <summary>Hits and landings of a mission whose landings all lie the mean miss nearer.</summary>
+    private static (double Hits, double Landings) Tally(IEnumerable<Landing> mission, DownwindVector mean)
+    {
+        var (hits, told) = (0, 0);
+        foreach (var landing in mission)
+        {
+            var outcome = landing.MissDownwind is not { } miss || (mean.Downwind == 0 && mean.Right == 0) ? landing.Outcome
+                : double.Hypot(miss.Downwind - mean.Downwind, miss.Right - mean.Right) <= landing.Drop.TargetRadius * (1 + Landing.OnTheRim) ? LandingOutcome.Hit : LandingOutcome.Miss;
+            if (outcome == LandingOutcome.Undecided) continue;
+            told++;
+            if (outcome == LandingOutcome.Hit) hits++;
+        }
+        return (hits, told);
+    }
+
+    /// <inheritdoc/>
+    public override string Reading
+    {
+        get
+        {
+            if (WhyNot is not null) return $"No exit shift can be given: {WhyNot}.";
+            var cells = Rows.Where(r => r.WindBand != CellRate.All && r.Terrain != CellRate.All).ToList();
+            var supported = cells.Where(r => r.IsSupported).ToList();
+            var all = Rows[^1];
+            return $"Over all landings ({Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}) the exit shift that centres them is {Words(all)}"
+                + (all.IsSupported ? "" : ", which can't be told from none") + $"; with it the landing rate would have changed by {(all.Change.Value is { } change ? Rounding.Points(change) : "an unknown number of")} points. "
+                + (supported.Count == 0 ? $"In none of {Rounding.Count(cells.Count, "cell")} is a shift supported: the evidence leaves no shift among what may be true."
+                    : $"A shift is supported in {supported.Count} of {Rounding.Count(cells.Count, "cell")}: "
+                        + string.Join("; ", supported.Select(r => $"{r.WindBand} {Options.Bands.Unit.Suffix}, {r.Terrain}: {Words(r)} ({Rounding.Count(r.Missions, "mission")}), rate {(r.Change.Value is { } c ? Rounding.Points(c) : "unknown")} points")) + ".");
+        }
+    }
+
+    private string Words(ExitShift r)
+    {
+        var unit = Options.Units.Distance;
+        return $"{Rounding.Number(r.Downwind.Select(unit.FromSi), signed: true)} {unit.Suffix} along the drift (+ downwind) and {Rounding.Number(r.Right.Select(unit.FromSi), signed: true)} {unit.Suffix} to the right";
+    }
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables
+    {
+        get
+        {
+            var unit = Options.Units.Distance;
+            return
+            [
+                new("exit-shifts", "Exit shift that centres the landings, by wind band and terrain",
+                    [
+                        Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, Columns.Terrain, Columns.MissionsPlaced, Columns.Placed,
+                        Columns.Measure("mean_downwind", "mean miss downwind", unit, "Mean miss along the forecast drift, + long."), Columns.Measure("mean_right", "mean miss right", unit, "Mean miss across the forecast drift, + right of it."),
+                        Columns.ShiftDownwind(unit), Columns.ShiftRight(unit), Columns.ShiftKept, Columns.ShiftSupported, Columns.RateAsFlown, Columns.RateShifted, Columns.RateChangeShifted,
+                    ],
+                    [.. Rows.Select(r => new object?[]
+                    {
+                        r.WindBand, r.Terrain, r.Missions, r.Landings, unit.FromSi(r.MeanMiss.Downwind), unit.FromSi(r.MeanMiss.Right),
+                        r.Downwind.Select(unit.FromSi), r.Right.Select(unit.FromSi), r.Kept, r.IsSupported ? "yes" : "no", r.Before.Value?.Rate, r.After.Value?.Rate, r.Change.Value,
+                    })],
+                    $"Shift: minus the mean miss, drawn towards none; + downwind or right moves the exit that way. Kept: what is left of the mean miss. Supported: the {Rounding.Percent(Options.Confidence)} region of both axes leaves out no shift. "
+                        + "Rate after: each mission moved by what the other missions give, jumpers steering as they did. Intervals between missions."),
+            ];
+        }
+    }
+}
