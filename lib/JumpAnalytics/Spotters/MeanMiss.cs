@@ -12,7 +12,9 @@ namespace JumpAnalytics;
 /// (Cochran 1977, chapter 6; Liang and Zeger 1986, Biometrika 73:13-22); it supposes nothing of what landings of a mission share and nothing of normality. One axis: t on M − 1 degrees; both:
 /// Hotelling's T² on the effective number of missions (Σ n_m)² / Σ n_m², n_m the landings of a mission, because a few long sticks carry more of the variance. With equal sticks these are the
 /// classical interval, test and ellipse of the missions' means.</para>
-/// <para>Simulated, sticks of 2 to 8, correlation of misses 0, 0.2 and 0.5, normal or with the tails of t on 3 degrees, 95 %: COVERAGE_SENTENCE</para>
+/// <para>Simulated, sticks of 2 to 8, correlation of misses 0, 0.2 and 0.5, normal or with the tails of t on 3 degrees, 95 %: of 10, 20 and 40 missions the ellipse
+/// held the truth in 94.3 to 95.5 % of 4,000 records, an interval of one axis in 94.1 to 95.8 %. The mean of the missions' means covers alike (95.0 to 95.9 %) and weighs a long stick like a short one; the bias of the
+/// two-level model covers in 95 to 99 %. The mean over landings is taken because it is the bias that seasons show.</para>
 /// </remarks>
 public sealed record MeanMiss
 {
@@ -80,7 +82,7 @@ public sealed record MeanMiss
         HotellingTest.Of(Vector<double>.Build.Dense([Mean.Downwind - mean.Downwind, Mean.Right - mean.Right]), Matrix(Errors), EffectiveMissions).PValue >= 1 - Confidence;
 
     /// <summary>
-    /// How many missions like these would give each axis to within a distance: the least number whose t interval is no wider, and which axis needs it.
+    /// How many missions like these would give each axis to within a distance: the least number whose t interval is no wider than that.
     /// </summary>
     /// <param name="distance">Half width wanted, metres, above zero.</param>
     public int MissionsFor(double distance) => MissionsFor(Math.Max(Errors.VarianceDownwind, Errors.VarianceRight) * Missions, distance, Confidence);

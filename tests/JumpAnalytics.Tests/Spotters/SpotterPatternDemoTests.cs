@@ -14,7 +14,7 @@ public sealed class SpotterPatternDemoTests
     private static readonly SpotterPatterns _patterns = SpotterPatterns.Of(DemoLog.Log.Landings, _options);
 
     /// <summary>
-    /// S04 has 42 missions. In the 40 seasons of <see cref="In_further_seasons_the_biased_spotter_is_found_and_others_are_not"/> all gave an adjusted p below 0.05; a 95 % interval misses the
+    /// S04 has 47 missions. In the 40 seasons of <see cref="In_further_seasons_the_biased_spotter_is_found_and_others_are_not"/> all gave an adjusted p below 0.05; a 95 % interval misses the
     /// planted bias in one season of twenty, and this season is fixed.
     /// </summary>
     [Fact]
