@@ -20,6 +20,18 @@ internal static partial class Columns
         RateShifted = new("rate_shifted", "rate after", CellFormat.ShareRange, "Landing rate if each mission had been moved by the shift that the other missions give."),
         RateChangeShifted = new("change_shifted", "change (points)", CellFormat.ShareChange, "Rate after the shift less rate as flown, over the same missions.");
 
+    public static readonly TableColumn
+        InClearing = new("in_clearing", "in the clearing", CellFormat.ShareRange, "Share of the landings that came down in the clearing, with a between-mission interval."),
+        InClearingModelled = new("in_clearing_modelled", "by a fitted t", CellFormat.ShareRange, "Share that a bivariate t fitted to the misses gives, with its interval between missions.");
+
+    public static readonly TableColumn ShiftAxis = new("axis", "axis", CellFormat.Text, "Along the forecast drift or across it.");
+
+    /// <summary>Shift of least cost.</summary>
+    public static TableColumn CostShiftBest(MeasureUnit unit) => new("shift_best_" + unit.Suffix, $"shift ({unit.Suffix})", CellFormat.SignedRange, "How far to move the exit for the least mean cost.");
+
+    /// <summary>What it saves.</summary>
+    public static TableColumn CostSaving(MeasureUnit unit) => new("cost_saving_" + unit.Suffix, $"saving ({unit.Suffix})", CellFormat.Range, "Mean cost with the exits as they were less the least.");
+
     /// <summary>Shift of the exit along the forecast drift.</summary>
     public static TableColumn ShiftDownwind(MeasureUnit unit) => new("shift_downwind_" + unit.Suffix, $"shift downwind ({unit.Suffix})", CellFormat.SignedRange, "How far to move the exit along the forecast drift, + downwind.");
 

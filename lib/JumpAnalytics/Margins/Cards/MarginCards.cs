@@ -1,0 +1,57 @@
+namespace JumpAnalytics;
+
+/// <summary>The cards of a report: one for each base on record.</summary>
+internal static class MarginCards
+{
+    private const string Unnamed = "base not recorded";
+
+    public static IReadOnlyList<MarginCard> Of(SpottingMargins margins)
+    {
+        var files = new CardFiles();
+        var bases = margins.Landings.Select(l => l.Drop.Base).Distinct().Order(StringComparer.Ordinal).ToList();
+        return [.. bases.Select(b => Card(b ?? Unnamed, files.For(b ?? Unnamed), bases.Count == 1 ? margins : margins.OfBase(b)))];
+    }
+
+    private static MarginCard Card(string place, string file, SpottingMargins margins)
+    {
+        var (radii, unit, speed) = (margins.Radii, margins.Options.Units.Distance, margins.Options.Bands.Unit.Suffix);
+        var rates = RateTable.Of(margins.Landings, margins.Options);
+        var (half, most) = (0, Math.Max(0, radii.Shares.ToList().FindIndex(s => s >= 0.9)));
+        string[] headings =
+        [
+            $"wind ({speed})", "terrain", "missions / landings", $"{Share(radii.Shares[half])} within ({unit.Suffix})", $"{Share(radii.Shares[most])} within ({unit.Suffix})", $"upper limit ({unit.Suffix})",
+            "rests on", "landing rate", $"exit shift along / right ({unit.Suffix})",
+        ];
+        // The whole first, then terrains and bands, then cells; most missions first among cells, so that those left out are the thinnest.
+        var rows = radii.Rows.Reverse().OrderBy(r => (r.WindBand == CellRate.All ? 0 : 1) + (r.Terrain == CellRate.All ? 0 : 2))
+            .ThenByDescending(r => r.Missions).Take(MarginCard.MostRows).ToHashSet();
+        var shown = radii.Rows.Where(rows.Contains).Concat(radii.Rows.Where(r => !rows.Contains(r))).ToList();
+        return new MarginCard(place, file,
+            $"{JumpLog.Words(margins.Seasons)} of {margins.Log.Name}: {Rounding.Count(radii.Overall.Missions, "mission")}, {Rounding.Count(radii.Overall.Landings, "landing")}."
+                + (margins.Log.Notice is { } notice ? $" {notice}" : ""),
+            headings, [.. shown.Select(Row)],
+            $"How far from the spot past landings came down, as they were steered. Upper limit: with {Rounding.Percent(margins.Asked.UpperConfidence)} confidence no more than this holds {Share(radii.Shares[most])}. "
+                + $"Own: from the landings of that line; borrowed: drawn from other cells too. Landing rate inside the target radius with its {Rounding.Percent(margins.Options.Confidence)} interval between missions. "
+                + "Exit shift: how far moving every exit would have centred the misses, drawn towards none by the evidence; 0: none is supported. Seed " + $"{margins.Options.Seed}.",
+            [.. Points(margins)], [.. margins.Cautions.Points]);
+
+        string[] Row(RadiusMargin r) =>
+        [
+            r.WindBand, r.Terrain, $"{r.Missions} / {r.Landings}", Length(r.Radii[half].Value?.Radius), Length(r.Radii[most].Value?.Radius), Length(r.Radii[most].Value?.UpperLimit),
+            r.Radii[most].Success ? r.IsOwn ? "own" : "borrowed" : "none", rates.Cell(r.WindBand, r.Terrain).Counted.Value is { } counted ? TableView.Show(counted.Rate, CellFormat.ShareRange) : "–",
+            ShiftOf(margins, r),
+        ];
+        string Length(double? metres) => metres is { } m ? Rounding.Fixed(unit.FromSi(m), unit.FromSi(m) < 10 ? 1 : 0) : "–";
+    }
+
+    private static string ShiftOf(SpottingMargins margins, RadiusMargin r) => "–";
+
+    private static IEnumerable<string> Points(SpottingMargins margins)
+    {
+        yield return margins.Sticks.Reading;
+        yield return margins.Ageing.Reading;
+        yield return margins.Backtest.Reading;
+    }
+
+    private static string Share(double share) => TableView.Show(share, CellFormat.Share);
+}

@@ -1,0 +1,66 @@
+namespace JumpAnalytics;
+
+/// <summary>A side of the spot as seen along the forecast drift.</summary>
+public enum DriftSide
+{
+    /// <summary>Beyond the spot, downwind.</summary>
+    Long,
+
+    /// <summary>Before the spot, upwind.</summary>
+    Short,
+
+    /// <summary>Left of the forecast drift.</summary>
+    Left,
+
+    /// <summary>Right of the forecast drift.</summary>
+    Right,
+}
+
+/// <summary>What a landing off the spot costs its jumper, in metres of walk: all numbers are the reader's.</summary>
+/// <remarks>Cost = metres short + ratio × metres long + metres across, and a fixed cost for landing farther out on the side to keep out of than some distance.</remarks>
+public sealed record LandingCost
+{
+    private readonly double _ratio = 1, _beyond, _cost;
+
+    /// <summary>What a metre long costs in metres short: 2 when the way back is twice as hard. 1 unless said otherwise.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not above zero, or not finite.</exception>
+    public double LongOverShort { get => _ratio; init => _ratio = value > 0 && double.IsFinite(value) ? value : throw new ArgumentOutOfRangeException(nameof(LongOverShort), value, "A ratio above zero, for instance 2."); }
+
+    /// <summary>A side to keep out of; null when there is none.</summary>
+    public DriftSide? KeepOut { get; init; }
+
+    /// <summary>Metres from the spot at which that side begins.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Negative or not finite.</exception>
+    public double KeepOutFrom { get => _beyond; init => _beyond = value >= 0 && double.IsFinite(value) ? value : throw new ArgumentOutOfRangeException(nameof(KeepOutFrom), value, "Metres, zero or more."); }
+
+    /// <summary>What landing there costs beside the walk, in metres of walk.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Negative or not finite.</exception>
+    public double KeepOutCost { get => _cost; init => _cost = value >= 0 && double.IsFinite(value) ? value : throw new ArgumentOutOfRangeException(nameof(KeepOutCost), value, "Metres of walk, zero or more."); }
+
+    /// <summary>Whether the side to keep out of lies along the drift.</summary>
+    internal bool KeepsOutAlong => KeepOut is DriftSide.Long or DriftSide.Short;
+
+    /// <summary>Cost of the part of a miss along the drift, smoothed by a normal of some width.</summary>
+    internal double Along(double downwind, double width)
+    {
+        var (beyond, before) = Smoothing.Above(downwind, width);
+        return LongOverShort * beyond + before + KeepOut switch
+        {
+            DriftSide.Long => KeepOutCost * Smoothing.Share(downwind - KeepOutFrom, width),
+            DriftSide.Short => KeepOutCost * Smoothing.Share(-downwind - KeepOutFrom, width),
+            _ => 0,
+        };
+    }
+
+    /// <summary>Cost of the part of a miss across the drift, smoothed likewise.</summary>
+    internal double Across(double right, double width)
+    {
+        var (beyond, before) = Smoothing.Above(right, width);
+        return beyond + before + KeepOut switch
+        {
+            DriftSide.Right => KeepOutCost * Smoothing.Share(right - KeepOutFrom, width),
+            DriftSide.Left => KeepOutCost * Smoothing.Share(-right - KeepOutFrom, width),
+            _ => 0,
+        };
+    }
+}
