@@ -1,0 +1,24 @@
+namespace JumpAnalytics;
+
+internal static partial class Columns
+{
+    public static readonly TableColumn
+        ChartOf = new("missions_of", "missions of", CellFormat.Text, "Whose missions are charted."),
+        Chart = new("chart", "chart", CellFormat.Text, "What is charted."),
+        ChartMissions = new("missions_charted", "missions", CellFormat.Count, "Missions on the chart: one point each."),
+        ChartLandings = new("landings_charted", "landings", CellFormat.Count, "Landings behind the points, or behind the point."),
+        ReferenceMissions = new("reference_missions", "reference: missions", CellFormat.Count, "Missions compared with."),
+        ReferenceLandings = new("reference_landings", "reference: landings", CellFormat.Count, "Landings compared with."),
+        ChartLimit = new("limit", "limit", CellFormat.Number, "Upper limit of the statistic; the lower one has the opposite sign where there is one."),
+        RunLength = new("run_length", "run length", CellFormat.Number, "Missions until a false signal in the mean, if nothing has changed."),
+        RunLengthLow = new("run_length_from", "from", CellFormat.Number, "Below it the true run length would lie with 5 of 100 references of this length."),
+        RunLengthHigh = new("run_length_to", "to", CellFormat.Number, "Above it the true run length would lie with 5 of 100 references of this length."),
+        ChartSignals = new("signals", "signals", CellFormat.Count, "Signals of the chart."),
+        ChanceOfFalse = new("chance_of_false_signal", "chance of a false signal", CellFormat.Probability, "Chance of at least one signal by now if nothing had changed."),
+        SignalDirection = new("direction", "direction", CellFormat.Text, "Which way the chart signals."),
+        ProbableStart = new("probable_start", "probably since", CellFormat.Text, "The mission with which the change most probably began."),
+        MissionsSince = new("missions_since", "missions since", CellFormat.Count, "Missions from the probable start to the signal."),
+        LandingsSince = new("landings_since", "landings since", CellFormat.Count, "Landings of those missions."),
+        UpperStatistic = new("statistic", "statistic", CellFormat.Number, "What is held against the upper limit."),
+        LowerStatistic = new("statistic_low", "statistic, low", CellFormat.Number, "What is held against the lower limit.");
+}
