@@ -10,6 +10,9 @@ namespace JumpAnalytics;
 /// </remarks>
 internal static class PairedRates
 {
+    /// <summary>Fewest missions that carry a change for an interval; with fewer it would span nearly everything.</summary>
+    private const int FewestCarrying = 4;
+
     /// <summary>Second rate less first.</summary>
     /// <param name="first">Hits and landings of each mission.</param>
     /// <param name="second">Hits and landings of the same missions otherwise; none where the mission is not flown.</param>
@@ -23,7 +26,7 @@ internal static class PairedRates
         if (touched == 0) return Estimate.Of(0, new Interval(0, 0));
         var carrying = Math.Min(touched, second.Count(m => m.Landings > 0));
         var squares = moves.Sum(d => d * d);
-        if (carrying < 2) return Estimate.WithoutRange(p2 - p1, "it rests on a single mission");
+        if (carrying < FewestCarrying) return Estimate.WithoutRange(p2 - p1, $"it rests on {Rounding.Count(carrying, "mission")}");
         if (squares < 1e-20) return Estimate.WithoutRange(p2 - p1, "no two missions differ");
         var half = StudentT.InvCDF(0, 1, carrying - 1, (1 + confidence) / 2) * Math.Sqrt(squares * carrying / (carrying - 1));
         return Estimate.Of(p2 - p1, new Interval(Math.Max(-1, p2 - p1 - half), Math.Min(1, p2 - p1 + half)));

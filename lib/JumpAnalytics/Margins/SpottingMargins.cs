@@ -61,6 +61,14 @@ public sealed class SpottingMargins
     /// <summary>Margins of earlier seasons against the landings of the next, over all seasons of the log.</summary>
     public MarginBacktest Backtest => _backtest.Value;
 
+    /// <summary>How often past landings came down in a clearing.</summary>
+    /// <param name="clearing">The clearing, in the frame of the forecast drift.</param>
+    public ClearingChance InClearing(Clearing clearing) => ClearingChance.Of(Landings, Options, clearing);
+
+    /// <summary>The shift of least cost over all landings.</summary>
+    /// <param name="cost">What landings cost.</param>
+    public CostShift LeastCost(LandingCost cost) => CostShift.Of(Landings, Options, cost);
+
     /// <summary>One page to print for each base.</summary>
     public IReadOnlyList<MarginCard> Cards => MarginCards.Of(this);
 

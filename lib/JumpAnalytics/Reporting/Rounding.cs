@@ -66,7 +66,7 @@ internal static class Rounding
     }
 
     /// <summary>A setting as it was typed: up to two decimals, none that say nothing.</summary>
-    public static string Short(double value) => Math.Round(value, 2, MidpointRounding.AwayFromZero).ToString("0.##", CultureInfo.InvariantCulture);
+    public static string Short(double value) => Math.Round(value, 2, MidpointRounding.AwayFromZero).ToString("0.##", CultureInfo.InvariantCulture).Replace('-', '−');
 
     private static string Signed(double value, int decimals)
     {

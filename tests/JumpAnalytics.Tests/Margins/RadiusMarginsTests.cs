@@ -111,7 +111,7 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
     public void A_thick_cell_stands_for_itself_and_a_thin_one_borrows()
     {
         var random = new Random(5);
-        var counts = new Queue<int>([120, 120, 120, 120, 120, 120, 120, 120, 120, 120, 120, 2]);
+        var counts = new Queue<int>([300, 300, 300, 300, 300, 300, 300, 300, 300, 300, 300, 2]);
         var (landings, _) = Base(random, 0, 0.2, counts.Dequeue);
         var margins = RadiusMargins.Of(landings, _options);
         Assert.Equal(12 + 4 + 3 + 1, margins.Rows.Count);

@@ -32,7 +32,7 @@ internal static class MarginCards
             headings, [.. shown.Select(Row)],
             $"How far from the spot past landings came down, as they were steered. Upper limit: with {Rounding.Percent(margins.Asked.UpperConfidence)} confidence no more than this holds {Share(radii.Shares[most])}. "
                 + $"Own: from the landings of that line; borrowed: drawn from other cells too. Landing rate inside the target radius with its {Rounding.Percent(margins.Options.Confidence)} interval between missions. "
-                + "Exit shift: how far moving every exit would have centred the misses, drawn towards none by the evidence; 0: none is supported. Seed " + $"{margins.Options.Seed}.",
+                + "Exit shift: how far moving every exit would have centred the misses, drawn towards none by the evidence; none: the evidence leaves no shift among what may be true. Seed " + $"{margins.Options.Seed}.",
             [.. Points(margins)], [.. margins.Cautions.Points]);
 
         string[] Row(RadiusMargin r) =>
@@ -44,7 +44,15 @@ internal static class MarginCards
         string Length(double? metres) => metres is { } m ? Rounding.Fixed(unit.FromSi(m), unit.FromSi(m) < 10 ? 1 : 0) : "–";
     }
 
-    private static string ShiftOf(SpottingMargins margins, RadiusMargin r) => "–";
+    private static string ShiftOf(SpottingMargins margins, RadiusMargin r)
+    {
+        if (margins.Shifts.Cell(r.WindBand, r.Terrain) is not { } shift) return "–";
+        if (!shift.IsSupported) return "none";
+        var unit = margins.Options.Units.Distance;
+        return $"{Signed(shift.Shift.Downwind)} / {Signed(shift.Shift.Right)}";
+
+        string Signed(double metres) => Rounding.Fixed(unit.FromSi(metres), 0) is var text && metres > 0 && text != "0" ? "+" + text : text;
+    }
 
     private static IEnumerable<string> Points(SpottingMargins margins)
     {

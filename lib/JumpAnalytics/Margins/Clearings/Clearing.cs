@@ -38,8 +38,12 @@ public sealed record Clearing
         for (var i = 0; i < corners.Count; i++)
         {
             for (var j = i + 1; j < corners.Count; j++)
-            {
                 if (corners[i] == corners[j]) throw new ArgumentException($"Corners {i + 1} and {j + 1} are the same; leave one out.", nameof(corners));
+        }
+        for (var i = 0; i < corners.Count; i++)
+        {
+            for (var j = i + 1; j < corners.Count; j++)
+            {
                 var neighbours = j == i + 1 || (i == 0 && j == corners.Count - 1);
                 if (!neighbours && Cross(corners[i], corners[i + 1], corners[j], corners[(j + 1) % corners.Count]))
                     throw new ArgumentException($"The edge from corner {i + 1} crosses or touches that from corner {j + 1}; give the corners in order round the clearing.", nameof(corners));

@@ -37,8 +37,27 @@ public sealed record LandingCost
     /// <exception cref="ArgumentOutOfRangeException">Negative or not finite.</exception>
     public double KeepOutCost { get => _cost; init => _cost = value >= 0 && double.IsFinite(value) ? value : throw new ArgumentOutOfRangeException(nameof(KeepOutCost), value, "Metres of walk, zero or more."); }
 
-    /// <summary>Whether the side to keep out of lies along the drift.</summary>
-    internal bool KeepsOutAlong => KeepOut is DriftSide.Long or DriftSide.Short;
+    /// <summary>A cost from settings in a report's units.</summary>
+    /// <param name="units">Units of the distances.</param>
+    /// <param name="longOverShort">What a metre long costs in metres short.</param>
+    /// <param name="keepOut"><c>none</c>, <c>long</c>, <c>short</c>, <c>left</c> or <c>right</c>.</param>
+    /// <param name="from">Distance from the spot at which that side begins.</param>
+    /// <param name="cost">What landing there costs beside the walk, as a length of walk.</param>
+    /// <exception cref="ArgumentException">Another side.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A number that can't be.</exception>
+    public static LandingCost Of(ReportUnits units, double longOverShort, string keepOut, double from, double cost)
+    {
+        DriftSide? side = keepOut.Trim().ToLowerInvariant() switch
+        {
+            "none" or "" => null,
+            "long" => DriftSide.Long,
+            "short" => DriftSide.Short,
+            "left" => DriftSide.Left,
+            "right" => DriftSide.Right,
+            _ => throw new ArgumentException($"'{keepOut}' is no side to keep out of; there are none, long, short, left and right.", nameof(keepOut)),
+        };
+        return new LandingCost { LongOverShort = longOverShort, KeepOut = side, KeepOutFrom = side is null ? 0 : units.Distance.ToSi(from), KeepOutCost = side is null ? 0 : units.Distance.ToSi(cost) };
+    }
 
     /// <summary>Cost of the part of a miss along the drift, smoothed by a normal of some width.</summary>
     internal double Along(double downwind, double width)

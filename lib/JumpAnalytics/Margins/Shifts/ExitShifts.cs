@@ -9,7 +9,8 @@ namespace JumpAnalytics;
 /// <para>Moving the exit moves every landing alike, if jumpers steer as they did. Each shift is minus the mean miss, drawn towards none as far as the evidence is thin: the spread of
 /// mean misses over cells is the measure of what to expect. Errors of the mean are those between missions; cells of fewer than ten missions take them from the two-level model of all.</para>
 /// <para>The rate after is not that of the landings the shift was learnt from: each mission is moved by what the other missions of its cell give (the spread over
-/// cells is learnt once). Recorded landings only; those known only as beyond a distance stay as they are.</para>
+/// cells is learnt once). Landings known only as beyond a distance stay as they are; those recorded on the target radius itself are left out of both rates, because they are hits
+/// by rounding and any move would make misses of most.</para>
 /// </remarks>
 public sealed class ExitShifts : ShownResult
 {
@@ -63,7 +64,8 @@ public sealed class ExitShifts : ShownResult
     {
         var own = misses.Mean()!.Value;
         var (drawn, errors) = prior.Drawn(own.Mean, own.Errors);
-        var critical = StudentT.InvCDF(0, 1, Math.Max(2, misses.Missions - 1), (1 + options.Confidence) / 2);
+        var freedom = Math.Max(2, Math.Min(prior.Cells, misses.Missions - 1));
+        var critical = StudentT.InvCDF(0, 1, freedom, (1 + options.Confidence) / 2);
         var missions = landings.GroupBy(l => l.Drop.Mission).ToList();
         var before = missions.Select(m => Tally(m, default)).ToList();
         var after = missions.Select(m => Tally(m, misses.Mean(m.Key) is { } rest ? prior.Drawn(rest.Mean, rest.Errors).Mean : default)).ToList();
@@ -72,7 +74,7 @@ public sealed class ExitShifts : ShownResult
             WindBand = band, Terrain = terrain, Missions = misses.Missions, Landings = misses.Landings, MeanMiss = own.Mean,
             Downwind = Axis(-drawn.Downwind, errors.VarianceDownwind), Right = Axis(-drawn.Right, errors.VarianceRight),
             Kept = own.Mean.Length > 0 ? Math.Min(1, drawn.Length / own.Mean.Length) : 0,
-            IsSupported = Excludes(drawn, errors, options.Confidence),
+            IsSupported = Excludes(drawn, errors, freedom, options.Confidence),
             Before = Rate(before), After = Rate(after),
             Change = before.Sum(m => m.Landings) > 0 ? Fit<Estimate>.Made(PairedRates.Change(before, after, options.Confidence)) : Fit<Estimate>.Refused("no landing that can be told a hit or a miss"),
         };
@@ -88,19 +90,19 @@ public sealed class ExitShifts : ShownResult
     }
 
     /// <summary>Whether the ellipse about the drawn mean leaves out no miss at all.</summary>
-    private static bool Excludes(DownwindVector mean, PlaneCovariance errors, double confidence)
+    private static bool Excludes(DownwindVector mean, PlaneCovariance errors, double freedom, double confidence)
     {
         var determinant = errors.VarianceDownwind * errors.VarianceRight - errors.Covariance * errors.Covariance;
         if (!(determinant > 1e-12 * errors.Trace * errors.Trace)) return false;
         var squared = (mean.Downwind * mean.Downwind * errors.VarianceRight - 2 * mean.Downwind * mean.Right * errors.Covariance + mean.Right * mean.Right * errors.VarianceDownwind) / determinant;
-        return squared > -2 * Math.Log(1 - confidence); // chi-square on two degrees of freedom
+        return squared > 2 * FisherSnedecor.InvCDF(2, freedom, confidence);
     }
 
     /// <summary>Hits and landings of a mission whose landings all lie the mean miss nearer.</summary>
     private static (double Hits, double Landings) Tally(IEnumerable<Landing> mission, DownwindVector mean)
     {
         var (hits, told) = (0, 0);
-        foreach (var landing in mission)
+        foreach (var landing in mission.Where(l => !l.IsOnTheRadius))
         {
             var outcome = landing.MissDownwind is not { } miss || (mean.Downwind == 0 && mean.Right == 0) ? landing.Outcome
                 : double.Hypot(miss.Downwind - mean.Downwind, miss.Right - mean.Right) <= landing.Drop.TargetRadius * (1 + Landing.OnTheRim) ? LandingOutcome.Hit : LandingOutcome.Miss;
@@ -154,7 +156,7 @@ public sealed class ExitShifts : ShownResult
                         r.Downwind.Select(unit.FromSi), r.Right.Select(unit.FromSi), r.Kept, r.IsSupported ? "yes" : "no", r.Before.Value?.Rate, r.After.Value?.Rate, r.Change.Value,
                     })],
                     $"Shift: minus the mean miss, drawn towards none; + downwind or right moves the exit that way. Kept: what is left of the mean miss. Supported: the {Rounding.Percent(Options.Confidence)} region of both axes leaves out no shift. "
-                        + "Rate after: each mission moved by what the other missions give, jumpers steering as they did. Intervals between missions."),
+                        + "Rate after: each mission moved by what the other missions give, jumpers steering as they did. Landings recorded on the target radius itself are left out of both rates. Intervals between missions."),
             ];
         }
     }

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace JumpAnalytics;
 
 /// <summary>
@@ -52,6 +54,26 @@ public sealed record Scenario
         if (LargestStick is { } stick) parts.Add($"sticks of {stick} at the most");
         return parts.Count == 0 ? "as flown" : string.Join("; ", parts);
     }
+
+    /// <summary>One scenario for each number of some lists, as settings of a report have them.</summary>
+    /// <param name="units">Units of radii and winds.</param>
+    /// <param name="targetRadii">Target radii parted by commas; <c>none</c> or nothing for none, here and below.</param>
+    /// <param name="windLimits">Drift winds above which no pass is flown.</param>
+    /// <param name="streamerMinutes">Ages of streamers, each asked twice: older passes not flown, and new streamers thrown.</param>
+    /// <param name="largestSticks">Jumpers of a pass at the most.</param>
+    /// <exception cref="ArgumentException">A part is not a number above zero, or a stick is no whole number.</exception>
+    public static IReadOnlyList<Scenario> List(ReportUnits units, string targetRadii, string windLimits, string streamerMinutes, string largestSticks) =>
+    [
+        .. Numbers(targetRadii, "target radii").Select(r => new Scenario { TargetRadius = units.Distance.ToSi(r) }),
+        .. Numbers(windLimits, "wind limits").Select(w => new Scenario { WindLimit = units.Speed.ToSi(w) }),
+        .. Numbers(streamerMinutes, "minutes of streamers").SelectMany(m => new[] { new Scenario { StreamerLimit = 60 * m }, new Scenario { FreshStreamers = 60 * m } }),
+        .. Numbers(largestSticks, "stick sizes").Select(s => new Scenario { LargestStick = s == Math.Floor(s) ? (int)s : throw new ArgumentException($"'{Rounding.Short(s)}' in the stick sizes '{largestSticks}' is no whole number; try 1,2.") }),
+    ];
+
+    private static IEnumerable<double> Numbers(string list, string what) =>
+        list.Trim() is "none" or "" ? [] : [.. list.Split(',', StringSplitOptions.TrimEntries).Select(part =>
+            double.TryParse(part, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && number > 0 && double.IsFinite(number) ? number
+                : throw new ArgumentException($"'{part}' in the {what} '{list}' is not a number above zero; try 8,10, or none."))];
 
     private static double? Positive(double? value, string name, string unit) =>
         value is null || (value > 0 && double.IsFinite(value.Value)) ? value

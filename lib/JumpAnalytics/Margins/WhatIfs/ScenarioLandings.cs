@@ -10,8 +10,8 @@ internal sealed class ScenarioLandings(Scenario scenario, Func<double, double, d
     /// <summary>Age of the streamers, seconds; null where it can't be.</summary>
     public static double? AgeOf(Drop drop) => drop.StreamerAge is { } age and >= 0 && double.IsFinite(age) ? age : null;
 
-    /// <summary>Whether all that the scenario asks for is on record.</summary>
-    public static bool CanJudge(Scenario scenario, Landing landing) => !scenario.NeedsAge || AgeOf(landing.Drop) is not null;
+    /// <summary>Whether all that the scenario asks for is on record. A landing recorded on the target radius itself is a hit by rounding, and any move would make a miss of it: no model can judge it.</summary>
+    public static bool CanJudge(Scenario scenario, Landing landing) => (!scenario.NeedsAge || AgeOf(landing.Drop) is not null) && !(scenario.IsModelled && landing.IsOnTheRadius);
 
     /// <summary>Whether the pass would still be flown.</summary>
     public static bool IsFlown(Scenario scenario, Drop drop) =>

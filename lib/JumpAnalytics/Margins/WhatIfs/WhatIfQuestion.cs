@@ -93,7 +93,10 @@ internal sealed class WhatIfQuestion
     private string? Note(Scenario scenario, List<Landing> judged)
     {
         var notes = new List<string>();
-        if (judged.Count < _landings.Count) notes.Add($"{Rounding.Count(_landings.Count - judged.Count, "landing")} without an age of the streamers left out");
+        var ageless = scenario.NeedsAge ? _landings.Count(l => ScenarioLandings.AgeOf(l.Drop) is null) : 0;
+        if (ageless > 0) notes.Add($"{Rounding.Count(ageless, "landing")} without an age of the streamers left out");
+        var rim = _landings.Count - judged.Count - ageless;
+        if (rim > 0) notes.Add($"{Rounding.Count(rim, "landing")} recorded on the target radius itself left out");
         if (scenario.FreshStreamers is not null) notes.Add("spread scaled about the mean miss; what the new set costs in time and fuel is not counted");
         if (scenario.LargestStick is { } largest)
         {
