@@ -55,6 +55,12 @@ public sealed class MarginBacktest : ShownResult
         return new MarginBacktest(trials, options, confidence);
     }
 
+    /// <summary>What became of the share nearest 90 % in the last season, in a sentence.</summary>
+    public string Sentence => Trials.Where(t => t.WindBand == CellRate.All && t.Season == Trials[^1].Season && t.Inside.Success).MinBy(t => Math.Abs(t.Nominal - 0.9)) is { } last
+        ? $"Radii of the seasons before that were to hold {Rounding.Percent(last.Nominal)} held {Rounding.Percent(last.Inside.Value!.Rate)} of {last.Season}'s landings, their upper limits {Rounding.Percent(last.InsideLimit.Value!.Rate)} "
+            + $"({Rounding.Count(last.Inside.Value.Missions, "mission")}, {Rounding.Count(last.Inside.Value.Landings, "landing")})."
+        : "There is no second season to hold margins against.";
+
     /// <inheritdoc/>
     public override string Reading
     {

@@ -7,21 +7,22 @@ public sealed class MarginCard : ShownResult
     internal const int MostRows = 30;
 
     private const string Style = """
-        @page { size: auto; margin: 11mm 12mm; }
-        body { margin: 0; color: #000; background: #fff; font: 8.5pt/1.3 system-ui, sans-serif; font-variant-numeric: tabular-nums; }
-        main { box-sizing: border-box; max-width: 190mm; margin: 0 auto; padding: 2mm; }
+        @page { size: auto; margin: 10mm 12mm; }
+        body { margin: 0; color: #000; background: #fff; font: 8pt/1.28 system-ui, sans-serif; font-variant-numeric: tabular-nums; }
+        main { box-sizing: border-box; max-width: 190mm; margin: 0 auto; padding: 1mm; }
         h1 { margin: 0 0 1mm; font-size: 14pt; line-height: 1.2; }
         p, ul { margin: 1mm 0; }
         ul { padding-left: 4mm; }
         li { margin: .4mm 0; }
         .ja-table { overflow-x: auto; }
-        table { width: 100%; border-collapse: collapse; font-size: 8pt; line-height: 1.25; margin: 2mm 0; }
+        table { width: 100%; border-collapse: collapse; font-size: 7.5pt; line-height: 1.2; margin: 2mm 0; }
         th, td { padding: .45mm 0 .45mm 1.5mm; border-bottom: .2mm solid #000; text-align: left; vertical-align: top; }
+        td { white-space: nowrap; }
         th:first-child, td:first-child { padding-left: 0; }
         thead th { border-bottom: .5mm solid #000; vertical-align: bottom; }
         .ja-num { text-align: right; }
         .warn { border: .5mm solid #000; padding: 1mm 2mm; }
-        .note { font-size: 7.5pt; }
+        .note { font-size: 7pt; }
         """;
 
     private readonly IReadOnlyList<string> _headings;

@@ -27,7 +27,7 @@ internal static class MarginCards
             .ThenByDescending(r => r.Missions).Take(MarginCard.MostRows).ToHashSet();
         var shown = radii.Rows.Where(rows.Contains).Concat(radii.Rows.Where(r => !rows.Contains(r))).ToList();
         return new MarginCard(place, file,
-            $"{JumpLog.Words(margins.Seasons)} of {margins.Log.Name}: {Rounding.Count(radii.Overall.Missions, "mission")}, {Rounding.Count(radii.Overall.Landings, "landing")}."
+            $"From {JumpLog.Words(margins.Seasons)} of {margins.Log.Name}: {Rounding.Count(radii.Overall.Missions, "mission")}, {Rounding.Count(radii.Overall.Landings, "landing")}."
                 + (margins.Log.Notice is { } notice ? $" {notice}" : ""),
             headings, [.. shown.Select(Row)],
             $"How far from the spot past landings came down, as they were steered. Upper limit: with {Rounding.Percent(margins.Asked.UpperConfidence)} confidence no more than this holds {Share(radii.Shares[most])}. "
@@ -56,10 +56,13 @@ internal static class MarginCards
 
     private static IEnumerable<string> Points(SpottingMargins margins)
     {
-        yield return margins.Sticks.Reading;
-        yield return margins.Ageing.Reading;
-        yield return margins.Backtest.Reading;
+        yield return Opening(margins.Sticks.Reading);
+        yield return Opening(margins.Ageing.Reading);
+        yield return margins.Backtest.Sentence;
     }
+
+    /// <summary>The first sentence of a reading; the report has the rest.</summary>
+    private static string Opening(string reading) => reading.IndexOf("). ", StringComparison.Ordinal) is var end and >= 0 ? reading[..(end + 2)] : reading;
 
     private static string Share(double share) => TableView.Show(share, CellFormat.Share);
 }

@@ -6,7 +6,8 @@ namespace JumpAnalytics;
 /// <remarks>
 /// <para>Mean log distance of a mission in a cell = band + terrain + cell + mission + landing. The variance between missions is that of moments about the cell
 /// means, the variance between cells solves Paule and Mandel's equation (1982, Journal of Research of the NBS 87:377-385) with band and terrain as regressors
-/// (or the mean alone when there are not more cells than those need), and a cell keeps the part between/(between + its own error) of what it has for itself.</para>
+/// (or the mean alone when there are not more cells than those need), and a cell keeps the part between/(between + its own error) of what it has for itself. With k cells more than regressors the variance
+/// between cells is not taken below 2/(k − 2) of the cells' typical error (Morris 1983, Journal of the American Statistical Association 78:47-55): zero by luck would claim that cells can't differ.</para>
 /// <para>A mission with passes in two cells counts in both as if it were two.</para>
 /// </remarks>
 internal sealed class CellScales
@@ -43,7 +44,7 @@ internal sealed class CellScales
         var design = Additive(cells) is { } full && cells.Count > full.ColumnCount ? full : Matrix<double>.Build.Dense(cells.Count, 1, 1);
         var y = Vector<double>.Build.DenseOfEnumerable(estimates.Select(e => e.Mean));
         var variances = estimates.Select(e => e.Variance).ToArray();
-        var spread = PauleMandel(design, y, variances);
+        var spread = Math.Max(PauleMandel(design, y, variances), 2.0 / Math.Max(1, cells.Count - design.ColumnCount - 2) * cells.Count / variances.Sum(v => 1 / v));
         var (beta, errors) = Weighted(design, y, variances, spread);
         var scales = new Dictionary<(string, string), CellScale>();
         for (var i = 0; i < cells.Count; i++)

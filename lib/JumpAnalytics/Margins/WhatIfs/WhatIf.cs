@@ -44,15 +44,18 @@ public sealed class WhatIf : ShownResult
     }
 
     /// <inheritdoc/>
+    public override IReadOnlyList<string> Points => [.. Results.Where(r => r.Note is not null).Select(r => $"{r.Scenario.Describe(Options.Units)}: {r.Note}.")];
+
+    /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
         new("what-if", "What if",
             [Columns.ScenarioAsked, Columns.Basis, Columns.MissionsJudged, Columns.LandingsJudged, Columns.RateAsFlown, Columns.RateThen, Columns.RateChangeThen,
-                Columns.MissionsFlown, Columns.LandingsFlown, Columns.Note],
+                Columns.MissionsFlown, Columns.LandingsFlown],
             [.. Results.Select(r => new object?[]
             {
                 r.Scenario.Describe(Options.Units), r.IsModelled ? "modelled" : "counted", r.JudgedMissions, r.Judged, r.AsFlown.Value?.Rate, r.Rate.Value?.Rate,
-                r.Change.Value, r.MissionsFlown, r.LandingsFlown, r.Note,
+                r.Change.Value, r.MissionsFlown, r.LandingsFlown,
             })],
             $"Intervals at {Rounding.Percent(Options.Confidence)}; the change is paired, so it may be surer than either rate. Counted: the landings that were made, judged anew. "
                 + "Modelled: landings that nobody made. Passes left out differ in more than what they are left out for."),

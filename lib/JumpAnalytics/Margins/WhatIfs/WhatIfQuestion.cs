@@ -134,7 +134,7 @@ internal sealed class WhatIfQuestion
     private Estimate Share(List<Landing> flown, List<Landing> judged, Func<int, int> weight)
     {
         if (judged.Count == 0) return Estimate.WithoutRange(0, "no landing");
-        if (flown.Count == judged.Count) return Estimate.Of(1, new Interval(1, 1)); // of these records, not of a sample
+        if (flown.Count == judged.Count) return Estimate.WithoutRange(1, "all of these records are still flown");
         var (all, kept) = (judged.CountBy(l => l.Drop.Mission).ToList(), flown.CountBy(l => l.Drop.Mission).ToDictionary());
         return ClusteredProportion.Of([.. all.Select(m => kept.TryGetValue(m.Key, out var n) ? weight(n) : 0)], [.. all.Select(m => weight(m.Value))], _confidence).Rate;
     }
