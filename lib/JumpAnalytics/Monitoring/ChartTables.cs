@@ -4,7 +4,7 @@ namespace JumpAnalytics;
 internal static class ChartTables
 {
     public static TableView Charts(IReadOnlyList<MissCharts> all, bool spotters) => new(spotters ? "spotter-charts" : "charts", spotters ? "Control charts by spotter" : "Control charts",
-        [Columns.ChartOf, Columns.Chart, Columns.ChartMissions, Columns.ChartLandings, Columns.ReferenceMissions, Columns.ReferenceLandings, Columns.ChartLimit, Columns.RunLength, Columns.RunLengthLow, Columns.RunLengthHigh, Columns.ChartSignals, Columns.ChanceOfFalse, Columns.Note],
+        [Columns.ChartOf, Columns.ChartName, Columns.ChartMissions, Columns.ChartLandings, Columns.ReferenceMissions, Columns.ReferenceLandings, Columns.ChartLimit, Columns.RunLength, Columns.RunLengthLow, Columns.RunLengthHigh, Columns.SignalCount, Columns.ChanceOfFalse, Columns.Note],
         [.. all.SelectMany(m => m.All.Select((c, i) => c.Value is { } chart
             ? new object?[] { m.Name, chart.Name, chart.Missions, chart.Landings, chart.ReferenceMissions, chart.ReferenceLandings, chart.UpperLimit, chart.InControlRunLength, chart.RunLengthRange.Low, chart.RunLengthRange.High, chart.Signals.Count, chart.ChanceOfFalseSignal, null }
             : [m.Name, MissChart.NameOf((ChartKind)i), null, null, null, null, null, null, null, null, null, null, c.Reason]))],
@@ -12,13 +12,13 @@ internal static class ChartTables
         + "averaged by mission and divided by the standard deviation between missions + within/landings. Hits: log-likelihood ratio of halved or doubled odds (or the ratio asked for) of a mission's hits, chances by cell from a logistic mixed model. After a signal a chart starts anew.");
 
     public static TableView Signals(IReadOnlyList<MissCharts> all, bool spotters) => new(spotters ? "spotter-chart-signals" : "chart-signals", "Signals and restarts",
-        [Columns.ChartOf, Columns.Chart, Columns.Mission, Columns.FlownOn, Columns.SignalDirection, Columns.ProbableStart, Columns.MissionsSince, Columns.LandingsSince, Columns.Note],
+        [Columns.ChartOf, Columns.ChartName, Columns.Mission, Columns.FlownOn, Columns.SignalDirection, Columns.ProbableStart, Columns.MissionsSince, Columns.LandingsSince, Columns.Note],
         [.. all.SelectMany(m => m.Made.SelectMany(c => c.Signals.Select(s => new object?[] { m.Name, c.Name, s.At.Mission, Date(s.At.Time), s.Direction, s.ProbableStart, s.MissionsSinceStart, s.LandingsSinceStart, s.Size }))
             .Concat(m.Restarts.Select(r => new object?[] { m.Name, "all", r.Mission, Date(r.Time), "starts anew", null, null, null, r.Reason })))],
         "The missions since the probable start were picked by the chart: the change looks larger in them than it is.");
 
     public static TableView Points(MissCharts charts) => new("chart-points", "Points of the charts",
-        [Columns.Chart, Columns.Mission, Columns.FlownOn, Columns.ChartLandings, Columns.UpperStatistic, Columns.LowerStatistic, Columns.SignalDirection],
+        [Columns.ChartName, Columns.Mission, Columns.FlownOn, Columns.ChartLandings, Columns.UpperStatistic, Columns.LowerStatistic, Columns.SignalDirection],
         [.. charts.Made.SelectMany(Rows)]);
 
     public static IEnumerable<object?[]> Rows(MissChart chart) => chart.Points.Select(p => new object?[] { chart.Name, p.Mission, Date(p.Time), p.Landings, p.Upper, p.Lower, p.Direction });

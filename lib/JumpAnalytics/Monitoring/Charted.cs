@@ -1,7 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>The missions to be charted, in order, and how.</summary>
-internal sealed record Charted(IReadOnlyList<MissionInTime> Missions, AccuracyOptions Options, ChartOptions Charts)
+internal sealed record Charted(IReadOnlyList<MissionInTime> Missions, AccuracyOptions Options, ChartOptions Charts, ChartLimits Limits)
 {
     private readonly IReadOnlyDictionary<int, ChartRestart> _restarts = MissionInTime.Restarts(Missions, Charts);
 

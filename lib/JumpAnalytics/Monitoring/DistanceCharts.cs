@@ -7,10 +7,10 @@ internal static class DistanceCharts
 {
     public static Fit<MissChart> Of(ChartKind kind, Charted charted, MissReference reference)
     {
-        var values = kind == ChartKind.MeanMiss
+        var values = kind == ChartKind.MeanMissAverage
             ? charted.Values(m => reference.Plane(m.Landings) is { } s ? (s.Landings, s.Score.Downwind, s.Score.Right) : null)
             : charted.Values(m => reference.Distance(m.Landings) is { } s ? (s.Landings, s.Score, 0) : null);
-        if (values.Count == 0) return Fit<MissChart>.Refused(kind == ChartKind.MeanMiss ? reference.WhyNoVector ?? "no mission has a landing with a place in the downwind frame" : "no mission has a landing with a distance");
+        if (values.Count == 0) return Fit<MissChart>.Refused(kind == ChartKind.MeanMissAverage ? reference.WhyNoVector ?? "no mission has a landing with a place in the downwind frame" : "no mission has a landing with a distance");
         var (rule, law, range) = kind switch
         {
             ChartKind.DistanceAverage => Average(charted, reference),
@@ -22,55 +22,30 @@ internal static class DistanceCharts
 
     private static (ChartRule, RunLengthLaw, Interval) Average(Charted charted, MissReference reference)
     {
-        var weight = charted.Charts.Weight;
-        var limit = EwmaRunLength.LimitFor(charted.Charts.InControlRunLength, weight);
-        var end = limit * Math.Sqrt(weight / (2 - weight));
-        return (new ChartRule
-        {
-            Next = (s, v) => ((1 - weight) * s.A + weight * v.First, 0),
-            Shown = s => (s.A, s.A),
-            Upper = end,
-            Lower = -end,
-            ChangeAt = (since, above) => ChartWalk.AfterLast(since, s => above ? s.A <= 0 : s.A >= 0),
-            Told = (changed, above) => Width(changed, above, reference, charted.Options),
-        }, EwmaRunLength.TwoSided(weight, limit), ReferenceLength.Range(reference.Missions, charted.Options.Seed, "average", 1, (shift, spread) => EwmaRunLength.TwoSided(weight, limit / spread, shift).Average));
+        var (weight, (limit, law)) = (charted.Charts.Weight, charted.Limits.Average);
+        return (ChartRules.Average(weight, limit, (changed, above) => Width(changed, above, reference, charted.Options)), law,
+            ReferenceLength.Range(reference.Missions, charted.Options.Seed, "average", 1, (shift, spread) => EwmaRunLength.TwoSided(weight, limit / spread, shift).Average));
     }
 
     private static (ChartRule, RunLengthLaw, Interval) Sums(Charted charted, MissReference reference)
     {
-        var k = charted.Charts.ReferenceValue;
-        var limit = CusumRunLength.LimitFor(charted.Charts.InControlRunLength, k);
-        return (new ChartRule
-        {
-            Next = (s, v) => (Math.Max(0, s.A + v.First - k), Math.Max(0, s.B - v.First - k)),
-            Shown = s => (s.A, -s.B),
-            Upper = limit,
-            Lower = -limit,
-            ChangeAt = (since, above) => ChartWalk.AfterLast(since, s => (above ? s.A : s.B) <= 0),
-            Told = (changed, above) => Width(changed, above, reference, charted.Options),
-        }, CusumRunLength.TwoSided(k, limit), ReferenceLength.Range(reference.Missions, charted.Options.Seed, "sums", 1, (shift, spread) => CusumRunLength.TwoSided(k / spread, limit / spread, shift).Average));
+        var (k, (limit, law)) = (charted.Charts.ReferenceValue, charted.Limits.Sums);
+        return (ChartRules.Sums(k, limit, (changed, above) => Width(changed, above, reference, charted.Options)), law,
+            ReferenceLength.Range(reference.Missions, charted.Options.Seed, "sums", 1, (shift, spread) => CusumRunLength.TwoSided(k / spread, limit / spread, shift).Average));
     }
 
     private static (ChartRule, RunLengthLaw, Interval) Plane(Charted charted, MissReference reference)
     {
-        var weight = charted.Charts.Weight;
-        var limit = MewmaRunLength.LimitFor(charted.Charts.InControlRunLength, weight);
-        return (new ChartRule
-        {
-            Next = (s, v) => ((1 - weight) * s.A + weight * v.First, (1 - weight) * s.B + weight * v.Second),
-            Shown = s => ((s.A * s.A + s.B * s.B) * (2 - weight) / weight, null),
-            Upper = limit,
-            Lower = null,
-            ChangeAt = (since, _) => ChartWalk.LikeliestShift(since),
-            Told = (changed, _) => Way(changed, charted),
-        }, MewmaRunLength.Plane(weight, limit), ReferenceLength.Range(reference.Missions, charted.Options.Seed, "mean miss", 2, (shift, spread) => MewmaRunLength.Coarse(weight, limit / (spread * spread), shift).Average));
+        var (weight, (limit, law)) = (charted.Charts.Weight, charted.Limits.Plane);
+        return (ChartRules.Plane(weight, limit, (changed, _) => Way(changed, charted)), law,
+            ReferenceLength.Range(reference.Missions, charted.Options.Seed, "mean miss", 2, (shift, spread) => MewmaRunLength.Coarse(weight, limit / (spread * spread), shift).Average));
     }
 
     private static (string, string) Width(IReadOnlyList<ChartValue> changed, bool above, MissReference reference, AccuracyOptions options)
     {
         var logs = changed.Select(v => v.Mission.Landings.Select(reference.LogDistance).OfType<double>().ToList()).Where(l => l.Count > 0).Select(l => l.Average()).ToList();
         var typical = MeanOf(logs, options.Confidence).Select(Math.Exp);
-        return (above ? "wider" : "tighter", $"typical distance, winds and terrain allowed for, {Rounding.Fixed(typical.Value, 2)}{Limits(typical, x => Rounding.Fixed(x, 2))} {"times the reference's"}");
+        return (above ? "wider" : "tighter", $"typical distance, winds and terrain allowed for, {Rounding.Fixed(typical.Value, 2)}{Limits(typical, x => Rounding.Fixed(x, 2))} times the reference's");
     }
 
     private static (string, string) Way(IReadOnlyList<ChartValue> changed, Charted charted)

@@ -17,58 +17,54 @@ internal static class HitCharts
     public static Fit<MissChart> Of(Charted charted, HitReference reference)
     {
         var shift = Math.Log(charted.Charts.OddsRatio);
-        var kinds = new Dictionary<string, (int[] Fewer, int[] More)>();
-        var mix = new List<double[]>();
+        var kinds = new Dictionary<string, Kind>();
         var values = charted.Values(m =>
         {
             var levels = reference.Levels(m.Landings);
             if (levels.Length == 0) return null;
-            mix.Add(levels);
-            var (fewer, more) = Steps(levels);
+            var kind = KindOf(levels);
+            kind.Count++;
             var hits = m.Landings.Count(l => l.Outcome == LandingOutcome.Hit);
-            return (levels.Length, fewer[hits], more[hits]);
+            return (levels.Length, kind.Fewer[hits], kind.More[hits]);
         });
-        if (mix.Count < FewestMissions) return Fit<MissChart>.Refused($"{Rounding.Count(mix.Count, "mission")} with a hit or a miss, and the run length of a chart of hits needs the mix of at least {FewestMissions}");
+        if (values.Count < FewestMissions) return Fit<MissChart>.Refused($"{Rounding.Count(values.Count, "mission")} with a hit or a miss, and the run length of a chart of hits needs the mix of at least {FewestMissions}");
         var limit = HitCusumRunLength.LimitFor(charted.Charts.InControlRunLength, h => Law(h, 0).Average);
         if (limit is null) return Fit<MissChart>.Refused("hits are so certain that no limit in reach gives the run length");
         var law = Law(limit.Value, 0);
-        var rule = new ChartRule
-        {
-            Next = (s, v) => (Math.Max(0, s.A + v.First), Math.Max(0, s.B + v.Second)),
-            Shown = s => (Unit * s.A, -Unit * s.B),
-            Upper = Unit * (limit.Value + 0.5),
-            Lower = -Unit * (limit.Value + 0.5),
-            ChangeAt = (since, above) => ChartWalk.AfterLast(since, s => (above ? s.A : s.B) <= 0),
-            Told = (changed, above) => Told(changed, above, reference, charted.Options),
-        };
+        var rule = ChartRules.Steps(Unit, limit.Value, (changed, above) => Told(changed, above, reference, charted.Options));
         var range = ReferenceLength.Range(reference.LogOddsError, error => Law(limit.Value, error).Average);
         return Fit<MissChart>.Made(charted.Chart(ChartKind.HitSums, values, rule, law, range, reference.Missions, reference.Landings));
 
-        (int[] Fewer, int[] More) Steps(double[] levels)
+        Kind KindOf(double[] levels)
         {
             var key = string.Join('|', levels);
             if (kinds.TryGetValue(key, out var known)) return known;
             var (same, fewer, more) = (reference.Hits(levels, 0), reference.Hits(levels, -shift), reference.Hits(levels, shift));
-            return kinds[key] = ([.. same.Select((p, x) => Whole(fewer[x] / p))], [.. same.Select((p, x) => Whole(more[x] / p))]);
+            return kinds[key] = new Kind(levels, [.. same.Select((p, x) => Whole(fewer[x] / p))], [.. same.Select((p, x) => Whole(more[x] / p))]);
         }
 
         // The mix of the missions flown, with the chances of the reference shifted by so many log-odds.
         RunLengthLaw Law(int h, double error)
         {
             var (up, down) = (new List<LatticeStep>(), new List<LatticeStep>());
-            foreach (var group in mix.GroupBy(l => string.Join('|', l)))
+            foreach (var kind in kinds.Values)
             {
-                var (fewer, more) = kinds[group.Key];
-                var chances = reference.Hits(group.First(), error);
-                var share = (double)group.Count() / mix.Count / chances.Sum();
+                var chances = reference.Hits(kind.Levels, error);
+                var share = (double)kind.Count / values.Count / chances.Sum();
                 for (var x = 0; x < chances.Length; x++)
                 {
-                    up.Add(new LatticeStep(fewer[x], share * chances[x]));
-                    down.Add(new LatticeStep(more[x], share * chances[x]));
+                    up.Add(new LatticeStep(kind.Fewer[x], share * chances[x]));
+                    down.Add(new LatticeStep(kind.More[x], share * chances[x]));
                 }
             }
             return HitCusumRunLength.TwoSided(up, down, h);
         }
+    }
+
+    /// <summary>Missions whose landings have the same levels: the steps that each number of hits is worth, and how many such missions there are.</summary>
+    private sealed record Kind(double[] Levels, int[] Fewer, int[] More)
+    {
+        public int Count { get; set; }
     }
 
     private static int Whole(double ratio) => (int)Math.Floor(Math.Log(ratio) / Unit);

@@ -15,7 +15,7 @@ public enum ChartKind
     HitSums,
 
     /// <summary>Moving average of the mean miss, long or short and left or right.</summary>
-    MeanMiss,
+    MeanMissAverage,
 }
 
 /// <summary>One mission on a chart.</summary>

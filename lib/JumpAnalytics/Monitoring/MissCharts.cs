@@ -46,16 +46,18 @@ public sealed class MissCharts : ShownResult
     /// <param name="options">Bands, units, confidence and seed.</param>
     /// <param name="charts">Run length, weight and the rest; the defaults when left out.</param>
     /// <param name="name">Whose missions they are, for the reading.</param>
-    public static MissCharts Of(IReadOnlyList<Landing> landings, IReadOnlyList<Landing> reference, AccuracyOptions options, ChartOptions? charts = null, string name = "these missions")
+    public static MissCharts Of(IReadOnlyList<Landing> landings, IReadOnlyList<Landing> reference, AccuracyOptions options, ChartOptions? charts = null, string name = "these missions") =>
+        Of(landings, reference, options, charts ??= new ChartOptions(), new ChartLimits(charts), name);
+
+    internal static MissCharts Of(IReadOnlyList<Landing> landings, IReadOnlyList<Landing> reference, AccuracyOptions options, ChartOptions charts, ChartLimits limits, string name)
     {
-        charts ??= new ChartOptions();
         var missions = MissionInTime.Of(landings);
         if (charts.Against == ChartReference.OwnFirstMissions)
         {
             reference = [.. missions.Take(charts.OwnMissions).SelectMany(m => m.Landings)];
             missions = [.. missions.Skip(charts.OwnMissions)];
         }
-        var charted = new Charted(missions, options, charts);
+        var charted = new Charted(missions, options, charts, limits);
         var fewest = charts.Against == ChartReference.OwnFirstMissions ? charts.OwnMissions : charts.FewestReferenceMissions;
         var misses = MissReference.Of(reference, options.Bands, fewest);
         var hits = HitReference.Of(reference, options, fewest);
@@ -65,7 +67,7 @@ public sealed class MissCharts : ShownResult
         [
             Miss(ChartKind.DistanceAverage), Miss(ChartKind.DistanceSums),
             missions.Count == 0 ? Fit<MissChart>.Refused("no mission to chart") : hits.Success ? HitCharts.Of(charted, hits.Value) : Fit<MissChart>.Refused(hits.Reason),
-            Miss(ChartKind.MeanMiss),
+            Miss(ChartKind.MeanMissAverage),
         ], charted);
     }
 

@@ -23,6 +23,7 @@ internal sealed class MissReference
     private readonly double[] _centre;
     private readonly double[] _whiten;
     private readonly TwoLevelAxisModel _levels;
+    private readonly double _usual;
     private readonly Fit<TwoLevelModel> _plane;
 
     private MissReference(WindBands bands, IReadOnlyList<Landing> landings)
@@ -32,6 +33,7 @@ internal sealed class MissReference
         _cells = Cells(landings);
         _distances = [.. landings.Where(l => l.MissDistance is not null).Select(l => l.MissDistance!.Value / Typical(l)).Order()];
         var levels = TwoLevelAxisModel.FitTo([.. landings.Where(l => Score(l) is not null).Select(l => new AxisReading(l.Drop.Mission, Score(l)!.Value))]);
+        _usual = landings.Where(l => LogDistance(l) is not null).GroupBy(l => l.Drop.Mission).Average(m => m.Average(l => LogDistance(l)!.Value));
         WhyNot = levels.Reason;
         _levels = levels.Value!;
 
@@ -95,14 +97,16 @@ internal sealed class MissReference
             : null;
     }
 
-    /// <summary>Logarithm of a landing's distance over the typical one of its cell; one known only as beyond a distance has the mean of those of the reference beyond it.</summary>
+    /// <summary>
+    /// Logarithm of a landing's distance over the usual one of the reference in its cell, the mean over missions; one known only as beyond a distance has the mean of those of the reference beyond it.
+    /// </summary>
     public double? LogDistance(Landing landing)
     {
-        if (landing.MissDistance is { } distance) return Math.Log(Math.Max(distance, LeastDistance) / Typical(landing));
+        if (landing.MissDistance is { } distance) return Math.Log(Math.Max(distance, LeastDistance) / Typical(landing)) - _usual;
         if (landing.Beyond is not { } beyond) return null;
-        var scaled = beyond / Typical(landing);
-        var above = _distances.SkipWhile(d => d <= scaled).ToList();
-        return above.Count == 0 ? Math.Log(Math.Max(scaled, LeastDistance)) : above.Average(d => Math.Log(Math.Max(d, LeastDistance)));
+        var scaled = Math.Max(beyond, LeastDistance) / Typical(landing);
+        var above = _distances.SkipWhile(d => d <= scaled).Where(d => d > 0).ToList();
+        return (above.Count == 0 ? Math.Log(scaled) : above.Average(Math.Log)) - _usual;
     }
 
     private string Cell(Landing l) => $"{_bands.IndexOf(l.Drop.WindSpeed)}|{l.Drop.Terrain}";

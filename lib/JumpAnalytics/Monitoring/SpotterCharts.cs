@@ -1,6 +1,9 @@
 namespace JumpAnalytics;
 
 /// <summary>Control charts of every spotter with enough missions, each against the other spotters' missions or against the spotter's own first ones.</summary>
+/// <remarks>
+/// A spotter who differs from the rest is part of everyone else's reference, which shifts and widens it a little; against their own first missions spotters are charted without that, but only for change.
+/// </remarks>
 public sealed class SpotterCharts : ShownResult
 {
     /// <summary>Missions below which a spotter is not charted.</summary>
@@ -27,11 +30,12 @@ public sealed class SpotterCharts : ShownResult
     public static SpotterCharts Of(IReadOnlyList<Landing> landings, AccuracyOptions options, ChartOptions? charts = null)
     {
         charts ??= new ChartOptions();
+        var limits = new ChartLimits(charts);
         var known = landings.Where(l => l.Drop.Spotter is not null).ToList();
         var groups = known.GroupBy(l => l.Drop.Spotter!).OrderBy(g => g.Key, StringComparer.Ordinal)
             .Select(g => (Spotter: g.Key, Landings: g.ToList(), Missions: g.Select(l => l.Drop.Mission).Distinct().Count())).ToList();
         return new SpotterCharts(
-            [.. groups.Where(g => g.Missions >= FewestMissions).Select(g => MissCharts.Of(g.Landings, [.. known.Where(l => l.Drop.Spotter != g.Spotter)], options, charts, "spotter " + g.Spotter))],
+            [.. groups.Where(g => g.Missions >= FewestMissions).Select(g => MissCharts.Of(g.Landings, [.. known.Where(l => l.Drop.Spotter != g.Spotter)], options, charts, limits, "spotter " + g.Spotter))],
             [.. groups.Where(g => g.Missions < FewestMissions).Select(g => g.Spotter)], charts);
     }
 

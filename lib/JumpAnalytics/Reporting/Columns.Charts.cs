@@ -4,7 +4,7 @@ internal static partial class Columns
 {
     public static readonly TableColumn
         ChartOf = new("missions_of", "missions of", CellFormat.Text, "Whose missions are charted."),
-        Chart = new("chart", "chart", CellFormat.Text, "What is charted."),
+        ChartName = new("chart", "chart", CellFormat.Text, "What is charted."),
         ChartMissions = new("missions_charted", "missions", CellFormat.Count, "Missions on the chart: one point each."),
         ChartLandings = new("landings_charted", "landings", CellFormat.Count, "Landings behind the points, or behind the point."),
         ReferenceMissions = new("reference_missions", "reference: missions", CellFormat.Count, "Missions compared with."),
@@ -13,12 +13,15 @@ internal static partial class Columns
         RunLength = new("run_length", "run length", CellFormat.Number, "Missions until a false signal in the mean, if nothing has changed."),
         RunLengthLow = new("run_length_from", "from", CellFormat.Number, "Below it the true run length would lie with 5 of 100 references of this length."),
         RunLengthHigh = new("run_length_to", "to", CellFormat.Number, "Above it the true run length would lie with 5 of 100 references of this length."),
-        ChartSignals = new("signals", "signals", CellFormat.Count, "Signals of the chart."),
+        SignalCount = new("signals", "signals", CellFormat.Count, "Signals of the chart."),
         ChanceOfFalse = new("chance_of_false_signal", "chance of a false signal", CellFormat.Probability, "Chance of at least one signal by now if nothing had changed."),
         SignalDirection = new("direction", "direction", CellFormat.Text, "Which way the chart signals."),
         ProbableStart = new("probable_start", "probably since", CellFormat.Text, "The mission with which the change most probably began."),
         MissionsSince = new("missions_since", "missions since", CellFormat.Count, "Missions from the probable start to the signal."),
         LandingsSince = new("landings_since", "landings since", CellFormat.Count, "Landings of those missions."),
         UpperStatistic = new("statistic", "statistic", CellFormat.Number, "What is held against the upper limit."),
-        LowerStatistic = new("statistic_low", "statistic, low", CellFormat.Number, "What is held against the lower limit.");
+        LowerStatistic = new("statistic_low", "statistic, low", CellFormat.Number, "What is held against the lower limit."),
+        CurveShape = new("shape", "shape", CellFormat.Text, "How distances go with the number of missions flown."),
+        LastOverFirst = new("last_over_first", "last over first", CellFormat.Range, "Typical distance at the last mission over that at the first; below 1 is nearer the spot."),
+        CurvePace = new("pace", "pace", CellFormat.Number, "Power of the mission's number, or missions in which the distance to the plateau falls to 1/e.");
 }

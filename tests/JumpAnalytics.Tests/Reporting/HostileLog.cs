@@ -54,6 +54,8 @@ internal sealed class HostileLog : IDisposable
                 Accuracy.Trend, Accuracy.ThreeRates, Accuracy.Claim, Accuracy.Misses, Accuracy.Backtest, CoverageTable.Of(Accuracy.Landings, Accuracy.Options),
                 ForecastAgeing.Of(Accuracy.Landings, Accuracy.Options), StickMargins.Of(Accuracy.Landings, Accuracy.Options),
                 SpotterPatterns.Of(Spotted, Accuracy.Options, new SpotterPatternOptions { FewestMissions = 4 }), SpotterInfluence.Of(Spotted, Accuracy.Options, new SpotterPatternOptions { FewestMissions = 4 }),
+                MissCharts.Of(Accuracy.Landings, Accuracy.Landings, Accuracy.Options, new ChartOptions { FewestReferenceMissions = 10, RestartEachSeason = true }, Markup), SpotterCharts.Of(Spotted, Accuracy.Options),
+                LearningCurve.Of(Accuracy.Landings, [], Accuracy.Options, name: Markup),
             ];
             return results;
         }
