@@ -6,7 +6,7 @@ namespace JumpAnalytics;
 /// <summary>A control chart: missions in the order flown, limits, restarts, and signals told by their shape as well as their colour.</summary>
 public static class ControlChart
 {
-    /// <summary>Draws a chart.</summary>
+    /// <summary>Draws a chart. Its data are shown with it and make no file of their own: the table of all charts has them.</summary>
     /// <param name="chart">The chart.</param>
     /// <param name="name">Whose missions they are, for the title.</param>
     public static Figure Of(MissChart chart, string name = "these missions")
@@ -20,7 +20,7 @@ public static class ControlChart
             + $"Dashed: limits with one false signal in {Rounding.Count((long)Math.Round(chart.InControlRunLength))} missions in the mean ({Rounding.Count((long)chart.RunLengthRange.Low)} to {Rounding.Count((long)chart.RunLengthRange.High)} for 90 of 100 references as long as this one). "
             + $"If nothing had changed, a signal by now would have a chance of {Rounding.Chance(chart.ChanceOfFalseSignal)}. After a signal (diamond) the chart starts anew"
             + (chart.Restarts.Count == 0 ? "." : $", and at the dotted lines: {string.Join("; ", chart.Restarts.Select(r => r.Reason))}."),
-            Json(chart, signals), Data(chart));
+            Json(chart, signals), Data(chart)).WithoutFile();
     }
 
     private static string Method(ChartKind kind) => kind switch

@@ -14,6 +14,12 @@ public sealed class Figure : ShownResult
         Tables = [data, .. files];
     }
 
+    /// <summary>The same figure without a file of its data: for one of several alike, whose numbers stand in a table of all.</summary>
+    internal Figure WithoutFile() => new(Title, AlternativeText, Caption, Json, Data, tables: []);
+
+    private Figure(string title, string alternativeText, string caption, string json, TableView data, IReadOnlyList<TableView> tables) =>
+        (Title, AlternativeText, Caption, Json, Data, Tables) = (title, alternativeText, caption, json, data, tables);
+
     /// <summary>What the chart shows.</summary>
     public string Title { get; }
 

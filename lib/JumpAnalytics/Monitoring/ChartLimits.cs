@@ -1,3 +1,5 @@
+using System.Collections.Concurrent;
+
 namespace JumpAnalytics;
 
 /// <summary>Limits and laws of the charts of scores, which hang on the settings alone: made once for all spotters.</summary>
@@ -15,4 +17,13 @@ internal sealed class ChartLimits(ChartOptions charts)
 
     /// <summary>Of the moving average of the mean miss, a squared length.</summary>
     public (double Limit, RunLengthLaw Law) Plane => _plane.Value;
+
+    private readonly ConcurrentDictionary<(string, int), Lazy<Interval>> _ranges = new();
+
+    /// <summary>Run lengths that references of some length leave; lengths within a twentieth of one another share theirs, because each takes hundreds of run lengths.</summary>
+    public Interval Range(string purpose, int missions, int seed, int axes, Func<double, double, double> averageAt)
+    {
+        var step = (int)Math.Round(10 * Math.Log(missions));
+        return _ranges.GetOrAdd((purpose, step), _ => new(() => ReferenceLength.Range((int)Math.Round(Math.Exp(step / 10.0)), seed, purpose, axes, averageAt))).Value;
+    }
 }

@@ -17,6 +17,10 @@ internal static class ChartTables
             .Concat(m.Restarts.Select(r => new object?[] { m.Name, "all", r.Mission, Date(r.Time), "starts anew", null, null, null, r.Reason })))],
         "The missions since the probable start were picked by the chart: the change looks larger in them than it is.");
 
+    public static TableView Points(IReadOnlyList<MissCharts> all) => new("spotter-chart-points", "Points of the charts",
+        [Columns.ChartOf, Columns.ChartName, Columns.Mission, Columns.FlownOn, Columns.ChartLandings, Columns.UpperStatistic, Columns.LowerStatistic, Columns.SignalDirection],
+        [.. all.SelectMany(m => m.Made.SelectMany(c => Rows(c).Select(r => (object?[])[m.Name, .. r])))]);
+
     public static TableView Points(MissCharts charts) => new("chart-points", "Points of the charts",
         [Columns.ChartName, Columns.Mission, Columns.FlownOn, Columns.ChartLandings, Columns.UpperStatistic, Columns.LowerStatistic, Columns.SignalDirection],
         [.. charts.Made.SelectMany(Rows)]);

@@ -24,21 +24,21 @@ internal static class DistanceCharts
     {
         var (weight, (limit, law)) = (charted.Charts.Weight, charted.Limits.Average);
         return (ChartRules.Average(weight, limit, (changed, above) => Width(changed, above, reference, charted.Options)), law,
-            ReferenceLength.Range(reference.Missions, charted.Options.Seed, "average", 1, (shift, spread) => EwmaRunLength.TwoSided(weight, limit / spread, shift).Average));
+            charted.Limits.Range("average", reference.Missions, charted.Options.Seed, 1, (shift, spread) => EwmaRunLength.TwoSided(weight, limit / spread, shift).Average));
     }
 
     private static (ChartRule, RunLengthLaw, Interval) Sums(Charted charted, MissReference reference)
     {
         var (k, (limit, law)) = (charted.Charts.ReferenceValue, charted.Limits.Sums);
         return (ChartRules.Sums(k, limit, (changed, above) => Width(changed, above, reference, charted.Options)), law,
-            ReferenceLength.Range(reference.Missions, charted.Options.Seed, "sums", 1, (shift, spread) => CusumRunLength.TwoSided(k / spread, limit / spread, shift).Average));
+            charted.Limits.Range("sums", reference.Missions, charted.Options.Seed, 1, (shift, spread) => CusumRunLength.TwoSided(k / spread, limit / spread, shift).Average));
     }
 
     private static (ChartRule, RunLengthLaw, Interval) Plane(Charted charted, MissReference reference)
     {
         var (weight, (limit, law)) = (charted.Charts.Weight, charted.Limits.Plane);
         return (ChartRules.Plane(weight, limit, (changed, _) => Way(changed, charted)), law,
-            ReferenceLength.Range(reference.Missions, charted.Options.Seed, "mean miss", 2, (shift, spread) => MewmaRunLength.Coarse(weight, limit / (spread * spread), shift).Average));
+            charted.Limits.Range("mean miss", reference.Missions, charted.Options.Seed, 2, (shift, spread) => MewmaRunLength.Coarse(weight, limit / (spread * spread), shift).Average));
     }
 
     private static (string, string) Width(IReadOnlyList<ChartValue> changed, bool above, MissReference reference, AccuracyOptions options)

@@ -150,5 +150,5 @@ public sealed class LearningCurve : ShownResult
             $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions, by profile likelihood. A landing known only as beyond a distance counts with the mean of those of the reference beyond it."),
     ];
 
-    private static string Words(LearningShape shape) => shape switch { LearningShape.NoChange => "no change", LearningShape.PowerLaw => "power law", _ => "plateau" };
+    internal static string Words(LearningShape shape) => shape switch { LearningShape.NoChange => "no change", LearningShape.PowerLaw => "power law", _ => "plateau" };
 }

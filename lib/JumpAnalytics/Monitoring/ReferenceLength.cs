@@ -14,15 +14,15 @@ internal static class ReferenceLength
     public static Interval Range(int missions, int seed, string purpose, int axes, Func<double, double, double> averageAt)
     {
         var random = SeedStream.For(seed, $"reference of {purpose}");
-        var runs = new double[Draws];
+        var draws = new (double Shift, double Spread)[Draws];
         for (var i = 0; i < Draws; i++)
         {
             var (x, y) = StandardNormal.Pair(random);
-            var shift = (axes == 1 ? Math.Abs(x) : Math.Sqrt(x * x + y * y)) / Math.Sqrt(missions);
             var freedom = axes * (missions - 1.0);
-            var spread = Math.Sqrt(freedom / ChiSquared.InvCDF(freedom, random.NextDouble()));
-            runs[i] = averageAt(shift, spread);
+            draws[i] = ((axes == 1 ? Math.Abs(x) : Math.Sqrt(x * x + y * y)) / Math.Sqrt(missions), Math.Sqrt(freedom / ChiSquared.InvCDF(freedom, random.NextDouble())));
         }
+        var runs = new double[Draws];
+        Parallel.For(0, Draws, i => runs[i] = averageAt(draws[i].Shift, draws[i].Spread));
         Array.Sort(runs);
         return new Interval(runs[(int)(0.05 * Draws)], runs[(int)(0.95 * Draws) - 1]);
     }

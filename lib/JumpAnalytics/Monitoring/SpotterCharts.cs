@@ -35,7 +35,7 @@ public sealed class SpotterCharts : ShownResult
         var groups = known.GroupBy(l => l.Drop.Spotter!).OrderBy(g => g.Key, StringComparer.Ordinal)
             .Select(g => (Spotter: g.Key, Landings: g.ToList(), Missions: g.Select(l => l.Drop.Mission).Distinct().Count())).ToList();
         return new SpotterCharts(
-            [.. groups.Where(g => g.Missions >= FewestMissions).Select(g => MissCharts.Of(g.Landings, [.. known.Where(l => l.Drop.Spotter != g.Spotter)], options, charts, limits, "spotter " + g.Spotter))],
+            [.. groups.Where(g => g.Missions >= FewestMissions).AsParallel().AsOrdered().Select(g => MissCharts.Of(g.Landings, [.. known.Where(l => l.Drop.Spotter != g.Spotter)], options, charts, limits, "spotter " + g.Spotter))],
             [.. groups.Where(g => g.Missions < FewestMissions).Select(g => g.Spotter)], charts);
     }
 
@@ -60,5 +60,5 @@ public sealed class SpotterCharts : ShownResult
     public override IReadOnlyList<string> Points => TooFew.Count == 0 ? [] : [$"Not charted, with fewer than {FewestMissions} missions: {string.Join(", ", TooFew)}."];
 
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables => [ChartTables.Charts(Spotters, true), ChartTables.Signals(Spotters, true)];
+    public override IReadOnlyList<TableView> Tables => [ChartTables.Charts(Spotters, true), ChartTables.Signals(Spotters, true), ChartTables.Points(Spotters)];
 }

@@ -23,5 +23,6 @@ internal static partial class Columns
         LowerStatistic = new("statistic_low", "statistic, low", CellFormat.Number, "What is held against the lower limit."),
         CurveShape = new("shape", "shape", CellFormat.Text, "How distances go with the number of missions flown."),
         LastOverFirst = new("last_over_first", "last over first", CellFormat.Range, "Typical distance at the last mission over that at the first; below 1 is nearer the spot."),
+        MissionsToTellCurve = new("missions_to_tell", "missions to tell", CellFormat.Count, "Missions in all that would tell distances a fifth shorter at the last from no change, half of the time."),
         CurvePace = new("pace", "pace", CellFormat.Number, "Power of the mission's number, or missions in which the distance to the plateau falls to 1/e.");
 }

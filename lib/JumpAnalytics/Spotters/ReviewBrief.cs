@@ -8,6 +8,8 @@ internal static class ReviewBrief
         var points = new List<string>();
         if (review.Log.Notice is { } notice) points.Add(notice);
         points.Add(review.Comparison.Reading);
+        points.Add(review.Charts.Reading);
+        points.Add(review.Learning.Reading);
         points.Add(review.Influence.Reading);
         var thin = review.Patterns.Spotters.Where(s => s.Missions < review.Settings.FewestMissions).ToList();
         if (thin.Count > 0)

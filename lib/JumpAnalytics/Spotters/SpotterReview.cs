@@ -9,14 +9,18 @@ public sealed class SpotterReview
     private readonly Lazy<SpotterPatterns> _patterns;
     private readonly Lazy<FairComparison> _comparison;
     private readonly Lazy<SpotterInfluence> _influence;
+    private readonly Lazy<SpotterCharts> _charts;
+    private readonly Lazy<LearningCurves> _learning;
 
-    private SpotterReview(JumpLog log, IReadOnlyList<string> seasons, AccuracyOptions options, SpotterPatternOptions settings)
+    private SpotterReview(JumpLog log, IReadOnlyList<string> seasons, AccuracyOptions options, SpotterPatternOptions settings, ChartOptions charts)
     {
-        (Log, Seasons, Options, Settings) = (log, seasons, options, settings);
+        (Log, Seasons, Options, Settings, ChartSettings) = (log, seasons, options, settings, charts);
         Landings = [.. log.Landings.Where(l => seasons.Contains(l.Drop.Season))];
         _patterns = new(() => SpotterPatterns.Of(Landings, options, settings));
         _comparison = new(() => FairComparison.Of(Landings, options, new FairComparisonSettings { FewestMissions = settings.FewestMissions }));
         _influence = new(() => SpotterInfluence.Of(Landings, options, settings));
+        _charts = new(() => SpotterCharts.Of(Landings, options, charts));
+        _learning = new(() => LearningCurves.Of(Landings, options, charts));
     }
 
     /// <summary>The records.</summary>
@@ -34,6 +38,9 @@ public sealed class SpotterReview
     /// <summary>Fewest missions and the named distance.</summary>
     public SpotterPatternOptions Settings { get; }
 
+    /// <summary>Run length, weight and restarts of the charts.</summary>
+    public ChartOptions ChartSettings { get; }
+
     /// <summary>The answer on one screen.</summary>
     public Brief Brief => ReviewBrief.Of(this);
 
@@ -45,6 +52,24 @@ public sealed class SpotterReview
 
     /// <summary>The missions that drive each spotter's figures.</summary>
     public SpotterInfluence Influence => _influence.Value;
+
+    /// <summary>Control charts of each spotter's missions in the order flown.</summary>
+    public SpotterCharts Charts => _charts.Value;
+
+    /// <summary>Whether misses changed with the missions flown.</summary>
+    public LearningCurves Learning => _learning.Value;
+
+    /// <summary>The charts worth a figure: all of one spotter, or of each spotter with a signal one that signals, the mean miss before the others.</summary>
+    /// <param name="spotter">A code, or <c>all</c>.</param>
+    /// <returns>Each chart with whose missions it is.</returns>
+    /// <exception cref="ArgumentException">No such spotter; the message names those there are.</exception>
+    public IReadOnlyList<(MissChart Chart, string Name)> ChartsToDraw(string spotter = CellRate.All)
+    {
+        if (spotter == CellRate.All)
+            return [.. Charts.Spotters.Select(s => (Chart: s.Made.LastOrDefault(c => c.Signals.Count > 0), s.Name)).Where(s => s.Chart is not null).Select(s => (s.Chart!, s.Name))];
+        Patterns.Of(spotter); // says which there are
+        return [.. Charts.Spotters.Where(s => s.Name == "spotter " + spotter).SelectMany(s => s.Made.Select(c => (c, s.Name)))];
+    }
 
     /// <summary>The missions that drive a figure, landing by landing.</summary>
     public TableView DrivingMissions => MissionSheet.Of(Landings,
@@ -59,14 +84,16 @@ public sealed class SpotterReview
         .. Options.Settings(withBenchmark: false),
         ["fewest missions of a spotter", Rounding.Count(Settings.FewestMissions), "below that the page says what can't be said"],
         ["named distance", $"{Rounding.Short(Options.Units.Distance.FromSi(Settings.NamedDistance))} {Options.Units.Distance.Suffix}", "to within which a mean miss shall be known; the reader's"],
+        ["missions between false signals", Rounding.Count((long)ChartSettings.InControlRunLength), "in the mean, of a chart on which nothing changes; the reader's"],
     ]);
 
     /// <summary>Analyses a log.</summary>
     /// <param name="log">The records.</param>
     /// <param name="options">Bands, units, confidence, resamples and seed; the defaults when left out.</param>
     /// <param name="settings">Fewest missions and the named distance; the defaults when left out.</param>
+    /// <param name="charts">Run length, weight and restarts of the charts; the defaults when left out.</param>
     /// <param name="seasons"><c>all</c>, or the seasons looked at, parted by commas.</param>
     /// <exception cref="ArgumentException">A season is not in the log; the message lists those there are.</exception>
-    public static SpotterReview Of(JumpLog log, AccuracyOptions? options = null, SpotterPatternOptions? settings = null, string seasons = CellRate.All) =>
-        new(log, log.SeasonsOf(seasons), options ?? new AccuracyOptions(), settings ?? new SpotterPatternOptions());
+    public static SpotterReview Of(JumpLog log, AccuracyOptions? options = null, SpotterPatternOptions? settings = null, ChartOptions? charts = null, string seasons = CellRate.All) =>
+        new(log, log.SeasonsOf(seasons), options ?? new AccuracyOptions(), settings ?? new SpotterPatternOptions(), charts ?? new ChartOptions());
 }
