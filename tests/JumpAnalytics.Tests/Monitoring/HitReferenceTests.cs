@@ -42,14 +42,14 @@ public sealed class HitReferenceTests
         });
     }
 
-    /// <summary>A chart of hits drawn from the very chances it supposes: its run length is exact, so that 30,000 missions at 60 give 500 signals with a standard deviation of 4.5 %; four of these are allowed.</summary>
+    /// <summary>A chart of hits drawn from the very chances it supposes: its run length is exact, so that 15,000 missions at 30 give 500 signals with a standard deviation of 4.5 %; four of these are allowed.</summary>
     [Fact]
     public void Run_length_of_hits_is_exact_under_its_own_chances()
     {
         var reference = Reference();
         var random = SeedStream.For(6, "run length of hits");
         var made = new MadeMissions(random);
-        var drawn = Enumerable.Range(0, 30_000).SelectMany(_ =>
+        var drawn = Enumerable.Range(0, 15_000).SelectMany(_ =>
         {
             var mission = made.Mission();
             var (u, hits) = (random.NextDouble(), 0);
@@ -60,10 +60,10 @@ public sealed class HitReferenceTests
             }
             return mission.Select((l, i) => Tests.Made.Landing(l.Drop, i < hits ? 1 : 100, 0));
         }).ToList();
-        var charts = new ChartOptions { InControlRunLength = 60 };
+        var charts = new ChartOptions { InControlRunLength = 30 };
         var charted = new Charted(MissionInTime.Of(drawn), new AccuracyOptions(), charts, new ChartLimits(charts));
         var chart = HitCharts.Of(charted, reference).Value!;
-        Assert.InRange(chart.InControlRunLength, 60, 63);
+        Assert.InRange(chart.InControlRunLength, 30, 32);
         Close.Relative(chart.InControlRunLength, (double)chart.Missions / chart.Signals.Count, 0.18);
     }
 }

@@ -24,20 +24,20 @@ public sealed class LearningCurveTests
     }
 
     /// <summary>
-    /// No learning: a 95 % interval leaves out 1 in 1 of 20 runs. 60 runs: more than 10 have a chance below 2e-4, whatever the seed, if it does so in 5 of 100.
+    /// No learning: a 95 % interval leaves out 1 in 1 of 20 runs. 40 runs: more than 8 have a chance below 5e-4, whatever the seed, if it does so in 5 of 100.
     /// </summary>
     [Fact]
     public void No_change_is_seldom_taken_for_one()
     {
         var claimed = 0;
         var reference = new MadeMissions(SeedStream.For(5, "usual")).Missions(200);
-        for (var r = 0; r < 60; r++)
+        for (var r = 0; r < 40; r++)
         {
             var curve = LearningCurve.Of(new MadeMissions(SeedStream.For(r, "no learning")).Missions(25), reference, _options);
             if (!curve.Fits.Value![(int)LearningShape.PowerLaw].Factor.Range!.Value.Contains(1)) claimed++;
             Assert.True(curve.Fits.Value[(int)LearningShape.Plateau].Factor.Range is { Low: > 0 });
         }
-        Assert.InRange(claimed, 0, 10);
+        Assert.InRange(claimed, 0, 8);
     }
 
     [Fact]
