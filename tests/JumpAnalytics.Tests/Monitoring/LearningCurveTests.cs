@@ -30,7 +30,7 @@ public sealed class LearningCurveTests
     public void No_change_is_seldom_taken_for_one()
     {
         var claimed = 0;
-        var reference = new MadeMissions(SeedStream.For(5, "usual")).Missions(200);
+        var reference = new MadeMissions(SeedStream.For(5, "usual")).Missions(60);
         for (var r = 0; r < 40; r++)
         {
             var curve = LearningCurve.Of(new MadeMissions(SeedStream.For(r, "no learning")).Missions(25), reference, _options);
