@@ -13,7 +13,7 @@ public static class CostPlot
         const string Title = "Cost against the shift of the exit";
         if (shift.Along.Value is not { } along) return new Figure(Title, $"No curve: {shift.Along.Reason}.", "Nothing to draw.", FigureJson.Of(new { height = 60 }), shift.Tables[0]);
         double[] Units(IEnumerable<double> metres) => [.. metres.Select(m => Math.Round(unit.FromSi(m), 3))];
-        var (x, y) = (Units(shift.Curve.Select(c => c.Shift)), Units(shift.Curve.Select(c => c.Cost)));
+        var (x, y) = (Units(shift.Curve.Select(c => c.Move)), Units(shift.Curve.Select(c => c.Cost)));
         var (low, high) = (unit.FromSi(along.WithinFive.Low), unit.FromSi(along.WithinFive.High));
         var best = unit.FromSi(along.Best.Value);
         return new Figure(Title,

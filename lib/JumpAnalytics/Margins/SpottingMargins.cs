@@ -59,7 +59,7 @@ public sealed class SpottingMargins
     public WhatIf WhatIf => _whatIf.Value;
 
     /// <summary>Margins of earlier seasons against the landings of the next, over all seasons of the log.</summary>
-    public MarginBacktest Backtest => _backtest.Value;
+    public MarginBacktest EarlierMargins => _backtest.Value;
 
     /// <summary>How often past landings came down in a clearing.</summary>
     /// <param name="clearing">The clearing, in the frame of the forecast drift.</param>

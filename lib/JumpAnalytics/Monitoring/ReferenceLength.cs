@@ -14,7 +14,7 @@ internal static class ReferenceLength
     public static Interval Range(int missions, int seed, string purpose, int axes, Func<double, double, double> averageAt)
     {
         var random = SeedStream.For(seed, $"reference of {purpose}");
-        var draws = new (double Shift, double Spread)[Draws];
+        var draws = new (double Offset, double Spread)[Draws];
         for (var i = 0; i < Draws; i++)
         {
             var (x, y) = StandardNormal.Pair(random);
@@ -22,7 +22,7 @@ internal static class ReferenceLength
             draws[i] = ((axes == 1 ? Math.Abs(x) : Math.Sqrt(x * x + y * y)) / Math.Sqrt(missions), Math.Sqrt(freedom / ChiSquared.InvCDF(freedom, random.NextDouble())));
         }
         var runs = new double[Draws];
-        Parallel.For(0, Draws, i => runs[i] = averageAt(draws[i].Shift, draws[i].Spread));
+        Parallel.For(0, Draws, i => runs[i] = averageAt(draws[i].Offset, draws[i].Spread));
         Array.Sort(runs);
         return new Interval(runs[(int)(0.05 * Draws)], runs[(int)(0.95 * Draws) - 1]);
     }

@@ -23,7 +23,7 @@ internal static partial class Columns
         InClearing = new("in_clearing", "in the clearing", CellFormat.ShareRange, "Share of the landings that came down in the clearing, with a between-mission interval."),
         InClearingModelled = new("in_clearing_modelled", "by a fitted t", CellFormat.ShareRange, "Share that a bivariate t fitted to the misses gives, with its interval between missions.");
 
-    public static readonly TableColumn ShiftAxis = new("axis", "axis", CellFormat.Text, "Along the forecast drift or across it.");
+    public static readonly TableColumn ShiftAxis = new("shift_axis", "axis", CellFormat.Text, "Along the forecast drift or across it.");
 
     /// <summary>Shift of least cost.</summary>
     public static TableColumn CostShiftBest(MeasureUnit unit) => new("shift_best_" + unit.Suffix, $"shift ({unit.Suffix})", CellFormat.SignedRange, "How far to move the exit for the least mean cost.");

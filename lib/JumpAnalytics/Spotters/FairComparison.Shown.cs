@@ -25,6 +25,19 @@ public sealed partial class FairComparison
         return new Interval(-half, half);
     }
 
+    /// <summary>Who stands apart from what the others would have had, in a sentence or two.</summary>
+    public string Sentence
+    {
+        get
+        {
+            if (!Spread.Success || Told.Count == 0) return Reading;
+            var off = Told.Where(s => !s.Difference.Value!.Range!.Value.Contains(0)).ToList();
+            return "Held against what the others would have had in the same winds, on the same ground: "
+                + (off.Count == 0 ? $"of {Rounding.Count(Told.Count, "spotter")} none stands apart" : $"{string.Join("; ", off.Select(Named))}; the {Percent} interval of every other of {Rounding.Count(Told.Count, "spotter")} holds no difference")
+                + $" (about {Rounding.Fixed((1 - Options.Confidence) * Told.Count, 1)} would stand apart by chance). The records can't put them in an order.";
+        }
+    }
+
     /// <inheritdoc/>
     public override string Reading
     {

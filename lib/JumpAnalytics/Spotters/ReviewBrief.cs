@@ -7,7 +7,7 @@ internal static class ReviewBrief
     {
         var points = new List<string>();
         if (review.Log.Notice is { } notice) points.Add(notice);
-        points.Add(review.Comparison.Reading);
+        points.Add(review.Comparison.Sentence);
         points.Add(review.Charts.Reading);
         points.Add(review.Learning.Reading);
         points.Add(review.Influence.Reading);

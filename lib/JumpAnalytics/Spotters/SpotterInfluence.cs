@@ -77,6 +77,7 @@ public sealed class SpotterInfluence : ShownResult
     {
         get
         {
+            if (Figures.Count == 0) return "No landing has a spotter recorded, so no mission can be told to drive a spotter's figures.";
             var far = Figures.Where(f => f.Top.Success).Select(f => (f, f.Top.Value![0])).Where(p => Math.Abs(p.Item2.Influence.Standardised) > Far).ToList();
             return $"Each mission was left out in turn, for {Rounding.Count(Figures.Select(f => f.Spotter).Distinct().Count(), "spotter")}. "
                 + (far.Count == 0 ? $"No mission moves a figure by more than {Rounding.Short(Far)} times what missions usually do. "

@@ -9,7 +9,7 @@ namespace JumpAnalytics.Notebooks.Tests.Notebooks;
 /// <summary>The season notebook from the command line to its files.</summary>
 public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
 {
-    private static readonly string[] TableNames =
+    internal static readonly string[] TableNames =
     [
         "backtest", "claim", "claim-planning", "coverage", "drops-without-landings", "files-read", "forecast-rate-by-steering", "forecast-share", "held-shares", "landings", "landings-fitted-normal",
         "miss-model-parameters", "miss-models", "misses-by-season", "quarantine", "quarantine-by-reason", "radial-quantiles", "rates-by-cell", "record-flag-rows", "record-flags", "reliability",

@@ -69,8 +69,8 @@ public sealed class ExitShiftTests
             for (var b = 0; b < 4; b++)
             {
                 var cell = shifts.Rows[b];
-                drawn += Math.Pow(cell.Shift.Downwind + biases[b].Item1, 2) + Math.Pow(cell.Shift.Right + biases[b].Item2, 2);
-                plain += Math.Pow(cell.MeanMiss.Downwind - biases[b].Item1, 2) + Math.Pow(cell.MeanMiss.Right - biases[b].Item2, 2);
+                drawn += Math.Pow(cell.Vector.Downwind + biases[b].Item1, 2) + Math.Pow(cell.Vector.Right + biases[b].Item2, 2);
+                plain += Math.Pow(cell.Mean.Downwind - biases[b].Item1, 2) + Math.Pow(cell.Mean.Right - biases[b].Item2, 2);
                 if (cell.Downwind.Range!.Value.Contains(-biases[b].Item1)) held++;
             }
         }

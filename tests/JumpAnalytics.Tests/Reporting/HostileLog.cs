@@ -55,11 +55,15 @@ internal sealed class HostileLog : IDisposable
                 ForecastAgeing.Of(Accuracy.Landings, Accuracy.Options), StickMargins.Of(Accuracy.Landings, Accuracy.Options),
                 SpotterPatterns.Of(Spotted, Accuracy.Options, new SpotterPatternOptions { FewestMissions = 4 }), SpotterInfluence.Of(Spotted, Accuracy.Options, new SpotterPatternOptions { FewestMissions = 4 }),
                 MissCharts.Of(Accuracy.Landings, Accuracy.Landings, Accuracy.Options, new ChartOptions { FewestReferenceMissions = 10, RestartEachSeason = true }, Markup), SpotterCharts.Of(Spotted, Accuracy.Options),
-                LearningCurve.Of(Accuracy.Landings, [], Accuracy.Options, name: Markup),
+                LearningCurve.Of(Accuracy.Landings, [], Accuracy.Options, name: Markup), LearningCurves.Of(Spotted, Accuracy.Options), MissionSheet.Of(Spotted, [Spotted[0].Drop.Mission], Accuracy.Options),
+                Margins.Radii, Margins.Shifts, Margins.WhatIf, Margins.EarlierMargins, Margins.Settings, .. Margins.Cards, Margins.InClearing(Clearing.Circle(30)), Margins.LeastCost(new LandingCost { LongOverShort = 2 }),
+                SpotterReview.Of(Log, Accuracy.Options).AskedFor,
             ];
             return results;
         }
     }
+
+    private SpottingMargins Margins => SpottingMargins.Of(Log, Accuracy.Options, new MarginOptions { Scenarios = [new Scenario { TargetRadius = 20 }, new Scenario { FreshStreamers = 60 }] });
 
     /// <summary>The landings with spotters whose codes try as much, one of them with few missions.</summary>
     private IReadOnlyList<Landing> Spotted =>

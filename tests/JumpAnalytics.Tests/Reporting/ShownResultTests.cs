@@ -140,7 +140,12 @@ public sealed partial class ShownResultTests : IDisposable
         var names = Tables().Select(t => t.Name).Distinct().ToList();
         Assert.All(names, n => Assert.Matches("^[a-z0-9]+(-[a-z0-9]+)*$", n));
         Assert.Equal(
-            ["age-classes", "age-effects", "age-growth", "age-law", "backtest", "chart-points", "chart-signals", "charts", "claim", "claim-planning", "column-map", "coverage", "drops-without-landings", "fair-comparison", "files-read", "forecast-rate-by-steering", "forecast-share", "landings", "largest-stick", "learning-curve", "miss-model-parameters", "miss-models", "misses-by-season", "quarantine", "quarantine-by-reason", "rates-by-cell", "rates-by-cell-shared", "record-flag-rows", "record-flags", "reliability", "row-origin", "season-changes", "season-trend", "seasons", "settings", "spotter-bias", "spotter-chart-signals", "spotter-charts", "spotter-directions", "spotter-drift-slope", "spotter-frames", "spotter-influence", "spotter-scatter", "spotter-spread", "stick-calibration", "stick-model", "stick-sizes", "three-rates", "values-noted", "values-set-aside"],
+            ["age-classes", "age-effects", "age-growth", "age-law", "backtest", "chart-points", "chart-signals", "charts", "claim", "claim-planning", "clearing", "column-map", "cost-shift",
+                "coverage", "drops-without-landings", "exit-shifts", "fair-comparison", "files-read", "forecast-rate-by-steering", "forecast-share", "landings", "largest-stick", "learning-curve",
+                "margin-backtest", "margin-settings", "margins", "miss-model-parameters", "miss-models", "misses-by-season", "mission-landings", "quarantine", "quarantine-by-reason", "rates-by-cell",
+                "rates-by-cell-shared", "record-flag-rows", "record-flags", "reliability", "review-settings", "row-origin", "season-changes", "season-trend", "seasons", "settings", "spotter-bias",
+                "spotter-chart-points", "spotter-chart-signals", "spotter-charts", "spotter-directions", "spotter-drift-slope", "spotter-frames", "spotter-influence", "spotter-learning",
+                "spotter-scatter", "spotter-spread", "stick-calibration", "stick-model", "stick-sizes", "three-rates", "values-noted", "values-set-aside", "what-if"],
             names.Order(StringComparer.Ordinal));
         Assert.Equal(names.Count, Tables().Count);
     }

@@ -9,13 +9,12 @@ internal static class MarginCards
     {
         var files = new CardFiles();
         var bases = margins.Landings.Select(l => l.Drop.Base).Distinct().Order(StringComparer.Ordinal).ToList();
-        return [.. bases.Select(b => Card(b ?? Unnamed, files.For(b ?? Unnamed), bases.Count == 1 ? margins : margins.OfBase(b)))];
+        return [.. bases.Select(b => PageOf(b ?? Unnamed, files.For(b ?? Unnamed), bases.Count == 1 ? margins : margins.OfBase(b)))];
     }
 
-    private static MarginCard Card(string place, string file, SpottingMargins margins)
+    private static MarginCard PageOf(string place, string file, SpottingMargins margins)
     {
         var (radii, unit, speed) = (margins.Radii, margins.Options.Units.Distance, margins.Options.Bands.Unit.Suffix);
-        var rates = RateTable.Of(margins.Landings, margins.Options);
         var (half, most) = (0, Math.Max(0, radii.Shares.ToList().FindIndex(s => s >= 0.9)));
         string[] headings =
         [
@@ -38,18 +37,21 @@ internal static class MarginCards
         string[] Row(RadiusMargin r) =>
         [
             r.WindBand, r.Terrain, $"{r.Missions} / {r.Landings}", Length(r.Radii[half].Value?.Radius), Length(r.Radii[most].Value?.Radius), Length(r.Radii[most].Value?.UpperLimit),
-            r.Radii[most].Success ? r.IsOwn ? "own" : "borrowed" : "none", rates.Cell(r.WindBand, r.Terrain).Counted.Value is { } counted ? TableView.Show(counted.Rate, CellFormat.ShareRange) : "–",
+            r.Radii[most].Success ? r.IsOwn ? "own" : "borrowed" : "none", RateOf(margins, r).Value is { } counted ? TableView.Show(counted.Rate, CellFormat.ShareRange) : "–",
             ShiftOf(margins, r),
         ];
         string Length(double? metres) => metres is { } m ? Rounding.Fixed(unit.FromSi(m), unit.FromSi(m) < 10 ? 1 : 0) : "–";
     }
+
+    private static Fit<ClusteredProportion> RateOf(SpottingMargins margins, RadiusMargin r) => MissionSample.Of(margins.Landings.Where(l =>
+        (r.WindBand == CellRate.All || margins.Options.Bands.LabelOf(l.Drop.WindSpeed) == r.WindBand) && (r.Terrain == CellRate.All || l.Drop.Terrain == r.Terrain))).CountedRate(margins.Options.Confidence);
 
     private static string ShiftOf(SpottingMargins margins, RadiusMargin r)
     {
         if (margins.Shifts.Cell(r.WindBand, r.Terrain) is not { } shift) return "–";
         if (!shift.IsSupported) return "none";
         var unit = margins.Options.Units.Distance;
-        return $"{Signed(shift.Shift.Downwind)} / {Signed(shift.Shift.Right)}";
+        return $"{Signed(shift.Vector.Downwind)} / {Signed(shift.Vector.Right)}";
 
         string Signed(double metres) => Rounding.Fixed(unit.FromSi(metres), 0) is var text && metres > 0 && text != "0" ? "+" + text : text;
     }
@@ -58,7 +60,7 @@ internal static class MarginCards
     {
         yield return Opening(margins.Sticks.Reading);
         yield return Opening(margins.Ageing.Reading);
-        yield return margins.Backtest.Sentence;
+        yield return margins.EarlierMargins.Sentence;
     }
 
     /// <summary>The first sentence of a reading; the report has the rest.</summary>

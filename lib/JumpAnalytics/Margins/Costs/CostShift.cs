@@ -33,7 +33,7 @@ public sealed class CostShift : ShownResult
     public required Fit<CostAxis> Across { get; init; }
 
     /// <summary>Shifts along the drift looked at, metres, and the mean cost of the whole miss at each (the part across as it was).</summary>
-    public required IReadOnlyList<(double Shift, double Cost)> Curve { get; init; }
+    public required IReadOnlyList<(double Move, double Cost)> Curve { get; init; }
 
     /// <summary>Missions and landings with a known miss.</summary>
     public required int Missions { get; init; }

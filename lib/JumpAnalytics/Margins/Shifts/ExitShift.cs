@@ -16,7 +16,7 @@ public sealed record ExitShift
     public required int Landings { get; init; }
 
     /// <summary>Mean miss as recorded, metres.</summary>
-    public required DownwindVector MeanMiss { get; init; }
+    public required DownwindVector Mean { get; init; }
 
     /// <summary>The shift along the forecast drift, metres, + downwind: minus the mean miss drawn towards none, with its interval.</summary>
     public required Estimate Downwind { get; init; }
@@ -40,5 +40,5 @@ public sealed record ExitShift
     public required Fit<Estimate> Change { get; init; }
 
     /// <summary>The shift as a vector in the downwind frame, metres.</summary>
-    public DownwindVector Shift => new(Downwind.Value, Right.Value);
+    public DownwindVector Vector => new(Downwind.Value, Right.Value);
 }

@@ -71,7 +71,7 @@ public sealed class ExitShifts : ShownResult
         var after = missions.Select(m => Tally(m, misses.Mean(m.Key) is { } rest ? prior.Drawn(rest.Mean, rest.Errors).Mean : default)).ToList();
         return new ExitShift
         {
-            WindBand = band, Terrain = terrain, Missions = misses.Missions, Landings = misses.Landings, MeanMiss = own.Mean,
+            WindBand = band, Terrain = terrain, Missions = misses.Missions, Landings = misses.Landings, Mean = own.Mean,
             Downwind = Axis(-drawn.Downwind, errors.VarianceDownwind), Right = Axis(-drawn.Right, errors.VarianceRight),
             Kept = own.Mean.Length > 0 ? Math.Min(1, drawn.Length / own.Mean.Length) : 0,
             IsSupported = Excludes(drawn, errors, freedom, options.Confidence),
@@ -152,7 +152,7 @@ public sealed class ExitShifts : ShownResult
                     ],
                     [.. Rows.Select(r => new object?[]
                     {
-                        r.WindBand, r.Terrain, r.Missions, r.Landings, unit.FromSi(r.MeanMiss.Downwind), unit.FromSi(r.MeanMiss.Right),
+                        r.WindBand, r.Terrain, r.Missions, r.Landings, unit.FromSi(r.Mean.Downwind), unit.FromSi(r.Mean.Right),
                         r.Downwind.Select(unit.FromSi), r.Right.Select(unit.FromSi), r.Kept, r.IsSupported ? "yes" : "no", r.Before.Value?.Rate, r.Change.Value,
                     })],
                     $"Shift: minus the mean miss, drawn towards none; + downwind or right moves the exit that way. Kept: what is left of the mean miss. Supported: the {Rounding.Percent(Options.Confidence)} region of both axes leaves out no shift. "
