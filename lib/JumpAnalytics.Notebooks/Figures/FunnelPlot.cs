@@ -44,7 +44,7 @@ public static class FunnelPlot
                 [
                     Curve("99.8 %, low", FairComparison.OuterFunnel, -1, "dot", false), Curve("99.8 % by chance", FairComparison.OuterFunnel, 1, "dot", true),
                     Curve("95 %, low", FairComparison.InnerFunnel, -1, "dash", false), Curve("95 % by chance", FairComparison.InnerFunnel, 1, "dash", true),
-                    .. Spots("inside", [.. told.Except(outside)], FigureJson.Blue, "circle"), .. Spots("outside 95 %", outside, FigureJson.Orange, "diamond-open"),
+                    .. Spots("inside", [.. told.Except(outside)], told, FigureJson.Blue, "circle"), .. Spots("outside 95 %", outside, told, FigureJson.Orange, "diamond-open"),
                 ]);
 
             FigureJson.Trace Curve(string name, double confidence, int side, string dash, bool legend)
@@ -56,7 +56,7 @@ public static class FunnelPlot
         }
     }
 
-    private static IEnumerable<FigureJson.Trace> Spots(string name, List<ComparedSpotter> spotters, string color, string symbol)
+    private static IEnumerable<FigureJson.Trace> Spots(string name, List<ComparedSpotter> spotters, List<ComparedSpotter> told, string color, string symbol)
     {
         if (spotters.Count == 0) yield break;
         yield return new FigureJson.Trace(
@@ -65,9 +65,14 @@ public static class FunnelPlot
             {
                 mode = "markers+text",
                 text = spotters.Select(s => $"{ShownResult.Escape(s.Spotter)} ({Rounding.Count(s.Missions)})"),
-                textposition = "top center",
+                textposition = spotters.Select(s => told.Any(o => StandsOver(o, s)) ? "bottom center" : "top center"),
                 marker = new { color, symbol, size = 10 },
                 hovertemplate = "%{text}: %{y:.0f} points<extra>" + name + "</extra>",
             });
     }
+
+    /// <summary>Whether one spotter's point lies so close above another's that their names would run together.</summary>
+    private static bool StandsOver(ComparedSpotter one, ComparedSpotter other) =>
+        Math.Abs(one.EffectiveLandings!.Value / other.EffectiveLandings!.Value - 1) < 0.35
+        && one.Difference.Value!.Value - other.Difference.Value!.Value is > 0 and < 0.03;
 }
