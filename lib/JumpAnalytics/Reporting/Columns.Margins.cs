@@ -17,7 +17,8 @@ internal static partial class Columns
         MissionsPlaced = new("missions_placed", "missions", CellFormat.Count, "Missions with a landing whose miss along and across the forecast drift is known."),
         ShiftKept = new("kept", "kept", CellFormat.Share, "What the evidence leaves of the length of the mean miss."),
         ShiftSupported = new("supported", "supported", CellFormat.Text, "Whether the region that holds the true shift leaves out no shift at all."),
-        RateChangeShifted = new("change_shifted", "change (points)", CellFormat.ShareChange, "Landing rate if each mission had been moved by the shift that the other missions give, less the rate as flown.");
+        RateShifted = new("rate_shifted", "rate after", CellFormat.ShareRange, "Landing rate if each mission had been moved by the shift that the other missions give."),
+        RateChangeShifted = new("change_shifted", "change (points)", CellFormat.ShareChange, "Rate after the shift less rate as flown, over the same missions.");
 
     public static readonly TableColumn
         InClearing = new("in_clearing", "in the clearing", CellFormat.ShareRange, "Share of the landings that came down in the clearing, with a between-mission interval."),

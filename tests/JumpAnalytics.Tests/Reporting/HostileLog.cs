@@ -1,12 +1,14 @@
 namespace JumpAnalytics.Tests;
 
 /// <summary>A log whose every text, header, file name and value tries to break out of a page or a file.</summary>
-internal sealed class HostileLog : IDisposable
+public sealed class HostileLog : IDisposable
 {
     public const string Markup = "<script>alert('x')</script>\" onload=\"y&";
     private const string Quoted = "\"<script>alert('x')</script>\"\" onload=\"\"y&\"";
 
     private readonly TempLog _files;
+    private IReadOnlyList<ShownResult>? _results;
+    private SpottingMargins? _margins;
 
     public HostileLog()
     {
@@ -41,29 +43,22 @@ internal sealed class HostileLog : IDisposable
     public SeasonAccuracy Accuracy { get; }
 
     /// <summary>Every result the core can show, and every table by itself.</summary>
-    public IReadOnlyList<ShownResult> Results
-    {
-        get
-        {
-            ShownResult[] results =
-            [
-                Accuracy.Brief, Log.Intake, Accuracy.Glance, Accuracy.Rates, Accuracy.Changes, Accuracy.Conclusions, Accuracy.Cautions,
-                Log.Intake.QuarantineTable, Log.Intake.SetAsideTable, Log.Intake.NotedTable, Log.Intake.DropsWithoutLandingsTable,
-                Accuracy.LandingsTable, Accuracy.Settings, ColumnMap.Propose(_files.Folder), Log.OriginOf(Log.Drops[0]), RecordChecks.Of(Log), Accuracy.Rates.Shared(2),
-                FairComparison.Of([.. Accuracy.Landings.Select((l, i) => l with { Drop = l.Drop with { Spotter = $"{i % 2}{Markup}" } })], Accuracy.Options, new FairComparisonSettings { FewestMissions = 3, NamedDifference = 0.05 }),
-                Accuracy.Trend, Accuracy.ThreeRates, Accuracy.Claim, Accuracy.Misses, Accuracy.Backtest, CoverageTable.Of(Accuracy.Landings, Accuracy.Options),
-                ForecastAgeing.Of(Accuracy.Landings, Accuracy.Options), StickMargins.Of(Accuracy.Landings, Accuracy.Options),
-                SpotterPatterns.Of(Spotted, Accuracy.Options, new SpotterPatternOptions { FewestMissions = 4 }), SpotterInfluence.Of(Spotted, Accuracy.Options, new SpotterPatternOptions { FewestMissions = 4 }),
-                MissCharts.Of(Accuracy.Landings, Accuracy.Landings, Accuracy.Options, new ChartOptions { FewestReferenceMissions = 10, RestartEachSeason = true }, Markup), SpotterCharts.Of(Spotted, Accuracy.Options),
-                LearningCurve.Of(Accuracy.Landings, [], Accuracy.Options, name: Markup), LearningCurves.Of(Spotted, Accuracy.Options), MissionSheet.Of(Spotted, [Spotted[0].Drop.Mission], Accuracy.Options),
-                Margins.Radii, Margins.Shifts, Margins.WhatIf, Margins.EarlierMargins, Margins.Settings, .. Margins.Cards, Margins.InClearing(Clearing.Circle(30)), Margins.LeastCost(new LandingCost { LongOverShort = 2 }),
-                SpotterReview.Of(Log, Accuracy.Options).AskedFor,
-            ];
-            return results;
-        }
-    }
+    public IReadOnlyList<ShownResult> Results => _results ??=
+    [
+        Accuracy.Brief, Log.Intake, Accuracy.Glance, Accuracy.Rates, Accuracy.Changes, Accuracy.Conclusions, Accuracy.Cautions,
+        Log.Intake.QuarantineTable, Log.Intake.SetAsideTable, Log.Intake.NotedTable, Log.Intake.DropsWithoutLandingsTable,
+        Accuracy.LandingsTable, Accuracy.Settings, ColumnMap.Propose(_files.Folder), Log.OriginOf(Log.Drops[0]), RecordChecks.Of(Log), Accuracy.Rates.Shared(2),
+        FairComparison.Of([.. Accuracy.Landings.Select((l, i) => l with { Drop = l.Drop with { Spotter = $"{i % 2}{Markup}" } })], Accuracy.Options, new FairComparisonSettings { FewestMissions = 3, NamedDifference = 0.05 }),
+        Accuracy.Trend, Accuracy.ThreeRates, Accuracy.Claim, Accuracy.Misses, Accuracy.Backtest, CoverageTable.Of(Accuracy.Landings, Accuracy.Options),
+        ForecastAgeing.Of(Accuracy.Landings, Accuracy.Options), StickMargins.Of(Accuracy.Landings, Accuracy.Options),
+        SpotterPatterns.Of(Spotted, Accuracy.Options, new SpotterPatternOptions { FewestMissions = 4 }), SpotterInfluence.Of(Spotted, Accuracy.Options, new SpotterPatternOptions { FewestMissions = 4 }),
+        MissCharts.Of(Accuracy.Landings, Accuracy.Landings, Accuracy.Options, new ChartOptions { FewestReferenceMissions = 10, RestartEachSeason = true }, Markup), SpotterCharts.Of(Spotted, Accuracy.Options),
+        LearningCurve.Of(Accuracy.Landings, [], Accuracy.Options, name: Markup), LearningCurves.Of(Spotted, Accuracy.Options), MissionSheet.Of(Spotted, [Spotted[0].Drop.Mission], Accuracy.Options),
+        Margins.Radii, Margins.Shifts, Margins.WhatIf, Margins.EarlierMargins, Margins.Settings, .. Margins.Cards, Margins.InClearing(Clearing.Circle(30)), Margins.LeastCost(new LandingCost { LongOverShort = 2 }),
+        SpotterReview.Of(Log, Accuracy.Options).AskedFor,
+    ];
 
-    private SpottingMargins Margins => SpottingMargins.Of(Log, Accuracy.Options, new MarginOptions { Scenarios = [new Scenario { TargetRadius = 20 }, new Scenario { FreshStreamers = 60 }] });
+    private SpottingMargins Margins => _margins ??= SpottingMargins.Of(Log, Accuracy.Options, new MarginOptions { Scenarios = [new Scenario { TargetRadius = 20 }, new Scenario { FreshStreamers = 60 }] });
 
     /// <summary>The landings with spotters whose codes try as much, one of them with few missions.</summary>
     private IReadOnlyList<Landing> Spotted =>

@@ -5,11 +5,9 @@ using System.Text.RegularExpressions;
 namespace JumpAnalytics.Tests;
 
 /// <summary>One contract for every result that can be shown.</summary>
-public sealed partial class ShownResultTests : IDisposable
+public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture<HostileLog>
 {
-    private readonly HostileLog _hostile = new();
-
-    public void Dispose() => _hostile.Dispose();
+    private readonly HostileLog _hostile = hostile;
 
     private static string Html(ShownResult result)
     {

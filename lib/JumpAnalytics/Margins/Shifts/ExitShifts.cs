@@ -148,15 +148,15 @@ public sealed class ExitShifts : ShownResult
                     [
                         Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, Columns.Terrain, Columns.MissionsPlaced, Columns.Placed,
                         Columns.Measure("mean_downwind", "mean miss downwind", unit, "Mean miss along the forecast drift, + long."), Columns.Measure("mean_right", "mean miss right", unit, "Mean miss across the forecast drift, + right of it."),
-                        Columns.ShiftDownwind(unit), Columns.ShiftRight(unit), Columns.ShiftKept, Columns.ShiftSupported, Columns.RateAsFlown, Columns.RateChangeShifted,
+                        Columns.ShiftDownwind(unit), Columns.ShiftRight(unit), Columns.ShiftKept, Columns.ShiftSupported, Columns.RateAsFlown, Columns.RateShifted, Columns.RateChangeShifted,
                     ],
                     [.. Rows.Select(r => new object?[]
                     {
                         r.WindBand, r.Terrain, r.Missions, r.Landings, unit.FromSi(r.Mean.Downwind), unit.FromSi(r.Mean.Right),
-                        r.Downwind.Select(unit.FromSi), r.Right.Select(unit.FromSi), r.Kept, r.IsSupported ? "yes" : "no", r.Before.Value?.Rate, r.Change.Value,
+                        r.Downwind.Select(unit.FromSi), r.Right.Select(unit.FromSi), r.Kept, r.IsSupported ? "yes" : "no", r.Before.Value?.Rate, r.After.Value?.Rate, r.Change.Value,
                     })],
                     $"Shift: minus the mean miss, drawn towards none; + downwind or right moves the exit that way. Kept: what is left of the mean miss. Supported: the {Rounding.Percent(Options.Confidence)} region of both axes leaves out no shift. "
-                        + "Change: each mission moved by what the other missions give, jumpers steering as they did. Landings recorded on the target radius itself are left out. Intervals between missions."),
+                        + "Rate after: each mission moved by what the other missions give, jumpers steering as they did. Landings recorded on the target radius itself are left out. Intervals between missions."),
             ];
         }
     }
