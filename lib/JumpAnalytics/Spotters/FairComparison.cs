@@ -130,11 +130,8 @@ public sealed partial class FairComparison : ShownResult
     /// <summary>Holm's allowance for as many looks as there are differences.</summary>
     private static List<ComparedSpotter> Adjusted(List<ComparedSpotter> spotters)
     {
-        var (looks, so) = (spotters.Count(s => s.P is not null), 0.0);
-        var adjusted = new Dictionary<string, double>();
-        foreach (var s in spotters.Where(s => s.P is not null).OrderBy(s => s.P))
-            adjusted[s.Spotter] = so = Math.Max(so, Math.Min(1, s.P!.Value * (looks - adjusted.Count)));
-        return [.. spotters.Select(s => adjusted.TryGetValue(s.Spotter, out var p) ? s with { PAdjusted = p } : s)];
+        var adjusted = new Queue<double>(HolmAdjustment.Of([.. spotters.Select(s => s.P).OfType<double>()]));
+        return [.. spotters.Select(s => s.P is null ? s : s with { PAdjusted = adjusted.Dequeue() })];
     }
 
     /// <summary>Chance of a Q as large or larger if no spotter differs: the upper tail of F with Welch's factor and degrees, since each dispersion is estimated.</summary>

@@ -123,7 +123,7 @@ public sealed class ExitShifts : ShownResult
             var supported = cells.Where(r => r.IsSupported).ToList();
             var all = Rows[^1];
             return $"Over all landings ({Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}) the exit shift that centres them is {Words(all)}"
-                + (all.IsSupported ? "" : ", which can't be told from none") + $"; with it the landing rate would have changed by {(all.Change.Value is { } change ? Rounding.Points(change) : "an unknown number of")} points. "
+                + (all.IsSupported ? "" : ", which can't be told from none") + $"; with it the landing rate would have changed by {(all.Change.Value is { } change ? Rounding.Points(change) : "an unknown number of")} points{(all.Change.Value?.Range?.Contains(0) == true ? ", which can't be told from none" : "")}. "
                 + (supported.Count == 0 ? $"In none of {Rounding.Count(cells.Count, "cell")} is a shift supported: the evidence leaves no shift among what may be true."
                     : $"A shift is supported in {supported.Count} of {Rounding.Count(cells.Count, "cell")}: "
                         + string.Join("; ", supported.Select(r => $"{r.WindBand} {Options.Bands.Unit.Suffix}, {r.Terrain}: {Words(r)} ({Rounding.Count(r.Missions, "mission")}), rate {(r.Change.Value is { } c ? Rounding.Points(c) : "unknown")} points")) + ".");
