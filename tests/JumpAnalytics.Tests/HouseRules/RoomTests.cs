@@ -15,6 +15,8 @@ public sealed class RoomTests
         ["Fits"] = ["Results", "Resampling", "Geometry", "Units", "Internals"],
         ["Intake"] = ["Results", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Budget"] = ["Results", "Records", "Geometry", "Units", "Internals", "Reporting"],
+        ["Winds"] = ["Geometry", "Units", "Internals", "Results", "Reporting"],
+        ["Tracks"] = ["Results", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["HitRates"] = ["Results", "Resampling", "Fits", "Budget", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Margins"] = ["Results", "Resampling", "HitRates", "Fits", "Budget", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Monitoring"] = ["Results", "Resampling", "HitRates", "Fits", "Records", "Geometry", "Units", "Internals", "Reporting"],
