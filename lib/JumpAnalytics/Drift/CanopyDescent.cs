@@ -1,0 +1,44 @@
+namespace JumpAnalytics;
+
+/// <summary>How fast a canopy, or a streamer, comes down: the rate at one density, and by density elsewhere.</summary>
+/// <remarks>
+/// At a steady rate drag equals weight, W = ½ ρ v² S Cd, so that v = √(2W/(ρ S Cd)) and v ∝ 1/√ρ (equilibrium descent; Knacke 1991, NWC TP 6575, from memory, formula only).
+/// </remarks>
+public sealed record CanopyDescent
+{
+    private readonly double _rate;
+
+    /// <summary>Makes a descent.</summary>
+    /// <param name="rate">Metres per second downward at <paramref name="altitude"/>, above zero.</param>
+    /// <param name="altitude">Metres above sea level at which that rate holds, in the standard atmosphere; 0 unless said otherwise.</param>
+    /// <param name="logSd">Standard deviation of the rate as a share of it: weights and canopies differ; 0 unless said otherwise.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A rate that is not above zero, or a negative deviation.</exception>
+    public CanopyDescent(double rate, double altitude = 0, double logSd = 0)
+    {
+        if (!(rate > 0) || !double.IsFinite(rate)) throw new ArgumentOutOfRangeException(nameof(rate), rate, "A descent rate above zero, metres per second.");
+        if (!(logSd >= 0)) throw new ArgumentOutOfRangeException(nameof(logSd), logSd, "A standard deviation of zero or more, as a share of the rate.");
+        (_rate, LogSd) = (rate * Math.Sqrt(StandardAtmosphere.DensityRatio(altitude)), logSd);
+    }
+
+    /// <summary>Standard deviation of the rate as a share of it.</summary>
+    public double LogSd { get; }
+
+    /// <summary>Metres per second downward at an altitude.</summary>
+    /// <param name="altitude">Metres above sea level.</param>
+    public double RateAt(double altitude) => _rate / Math.Sqrt(StandardAtmosphere.DensityRatio(altitude));
+
+    /// <summary>The rate that weight, canopy and drag give at sea level.</summary>
+    /// <param name="weight">Newtons, canopy and jumper.</param>
+    /// <param name="area">Square metres, the area that the drag coefficient refers to.</param>
+    /// <param name="dragCoefficient">Plain number.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A value that is not above zero.</exception>
+    public static CanopyDescent FromWeight(double weight, double area, double dragCoefficient) => weight > 0 && area > 0 && dragCoefficient > 0
+        ? new CanopyDescent(Math.Sqrt(2 * weight / (StandardAtmosphere.SeaLevelDensity * area * dragCoefficient)))
+        : throw new ArgumentOutOfRangeException(nameof(weight), weight, "Weight, area and drag coefficient above zero.");
+
+    /// <summary>Seconds between two heights.</summary>
+    /// <param name="bottom">Metres above the landing ground.</param>
+    /// <param name="top">Metres above the landing ground.</param>
+    /// <param name="groundElevation">Metres above sea level of the landing ground.</param>
+    public double Seconds(double bottom, double top, double groundElevation) => Pieces.Over(bottom, top, z => 1 / RateAt(groundElevation + z));
+}

@@ -1,0 +1,52 @@
+namespace JumpAnalytics.Tests;
+
+/// <summary>The standard atmosphere against its table, and what density does to speeds.</summary>
+public sealed class StandardAtmosphereTests
+{
+    /// <summary>Feet; density, pressure over those at sea level; kelvin. U.S. Standard Atmosphere 1976, computed from its definition to six digits.</summary>
+    [Theory]
+    [InlineData(0, 1, 1, 288.15)]
+    [InlineData(1000, .971064, .964388, 286.1688)]
+    [InlineData(3000, .915117, .896241, 282.2064)]
+    [InlineData(5000, .861670, .832048, 278.2440)]
+    [InlineData(8000, .786016, .742782, 272.3004)]
+    [InlineData(12500, .682187, .623556, 263.3850)]
+    [InlineData(20000, .532811, .459543, 248.5260)]
+    [InlineData(30000, .374132, .296961, 228.7140)]
+    public void It_agrees_with_its_table(double feet, double density, double pressure, double kelvin)
+    {
+        var altitude = MeasureUnit.Distance("ft").ToSi(feet);
+        Close.Absolute(density, StandardAtmosphere.DensityRatio(altitude), 1e-6, "density");
+        Close.Absolute(pressure, StandardAtmosphere.PressureRatio(altitude), 1e-6, "pressure");
+        Close.Absolute(kelvin, StandardAtmosphere.Temperature(altitude), 1e-9, "temperature");
+    }
+
+    [Fact]
+    public void Sea_level_density_is_1_225() => Close.Absolute(1.225, StandardAtmosphere.SeaLevelDensity, 5e-7);
+
+    [Theory]
+    [InlineData(-1001)]
+    [InlineData(11001)]
+    [InlineData(double.NaN)]
+    public void Altitudes_beyond_its_lowest_layer_are_refused(double altitude) => Assert.Throws<ArgumentOutOfRangeException>(() => StandardAtmosphere.DensityRatio(altitude));
+
+    /// <summary>Equilibrium descent v = √(2W/(ρ S Cd)), Knacke 1991 (from memory): 1,000 N under 50 m² with 0.75 sink at 6.59828879 m/s at sea level; 250 lbf under a canopy of 35 ft (962.1127502 ft²) at 17.07405 ft/s.</summary>
+    [Fact]
+    public void The_rate_follows_from_weight_area_and_drag()
+    {
+        Close.Relative(6.59828879074, CanopyDescent.FromWeight(1000, 50, 0.75).RateAt(0), 1e-6); // the value takes the density for 1.225 exactly
+        var foot = MeasureUnit.Distance("ft").Si;
+        Close.Absolute(17.07405, CanopyDescent.FromWeight(250 * 4.4482216152605, 962.1127502 * foot * foot, 0.75).RateAt(0) / foot, 2e-4);
+        Assert.Throws<ArgumentOutOfRangeException>(() => CanopyDescent.FromWeight(0, 50, 0.75));
+    }
+
+    /// <summary>Factors of trade notes, computed from the atmosphere: 1.045 at 3,000 ft, 1.077 at 5,000, 1.094 at 6,000, 1.128 at 8,000, 1.164 at 10,000.</summary>
+    [Theory]
+    [InlineData(3000, 1.045)]
+    [InlineData(5000, 1.077)]
+    [InlineData(6000, 1.094)]
+    [InlineData(8000, 1.128)]
+    [InlineData(10000, 1.164)]
+    public void Thin_air_makes_descents_faster(double feet, double factor) =>
+        Close.Absolute(factor, new CanopyDescent(5).RateAt(MeasureUnit.Distance("ft").ToSi(feet)) / 5, 6e-4);
+}
