@@ -50,5 +50,15 @@ public sealed partial class JumpLog
     /// <exception cref="LogFormatException">
     /// There is no log there, a required column is missing, or the map does not fit. Trouble in single rows does not throw: see <see cref="Intake"/>.
     /// </exception>
-    public static JumpLog Read(string path, ColumnMap? map = null) => LogReader.Read(LogFiles.Find(path), map ?? ColumnMap.Beside(path));
+    public static JumpLog Read(string path, ColumnMap? map = null)
+    {
+        var log = LogReader.Read(LogFiles.Find(path), map ?? ColumnMap.Beside(path));
+        log.Folder = Directory.Exists(path) ? path : Path.GetDirectoryName(Path.GetFullPath(path));
+        return log;
+    }
+
+    /// <summary>
+    /// The folder it was read from, for the files that its rows name; shown nowhere. Null for a log that had people taken out of it: tracks lead back to them.
+    /// </summary>
+    internal string? Folder { get; private set; }
 }
