@@ -18,6 +18,7 @@ public sealed record BoundedRate(string Question, ClusteredProportion AtLeast, C
 /// <para>Without descent tracks the last two can only be bounded: the forecast error of a drop lies within the reach of its canopies about each
 /// landing less its exit placement. Forecast rate: drops whose forecast error is no longer than the target radius. Recoverable rate: drops whose
 /// forecast error is no longer than target radius plus reach. The bounds are sharp: each end is reached by steering that the reach allows.</para>
+/// <para>A descent track of one jumper tells what was flown, and so the forecast error of the drop, give or take the track's error.</para>
 /// <para>Each bound has its own between-mission interval; from the lower limit of the least rate to the upper limit of the greatest one the true
 /// rate is covered with at least the stated confidence (Imbens and Manski 2004, Econometrica 72:1845-1857, who show it could be a little narrower).</para>
 /// </remarks>
@@ -25,7 +26,10 @@ public sealed class ThreeRates : ShownResult
 {
     private static readonly double[] _sharesOfReach = [0, 0.05, 0.1, 0.25, 0.5, 1];
 
-    private ThreeRates(AccuracyOptions options) => Options = options;
+    private ThreeRates(AccuracyOptions options, bool tracked) => (Options, IsTracked) = (options, tracked);
+
+    /// <summary>Whether descent tracks were asked what jumpers flew.</summary>
+    public bool IsTracked { get; }
 
     /// <summary>What was asked for.</summary>
     public AccuracyOptions Options { get; }
@@ -51,21 +55,23 @@ public sealed class ThreeRates : ShownResult
     /// <summary>Answers the three questions.</summary>
     /// <param name="landings">Landings of one or more seasons.</param>
     /// <param name="options">Canopies, confidence and units.</param>
-    public static ThreeRates Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
+    /// <param name="steering">What a jumper flew where a descent track tells it, and null elsewhere; left out when there are no tracks.</param>
+    public static ThreeRates Of(IReadOnlyList<Landing> landings, AccuracyOptions options, Func<Landing, KnownSteering?>? steering = null)
     {
-        var drops = Drops(landings, options, 1);
-        return new ThreeRates(options)
+        var flown = steering ?? (_ => null);
+        var drops = Drops(landings, options, 1, flown);
+        return new ThreeRates(options, steering is not null)
         {
             Landing = Bound("landing rate", landings, l => l.Drop.Mission, l => l.Outcome switch { LandingOutcome.Hit => true, LandingOutcome.Miss => false, _ => null }, options),
             Forecast = ForecastRate(drops, options),
             Recoverable = Bound("recoverable rate", drops, d => d.Drop.Mission, d => d.Reach is { } reach ? Within(d, d.Drop.TargetRadius + reach) : null, options),
-            ByShareOfReach = [.. _sharesOfReach.Select(s => (Share: s, Drops: Drops(landings, options, s))).Select(s => (s.Share, ForecastRate(s.Drops, options), s.Drops.Count(d => d.IsContradictory)))],
+            ByShareOfReach = [.. _sharesOfReach.Select(s => (Share: s, Drops: Drops(landings, options, s, flown))).Select(s => (s.Share, ForecastRate(s.Drops, options), s.Drops.Count(d => d.IsContradictory)))],
             Missing = [.. drops.Where(d => d.Why is not null).GroupBy(d => d.Why!).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, g.Count()))],
         };
     }
 
-    private static List<DropSteering> Drops(IReadOnlyList<Landing> landings, AccuracyOptions options, double share) =>
-        [.. landings.GroupBy(l => l.Drop.Id).Select(g => DropSteering.Of(g.First().Drop, g, options.Canopies, share))];
+    private static List<DropSteering> Drops(IReadOnlyList<Landing> landings, AccuracyOptions options, double share, Func<Landing, KnownSteering?> steering) =>
+        [.. landings.GroupBy(l => l.Drop.Id).Select(g => DropSteering.Of(g.First().Drop, g, options, share, steering))];
 
     private static Fit<BoundedRate> ForecastRate(List<DropSteering> drops, AccuracyOptions options) =>
         Bound("forecast rate", drops, d => d.Drop.Mission, d => Within(d, d.Drop.TargetRadius), options);
@@ -95,7 +101,8 @@ public sealed class ThreeRates : ShownResult
             return $"Landing rate: {Words(Landing.Value)} of {Rounding.Count(Landing.Value.AtLeast.Landings, "landing")}. Forecast rate, had nobody steered: {Words(Forecast.Value)} of {Rounding.Count(drops, "drop")}. "
                 + $"Recoverable rate: {Words(Recoverable.Value)} of the drops. "
                 + (Forecast.Value.Width > 0.005
-                    ? $"What was flown is not recorded, so the forecast rate is known no better than to {Rounding.Fixed(100 * Forecast.Value.Width, 0)} points; a descent track of one jumper of each drop would close the gap."
+                    ? IsTracked ? $"What the tracks' own errors leave open is {Rounding.Fixed(100 * Forecast.Value.Width, 0)} points."
+                        : $"What was flown is not recorded, so the forecast rate is known no better than to {Rounding.Fixed(100 * Forecast.Value.Width, 0)} points; a descent track of one jumper of each drop would close the gap."
                     : "");
         }
     }
@@ -111,16 +118,19 @@ public sealed class ThreeRates : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("three-rates", "Landing rate, forecast rate, recoverable rate",
+        new(IsTracked ? "three-rates-tracked" : "three-rates", "Landing rate, forecast rate, recoverable rate",
             [Columns.Question, Columns.Missions, Columns.RateOver, Columns.Cases, Columns.AtLeast, Columns.AtMost, Columns.BoundWidth],
             [.. new[] { (Landing, "landings"), (Forecast, "drops"), (Recoverable, "drops") }.Where(r => r.Item1.Success).Select(r => Row(r.Item1.Value!.Question, r.Item1.Value, r.Item2))],
             $"Intervals at {Rounding.Percent(Options.Confidence)} between missions. At least: everything undetermined went wrong; at most: it went right. "
             + "Where the exit was not recorded its error is counted to the forecast."),
+        .. IsTracked ? [] : (IReadOnlyList<TableView>)[BySteering],
+    ];
+
+    private TableView BySteering =>
         new("forecast-rate-by-steering", "Forecast rate had nobody steered farther than a share of the reach",
             [Columns.ShareOfReach, Columns.Missions, Columns.RateOver, Columns.Cases, Columns.AtLeast, Columns.AtMost, Columns.BoundWidth, Columns.Contradicting],
             [.. ByShareOfReach.Where(r => r.Forecast.Success).Select(r => new List<object?>(Row(r.ShareOfReach, r.Forecast.Value!, "drops")) { r.Contradicting }.ToArray())],
-            "Contradicting: the landings of these drops lie too far apart for one drift and so little steering; they can't be told and count both ways."),
-    ];
+            "Contradicting: the landings of these drops lie too far apart for one drift and so little steering; they can't be told and count both ways.");
 
     private static object?[] Row(object first, BoundedRate r, string over) =>
         [first, r.AtLeast.Missions, over, r.AtLeast.Landings, r.AtLeast.Rate, r.AtMost.Rate, r.Width];

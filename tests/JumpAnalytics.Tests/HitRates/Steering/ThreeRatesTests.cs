@@ -68,6 +68,42 @@ public sealed class ThreeRatesTests
         Assert.Equal((0, 1), Share(ThreeRates.Of([At(Drop("a"), 5, canopy: null)], _options).Forecast));
     }
 
+    /// <summary>
+    /// A jumper who landed 5 m from the spot and steered 60 m west had a forecast error of 65 m. The 95 % disc of a round error has 2.4477 times its sd as radius
+    /// (square root of −2 ln 0.05): sd 3 m gives 7.3 m.
+    /// </summary>
+    [Theory]
+    [InlineData(60, 3, 30, 0, 0, 0, 0)] // 57.7 to 72.3 m: beyond the radius, and beyond the 50 m that radius and reach hold together
+    [InlineData(60, 3, 40, 0, 0, 0, 1)] // together 60 m: the track's error leaves it open
+    [InlineData(60, 3, 65, 0, 1, 1, 1)] // here it leaves the forecast open
+    [InlineData(60, 3, 75, 1, 1, 1, 1)]
+    [InlineData(20, 0.1, 30, 1, 1, 1, 1)]
+    public void A_track_tells_the_forecast_error_give_or_take_its_own(double west, double sd, double radius, double least, double most, double recoverableLeast, double recoverableMost)
+    {
+        var landing = At(Drop("a", radius: radius), 5);
+        var rates = ThreeRates.Of([landing], _options, l => l == landing ? new KnownSteering(new LocalVector(-west, 0), LocalCovariance.Round(sd)) : null);
+        Assert.Equal((least, most), Share(rates.Forecast));
+        Assert.Equal((recoverableLeast, recoverableMost), Share(rates.Recoverable));
+    }
+
+    /// <summary>Tracks of a stick are averaged: 60 and 68 m with sd 3 m each are 64 m give or take 5.2; the jumper without one adds nothing.</summary>
+    [Fact]
+    public void Tracks_of_a_stick_are_averaged()
+    {
+        LocalVector[] flown = [new(-60, 0), new(-68, 0)];
+        double Least(double radius) => Share(Rates(radius).Forecast).Least;
+        ThreeRates Rates(double radius)
+        {
+            var drop = Drop("a", radius: radius);
+            Landing[] stick = [At(drop, 0), At(drop, 0), At(drop, 100)];
+            return ThreeRates.Of(stick, _options, l => ReferenceEquals(l, stick[2]) ? null : new KnownSteering(flown[ReferenceEquals(l, stick[0]) ? 0 : 1], LocalCovariance.Round(3)));
+        }
+        Assert.Equal(0, Least(69.1)); // 64 + 2.4477 x 3 / sqrt 2 = 69.19
+        Assert.Equal(1, Least(69.3));
+        Assert.Equal(0, Share(Rates(58.7).Forecast).Most); // 58.81
+        Assert.Equal(1, Share(Rates(58.9).Forecast).Most);
+    }
+
     [Fact]
     public void Landings_too_far_apart_for_one_drift_contradict_the_reach()
     {
