@@ -1,0 +1,48 @@
+namespace JumpAnalytics;
+
+/// <summary>Hit rates of the passes on record by the variances of sources, and what they become when a source grows less.</summary>
+internal sealed class SourceRates
+{
+    private readonly (double Radius, double Weight, PlaneCovariance[] Shapes)[] _passes;
+    private readonly DownwindVector _mean;
+    private readonly double _landings;
+
+    public SourceRates(IReadOnlyList<Landing> placed, IReadOnlyList<SourceShape> shapes, DownwindVector mean)
+    {
+        _mean = mean;
+        _landings = placed.Count;
+        _passes = [.. placed.GroupBy(l => l.Drop.Id).Select(g => (g.First().Drop.TargetRadius, (double)g.Count(), shapes.Select(s => Covariance(s, g.First())).ToArray()))];
+    }
+
+    private static PlaneCovariance Covariance(SourceShape shape, Landing landing) =>
+        shape.Vectors(landing).Select(v => new PlaneCovariance(v.Downwind * v.Downwind, v.Right * v.Right, v.Downwind * v.Right)).Aggregate(new PlaneCovariance(0, 0, 0), (a, b) => a.Plus(b));
+
+    /// <summary>Share of each source in the mean variance of a landing.</summary>
+    public double[] Shares(double[] variances)
+    {
+        double[] parts = [.. variances.Select((v, k) => v * _passes.Sum(p => p.Weight * p.Shapes[k].Trace))];
+        var total = parts.Sum();
+        return [.. parts.Select(p => total > 0 ? p / total : 0)];
+    }
+
+    /// <summary>Hit rate over the passes.</summary>
+    public double Rate(double[] variances)
+    {
+        var sum = 0.0;
+        foreach (var (radius, weight, shapes) in _passes)
+        {
+            double xx = 0.25, yy = 0.25, xy = 0;
+            for (var k = 0; k < shapes.Length; k++) (xx, yy, xy) = (xx + variances[k] * shapes[k].VarianceDownwind, yy + variances[k] * shapes[k].VarianceRight, xy + variances[k] * shapes[k].Covariance);
+            sum += weight * DiscProbability.Inside(radius, _mean.Downwind, _mean.Right, xx, yy, xy);
+        }
+        return sum / _landings;
+    }
+
+    /// <summary>Change of that rate when each source in turn has half its variance, or none.</summary>
+    public (double[] Halved, double[] Removed) Changes(double[] variances)
+    {
+        var now = Rate(variances);
+        double With(int source, double factor) => Rate([.. variances.Select((v, k) => k == source ? factor * v : v)]) - now;
+        return ([.. variances.Select((_, k) => With(k, 0.5))], [.. variances.Select((_, k) => With(k, 0))]);
+    }
+}

@@ -1,0 +1,45 @@
+namespace JumpAnalytics;
+
+/// <summary>The variance that each source adds to a miss, in the downwind frame, by the first order of the drift's equation.</summary>
+/// <param name="Wind">Change of the wind.</param>
+/// <param name="Reading">Reading of the streamers.</param>
+/// <param name="Exit">Timing and line of the exit.</param>
+/// <param name="Rate">Spread of descent rates.</param>
+/// <param name="Jumper">What the jumper adds.</param>
+public sealed record SourceVariances(PlaneCovariance Wind, PlaneCovariance Reading, PlaneCovariance Exit, PlaneCovariance Rate, PlaneCovariance Jumper)
+{
+    /// <summary>All of them together.</summary>
+    public PlaneCovariance Total => Wind.Plus(Reading).Plus(Exit).Plus(Rate).Plus(Jumper);
+
+    /// <summary>Name and variance of each.</summary>
+    public IReadOnlyList<(string Name, PlaneCovariance Variance)> Each => [("wind change", Wind), ("reading of the streamers", Reading), ("exit", Exit), ("descent rate", Rate), ("jumper", Jumper)];
+
+    internal static SourceVariances Of(ForecastSetting setting, ForecastErrorSources sources)
+    {
+        var (drift, left) = (setting.Drift.Length, sources.SteeringLeaves * sources.SteeringLeaves);
+        var (seconds, wind) = (setting.Layers.Sum(l => l.Seconds), Math.Pow(sources.WindSd(setting.Age), 2));
+        // the layers' part: double sum of times with a correlation that falls with the distance of their middles
+        var own = 0.0;
+        foreach (var a in setting.Layers)
+        {
+            foreach (var b in setting.Layers) own += a.Seconds * b.Seconds * Correlation(a, b, sources);
+        }
+        var blown = wind * (sources.SharedByHeight * seconds * seconds + (1 - sources.SharedByHeight) * own);
+        var floor = sources.ReadingFloor * sources.ReadingFloor;
+        var (along, across) = (Math.Pow(sources.ExitTiming * setting.GroundSpeed, 2), sources.ExitAcross * sources.ExitAcross);
+        return new SourceVariances(
+            Round(blown).Times(left), new PlaneCovariance(floor + Math.Pow(sources.ReadingShare * drift, 2), floor + Math.Pow(sources.ReadingAngle * drift, 2), 0).Times(left),
+            Turned(setting, along, across).Times(left), new PlaneCovariance(Math.Pow(sources.DescentRate * drift, 2), 0, 0).Times(left), Round(sources.JumperOwn * sources.JumperOwn));
+    }
+
+    internal static double Correlation(DescentLayer a, DescentLayer b, ForecastErrorSources sources) => Math.Exp(-Math.Abs((a.Bottom + a.Top) / 2 - (b.Bottom + b.Top) / 2) / sources.LayerDepth);
+
+    private static PlaneCovariance Round(double variance) => new(variance, variance, 0);
+
+    private static PlaneCovariance Turned(ForecastSetting setting, double along, double across)
+    {
+        if (setting.Run is not { } run || setting.Drift.Direction is not { } drift) return Round((along + across) / 2);
+        var (sin, cos) = Math.SinCos(run.Radians - drift.Radians);
+        return new PlaneCovariance(along * cos * cos + across * sin * sin, along * sin * sin + across * cos * cos, (along - across) * sin * cos);
+    }
+}
