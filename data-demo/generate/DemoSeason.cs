@@ -26,13 +26,18 @@ sealed class DemoSeason
         _flaws.Plant();
     }
 
+    private Tracks? _tracks;
+
+    /// <summary>The descent tracks; making them names them in the rows of the landings.</summary>
+    public Tracks Tracks => _tracks ??= new Tracks(this, new Dice(_seed, 4));
+
     public List<Row> Drops { get; } = [];
     public List<Row> Landings { get; } = [];
     public IEnumerable<Row> AcceptedDrops => Drops.Where(r => !Flaws.Refuses(r.Flaw));
     public IEnumerable<Row> AcceptedLandings => Landings.Where(r => !Flaws.Refuses(r.Flaw) && !LostWithDrop(r));
     private bool LostWithDrop(Row landing) => _flaws.RefusedDrops.Contains(landing.Drop.Id);
 
-    /// <summary>Writes the four files and gives the true rates that stand in none of them.</summary>
+    /// <summary>Writes the files and gives the true rates that stand in none of them.</summary>
     public IReadOnlyList<string> Write(string folder)
     {
         WriteLog(folder);
@@ -41,13 +46,18 @@ sealed class DemoSeason
         return [.. truth.Asides, HeapingLift()];
     }
 
-    /// <summary>Writes the log and the account of its flaws; the truth takes longer.</summary>
+    /// <summary>Writes the log, its tracks and the account of its flaws; the true rates take longer.</summary>
     public void WriteLog(string folder)
     {
+        var tracked = Tracks;
         Directory.CreateDirectory(folder);
         Save(folder, "drops.csv", "\n", [string.Join(',', Recorder.DropColumns), .. Drops.Select(r => r.ToString())]);
         Save(folder, "landings.csv", "\r\n", ["\uFEFF" + string.Join(',', Recorder.LandingColumns), .. Landings.Select(r => r.ToString())]);
         Save(folder, "flaws.csv", "\n", ["file,kind,rows", .. FlawLines]);
+        Save(folder, "track-truth.csv", "\n", tracked.Truth);
+        var tracks = Path.Combine(folder, "tracks");
+        Directory.CreateDirectory(tracks);
+        foreach (var (name, text) in tracked.Files) File.WriteAllText(Path.Combine(tracks, name), text, new UTF8Encoding(false));
     }
 
     private static void Save(string folder, string name, string lineEnd, IEnumerable<string> lines) =>

@@ -29,7 +29,7 @@ static class Recorder
         + "surface_wind_speed_mph,forecast_drift_yd,forecast_to_deg,exit_height_ft,streamer_minutes,run_heading_deg,ground_speed_kt,exit_spacing_s,"
         + "exit_distance_yd,exit_bearing_deg,spot_lat,spot_lon,spot_elevation_ft,load_sheet,remarks").Split(',');
     public static readonly string[] LandingColumns = ("Drop_ID,Jumper,Exit_Order,Canopy,Hung_Up,Measured_By,Measured_SD_m,Landing_Distance_yd,"
-        + "Landing_Bearing_deg,Landing_Bearing_degm,Landing_Lat,Landing_Lon,Landing_Beyond_yd,Remarks").Split(',');
+        + "Landing_Bearing_deg,Landing_Bearing_degm,Landing_Lat,Landing_Lon,Landing_Beyond_yd,Track,Remarks").Split(',');
     private static readonly string[] DropRemarks = ["smoke over the spot, second look", "streamers split, took the mean",
         "gusty below 500 ft", "stick called it \"bumpy\", all safe", "late light", "streamers seen by all",
         "wind line swung, \"left of the draw\"", "long pass, turned twice"];
@@ -57,7 +57,7 @@ static class Recorder
     public static Row Write(Drop drop, int order, Touchdown touchdown, Dice dice)
     {
         var row = new Row(LandingColumns, drop.Id, drop.Jumpers[order], Mostly(dice, 0.96, Text(order + 1)), drop.Mission.Canopy.Name,
-            touchdown.HungUp ? "yes" : "no", "", "", "", "", "", "", "", "", "") { Drop = drop, Touchdown = touchdown };
+            touchdown.HungUp ? "yes" : "no", "", "", "", "", "", "", "", "", "", "") { Drop = drop, Touchdown = touchdown };
         var method = row["Measured_By"] = dice.Weighted([(0.42, "gps"), (0.15, "laser"), (0.29, "pace"), (0.14, "estimate")]);
         row["Remarks"] = touchdown.HungUp ? dice.Of(HangUpRemarks) : Mostly(dice, 0.05, dice.Of(LandingRemarks));
         var (sdM, distanceSd, turnSdDeg) = method switch

@@ -9,7 +9,13 @@ record Drop(Mission Mission, int Pass, DateTime Time, double WindMph, int WindFr
     public string Band => Planted.BandOf(WindMph);
     public Vec Forecast => ForecastYd * Vec.Toward(ForecastToDeg);
 }
-record Touchdown(Vec FirstExit, Vec Miss, bool HungUp);
+record Touchdown(Vec FirstExit, Vec Miss, bool HungUp)
+{
+    public required int Order { get; init; }                // 0 = first out
+    public required Vec Exit { get; init; }
+    public required Vec UnsteeredDrift { get; init; }
+    public required Vec Steering { get; init; }
+}
 
 readonly record struct Vec(double East, double North)
 {

@@ -9,7 +9,10 @@ public class SeasonFilesTests
     public void Log_and_flaws_are_what_the_generator_writes() => DemoLog.InTemporaryFolder(folder =>
     {
         DemoLog.Season.WriteLog(folder);
-        AssertSameBytes(folder, "drops.csv", "landings.csv", "flaws.csv");
+        AssertSameBytes(folder, "drops.csv", "landings.csv", "flaws.csv", "track-truth.csv");
+        var tracks = Directory.GetFiles(Path.Combine(folder, "tracks")).Select(f => Path.Combine("tracks", Path.GetFileName(f))).Order(StringComparer.Ordinal).ToArray();
+        Assert.Equal(Directory.GetFiles(Path.Combine(DemoLog.Folder, "tracks")).Select(f => Path.Combine("tracks", Path.GetFileName(f))).Order(StringComparer.Ordinal), tracks);
+        AssertSameBytes(folder, tracks);
     });
 
     [Fact, Trait("Category", "Long")]
