@@ -56,7 +56,12 @@ public sealed class HostileLog : IDisposable
         LearningCurve.Of(Accuracy.Landings, [], Accuracy.Options, name: Markup), LearningCurves.Of(Spotted, Accuracy.Options), MissionSheet.Of(Spotted, [Spotted[0].Drop.Mission], Accuracy.Options),
         Margins.Radii, Margins.Shifts, Margins.WhatIf, Margins.EarlierMargins, Margins.Settings, .. Margins.Cards, Margins.InClearing(Clearing.Circle(30)), Margins.LeastCost(new LandingCost { LongOverShort = 2 }),
         SpotterReview.Of(Log, Accuracy.Options).AskedFor,
+        Debrief.Plan, Debrief.Budgets, Debrief.Winds, Debrief.History, Debrief.Reach, Debrief.Questions, Debrief.Tracks, Debrief.Settings, Forecasts.Sources, Forecasts.Check, Forecasts.Tracks, Forecasts.Settings,
     ];
+
+    private MissionDebrief Debrief => MissionDebrief.Of(Log, "m20315<i>", Accuracy.Options);
+
+    private ForecastReview Forecasts => ForecastReview.Of(Log, Accuracy.Options);
 
     private SpottingMargins Margins => _margins ??= SpottingMargins.Of(Log, Accuracy.Options, new MarginOptions { Scenarios = [new Scenario { TargetRadius = 20 }, new Scenario { FreshStreamers = 60 }] });
 

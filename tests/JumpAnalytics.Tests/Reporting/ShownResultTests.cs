@@ -96,7 +96,7 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
                     || column == Columns.MissQuantile(90, u) || column == Columns.ModelRadius(90, u)
                     || IsRange(column, u)
                     || MissSummary.Percents.Any(p => column == Columns.MissQuantile(p, u) || column == Columns.ModelRadius(p, u)));
-                known |= MeasureUnit.Speeds.Values.Any(u => IsMeasure(column, u));
+                known |= MeasureUnit.Speeds.Values.Any(u => IsMeasure(column, u) || IsSpeedRange(column, u));
                 Assert.True(known, $"{table.Name}: {column.Name} is not in the glossary.");
                 Assert.Matches("^[a-z][a-z0-9_]*$", column.Name);
                 Assert.NotEqual("", column.Meaning);
@@ -111,6 +111,13 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
         return column.Name.EndsWith(tail, StringComparison.Ordinal) && column.Label.EndsWith(mark, StringComparison.Ordinal)
             && (column == Columns.SignedDistance(column.Name[..^tail.Length], column.Label[..^mark.Length], unit, column.Meaning)
                 || column == Columns.DistanceRange(column.Name[..^tail.Length], column.Label[..^mark.Length], unit, column.Meaning));
+    }
+
+    private static bool IsSpeedRange(TableColumn column, MeasureUnit unit)
+    {
+        var (tail, mark) = ("_" + unit.Suffix, $" ({unit.Suffix})");
+        return column.Name.EndsWith(tail, StringComparison.Ordinal) && column.Label.EndsWith(mark, StringComparison.Ordinal)
+            && column == Columns.SpeedRange(column.Name[..^tail.Length], column.Label[..^mark.Length], unit, column.Meaning);
     }
 
     private static bool IsMeasure(TableColumn column, MeasureUnit unit)
@@ -138,12 +145,15 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
         var names = Tables().Select(t => t.Name).Distinct().ToList();
         Assert.All(names, n => Assert.Matches("^[a-z0-9]+(-[a-z0-9]+)*$", n));
         Assert.Equal(
-            ["age-classes", "age-effects", "age-growth", "age-law", "backtest", "chart-points", "chart-signals", "charts", "claim", "claim-planning", "clearing", "column-map", "cost-shift",
-                "coverage", "drops-without-landings", "exit-shifts", "fair-comparison", "files-read", "forecast-rate-by-steering", "forecast-share", "landings", "largest-stick", "learning-curve",
-                "margin-backtest", "margin-settings", "margins", "miss-model-parameters", "miss-models", "misses-by-season", "mission-landings", "quarantine", "quarantine-by-reason", "rates-by-cell",
-                "rates-by-cell-shared", "record-flag-rows", "record-flags", "reliability", "review-settings", "row-origin", "season-changes", "season-trend", "seasons", "settings", "spotter-bias",
-                "spotter-chart-points", "spotter-chart-signals", "spotter-charts", "spotter-directions", "spotter-drift-slope", "spotter-frames", "spotter-influence", "spotter-learning",
-                "spotter-scatter", "spotter-spread", "stick-calibration", "stick-model", "stick-sizes", "three-rates", "values-noted", "values-set-aside", "what-if"],
+            ["against-history", "age-classes", "age-effects", "age-growth", "age-law", "as-planned", "backtest", "chart-points", "chart-signals", "charts", "claim",
+                "claim-planning", "clearing", "column-map", "cost-shift", "coverage", "debrief-settings", "descent-tracks", "drops-without-landings", "exit-shifts",
+                "fair-comparison", "files-read", "forecast-check", "forecast-rate-by-steering", "forecast-review-settings", "forecast-share", "landings", "largest-stick",
+                "learning-curve", "margin-backtest", "margin-settings", "margins", "miss-budget", "miss-model-parameters", "miss-models", "misses-by-season",
+                "mission-landings", "quarantine", "quarantine-by-reason", "rates-by-cell", "rates-by-cell-shared", "reach-by-height", "record-flag-rows", "record-flags",
+                "reliability", "review-questions", "review-settings", "row-origin", "season-changes", "season-trend", "seasons", "settings", "spotter-bias",
+                "spotter-chart-points", "spotter-chart-signals", "spotter-charts", "spotter-directions", "spotter-drift-slope", "spotter-frames", "spotter-influence",
+                "spotter-learning", "spotter-scatter", "spotter-spread", "stick-calibration", "stick-model", "stick-sizes", "three-rates", "track-inventory",
+                "track-oddities", "values-noted", "values-set-aside", "what-if"],
             names.Order(StringComparer.Ordinal));
         Assert.Equal(names.Count, Tables().Count);
     }

@@ -1,0 +1,69 @@
+namespace JumpAnalytics;
+
+/// <summary>
+/// What the same base flew before a mission, in the same wind band on the same terrain. Where that is fewer than <see cref="FewestMissions"/> missions the
+/// terrain is left open, then the band too, and the words say so.
+/// </summary>
+internal sealed class MissionHistory
+{
+    /// <summary>Fewest earlier missions for a comparison: below five no interval between missions is worth the name.</summary>
+    public const int FewestMissions = 5;
+
+    private readonly IReadOnlyList<Landing> _earlier;
+    private readonly LogDescents _descents;
+    private readonly AccuracyOptions _options;
+
+    private MissionHistory(IReadOnlyList<Landing> earlier, LogDescents descents, AccuracyOptions options) => (_earlier, _descents, _options) = (earlier, descents, options);
+
+    public static MissionHistory Before(IReadOnlyList<Drop> mission, LogDescents descents, AccuracyOptions options)
+    {
+        var first = mission.Min(d => d.Time);
+        var place = mission[0].Base;
+        return new MissionHistory([.. descents.Log.Landings.Where(l => l.Drop.Base == place && l.Drop.Mission != mission[0].Mission && l.Drop.Time < first)], descents, options);
+    }
+
+    /// <summary>Miss distances, metres.</summary>
+    public HistoryRank Miss(Drop drop, double value) => Rank(drop, value, l => l.MissDistance);
+
+    /// <summary>Lengths of exit placements, metres.</summary>
+    public HistoryRank ExitPlacement(Drop drop, double value) => Rank(drop, value, l => l.Miss is null ? null : MissBudget.Of(l).ExitPlacement.Vector?.Length);
+
+    /// <summary>Lengths of forecast errors that a track parted from the steering, metres.</summary>
+    public HistoryRank ForecastError(Drop drop, double value) => Rank(drop, value, l => l.Miss is null ? null : _descents.BudgetOf(l).ForecastError.Vector?.Length);
+
+    /// <summary>Ages of forecasts at exit, seconds; one for each pass.</summary>
+    public HistoryRank StreamerAge(Drop drop, double value) => Rank(drop, value, l => l.Drop.StreamerAge, eachPass: true);
+
+    /// <summary>Landings inside the target radius in the same conditions, and those conditions in words; null with too few missions.</summary>
+    public (ClusteredProportion? Rate, string ComparedWith) Hits(Drop drop)
+    {
+        var (landings, words) = Like(drop, l => l.Outcome != LandingOutcome.Undecided);
+        var missions = landings.GroupBy(l => l.Drop.Mission).ToList();
+        return missions.Count < FewestMissions ? (null, words)
+            : (ClusteredProportion.Of([.. missions.Select(m => m.Count(l => l.Outcome == LandingOutcome.Hit))], [.. missions.Select(m => m.Count())], _options.Confidence), words);
+    }
+
+    private HistoryRank Rank(Drop drop, double value, Func<Landing, double?> of, bool eachPass = false)
+    {
+        var (landings, words) = Like(drop, l => of(l) is not null);
+        var cases = eachPass ? landings.DistinctBy(l => l.Drop.Id) : landings;
+        return HistoryRank.Of(value, [.. cases.Select(l => new PastValue(l.Drop.Mission, of(l)!.Value))], words, _options.Confidence);
+    }
+
+    private (IReadOnlyList<Landing> Landings, string Words) Like(Drop drop, Func<Landing, bool> known)
+    {
+        var band = _options.Bands.LabelOf(drop.WindSpeed);
+        var wind = $"{band} {_options.Bands.Unit.Suffix}";
+        var all = _earlier.Where(known).ToList();
+        foreach (var (same, words) in new (Func<Landing, bool>, string)[]
+        {
+            (l => _options.Bands.LabelOf(l.Drop.WindSpeed) == band && l.Drop.Terrain == drop.Terrain, $"{wind}, {drop.Terrain}"),
+            (l => _options.Bands.LabelOf(l.Drop.WindSpeed) == band, $"{wind}, any ground"),
+        })
+        {
+            var like = all.Where(same).ToList();
+            if (like.Select(l => l.Drop.Mission).Distinct().Take(FewestMissions).Count() == FewestMissions) return (like, words);
+        }
+        return (all, "any wind, any ground");
+    }
+}

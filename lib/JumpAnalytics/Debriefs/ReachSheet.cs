@@ -1,0 +1,127 @@
+namespace JumpAnalytics;
+
+/// <summary>
+/// What each canopy could still have reached: how far off the spot it would have come down unsteered, how far it could have flown, and down to what height the spot stayed within reach.
+/// </summary>
+/// <remarks>
+/// By the jumper's own track where it tells wind and forward speed. By height: the still-air circle (forward speed × time left) about the place to which the wind alone would take the
+/// canopy, with the wind found, or the forecast's one wind where no track tells it.
+/// </remarks>
+public sealed class ReachSheet : ShownResult
+{
+    private const double Step = 100;
+
+    private readonly IReadOnlyList<DebriefedPass> _passes;
+    private readonly WindsFound _winds;
+    private readonly AccuracyOptions _options;
+
+    private ReachSheet(IReadOnlyList<DebriefedPass> passes, WindsFound winds, AccuracyOptions options) =>
+        (_passes, _winds, _options, Rows) = (passes, winds, options, [.. passes.SelectMany(p => p.Jumpers.Where(j => j.Flight.Success && j.Landing.Miss is not null).Select(j => Of(p, j)))]);
+
+    /// <summary>One jumper whose track tells it.</summary>
+    /// <param name="Pass">The pass.</param>
+    /// <param name="Jumper">The jumper.</param>
+    /// <param name="Unsteered">Metres from the spot at which the canopy would have come down unsteered.</param>
+    /// <param name="Sd">Standard deviation of that along its own direction.</param>
+    /// <param name="Flyable">Metres that it could have flown through the air under canopy.</param>
+    /// <param name="LastWithinReach">Metres above ground down to which the spot stayed within reach; null when it never was, 0 when it was to the ground.</param>
+    public sealed record ReachRow(DebriefedPass Pass, DebriefedJumper Jumper, double Unsteered, double Sd, double Flyable, double? LastWithinReach)
+    {
+        /// <summary>Whether a canopy so fast could have flown off all of it down to the target radius.</summary>
+        public bool IsRecoverable => Unsteered <= Flyable + Pass.Drop.TargetRadius;
+    }
+
+    /// <summary>The jumpers whose track tells it.</summary>
+    public IReadOnlyList<ReachRow> Rows { get; }
+
+    internal static ReachSheet Of(IReadOnlyList<DebriefedPass> passes, WindsFound winds, AccuracyOptions options) => new(passes, winds, options);
+
+    private static ReachRow Of(DebriefedPass pass, DebriefedJumper jumper)
+    {
+        var flight = jumper.Flight.Value!;
+        var (unsteered, path, speed) = (jumper.Landing.Miss!.Value - flight.Steering, flight.UnsteeredPath, flight.ForwardSpeed.Value);
+        // at each moment: the spot's offset from where the wind alone would take the canopy, against what it can still fly
+        var track = jumper.Track.Value!.UnderCanopy;
+        double? last = null;
+        foreach (var point in track)
+        {
+            var at = path.MinBy(p => Math.Abs(p.Seconds - point.Seconds));
+            var below = path[^1].Place - at.Place;
+            if ((point.Place + below).Length > pass.Drop.TargetRadius + speed * (path[^1].Seconds - at.Seconds)) break;
+            last = Math.Max(0, point.Height);
+        }
+        if (last is not null && jumper.Landing.Outcome == LandingOutcome.Hit) last = 0;
+        return new ReachRow(pass, jumper, unsteered.Length, unsteered.Direction is { } direction ? flight.SteeringError.SdAlong(direction) : flight.SteeringError.AxisSds.Longest, speed * flight.Seconds, last);
+    }
+
+    /// <inheritdoc/>
+    public override string Reading
+    {
+        get
+        {
+            if (Rows.Count == 0) return "No track of this mission tells how far a canopy would have come down unsteered; what it could have reached is told by published figures alone, below.";
+            var (outside, could) = (Rows.Count(r => r.Unsteered > r.Pass.Drop.TargetRadius), Rows.Count(r => r.Unsteered > r.Pass.Drop.TargetRadius && r.IsRecoverable));
+            return $"Of {Rounding.Count(Rows.Count, "jumper")} whose track tells it, {Rounding.Count(outside)} would have come down outside the target radius unsteered; "
+                + $"{Rounding.Count(could)} of these could be flown inside with the forward speed found, and {Rounding.Count(Rows.Count(r => r.Unsteered > r.Pass.Drop.TargetRadius && r.Jumper.Landing.Outcome == LandingOutcome.Hit))} were.";
+        }
+    }
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables
+    {
+        get
+        {
+            var unit = _options.Units.Distance;
+            var tables = new List<TableView>();
+            if (Rows.Count > 0)
+            {
+                tables.Add(new TableView("reach", "What could be flown off",
+                    [
+                        Columns.PassNumber, Columns.DistanceRange("unsteered_miss", "unsteered miss", unit, "Distance from the spot at which the canopy would have come down unsteered."),
+                        Columns.Measure("flyable", "could fly", unit, "Way through the air with the forward speed found, from the opening to the ground."), Columns.Recoverable,
+                        Columns.Measure("within_reach_to", "spot within reach down to", unit, "Height above ground down to which the spot stayed within reach; 0 to the ground, empty when it never was."), Columns.Outcome,
+                    ],
+                    [.. Rows.Select(r => new object?[]
+                    {
+                        DebriefWords.Who(r.Pass, r.Jumper), NotBelowZero(BudgetSheet.Around(unit, r.Unsteered, r.Sd, _options)), unit.FromSi(r.Flyable), r.IsRecoverable ? "yes" : "no", r.LastWithinReach is { } height ? unit.FromSi(height) : null,
+                        r.Jumper.Landing.Outcome.ToString().ToLowerInvariant(),
+                    })],
+                    $"Intervals at {Rounding.Percent(_options.Confidence)}, by the error of the steering along the miss. Within reach: as far as forward speed × time left goes beyond what the wind alone would do; nothing is kept for a pattern or a last turn."));
+            }
+            tables.Add(ByHeight());
+            return tables;
+        }
+    }
+
+    private static Estimate NotBelowZero(Estimate e) => e.Range is { } r ? Estimate.Of(e.Value, r with { Low = Math.Max(0, r.Low) }) : e;
+
+    private TableView ByHeight()
+    {
+        var (distance, rows) = (_options.Units.Distance, new List<object?[]>());
+        foreach (var pass in _passes)
+        {
+            var found = _winds.Passes.FirstOrDefault(p => p.Pass == pass);
+            var flights = pass.Jumpers.Select(j => j.Flight.Value).OfType<FlownDescent>().ToList();
+            var published = _options.Canopies.FirstOrDefault(c => pass.Jumpers.Any(j => string.Equals(j.Landing.Canopy, c.Canopy, StringComparison.OrdinalIgnoreCase)));
+            if (pass.Drop.ExitHeight is not { } exit || (flights.Count == 0 && published is null)) continue;
+            var (speed, rate) = flights.Count > 0 ? (flights.Average(f => f.ForwardSpeed.Value), flights.Average(f => f.DescentRate.Value)) : (published!.ForwardSpeed, published.DescentRate);
+            var wind = found is { Levels.Count: > 0 } ? WindProfile.Through([.. found.Levels.Select(l => l.Level)]) : pass.Drop.WindFrom is { } from ? WindProfile.Uniform(WindVector.FromDirection(pass.Drop.WindSpeed, from)) : null;
+            if (wind is null) continue;
+            for (var height = Step; height <= exit; height += Step)
+            {
+                // the rate is a mean over the descent, so its change with height is left out here
+                var reach = SteeringReach.At(height, wind, new CanopyDescent(rate), speed);
+                var drift = pass.Drop.Frame?.ToDownwind(reach.Drift);
+                rows.Add([pass.Name, distance.FromSi(height), reach.Seconds, distance.FromSi(drift?.Downwind ?? reach.Drift.Length), drift is { } d ? distance.FromSi(d.Right) : null, distance.FromSi(reach.Radius),
+                    (found is null ? "forecast's wind" : "wind found") + (flights.Count == 0 ? ", published figures of the canopy" : ", canopy as found")]);
+            }
+        }
+        return new TableView("reach-by-height", "Reach by height",
+            [
+                Columns.PassNumber, Columns.Measure("height", "height above ground", distance, "Height above the landing ground."), Columns.SecondsLeft,
+                Columns.Measure("drift_downwind", "drift downwind", distance, "What the wind alone does from there to the ground, along the forecast drift."), Columns.Measure("drift_right", "drift right", distance, "The same across it, + right."),
+                Columns.Measure("still_air_reach", "reach in still air", distance, "Forward speed × time left: radius of the circle about the drifted place."), Columns.ReachBasis,
+            ], rows,
+            "A canopy can come down within the circle about the place where the wind alone would take it. Published figures: " + string.Join("; ", _options.Canopies.Select(c => $"{c.Canopy}: {c.Source}")) + ". An aid to looking back, not to choosing an exit.");
+    }
+}
