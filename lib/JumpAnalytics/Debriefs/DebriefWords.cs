@@ -34,8 +34,6 @@ internal static class DebriefWords
     public static string Who(DebriefedPass pass, DebriefedJumper? jumper) =>
         jumper is null ? pass.Name : $"{pass.Name}, {(jumper.Landing.ExitOrder is { } order ? $"jumper {order}" : "a jumper without exit order")}";
 
-    public static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
-
     public static string True(Bearing bearing) => string.Create(CultureInfo.InvariantCulture, $"{Math.Round(bearing.Degrees) % 360:0}° true");
 
     /// <summary>Whole units, or enough decimals where the unit is long.</summary>

@@ -48,13 +48,13 @@ public sealed class HistoryComparison : ShownResult
             var large = Rows.Where(r => r.Rank.Standing is HistoryStanding.Large or HistoryStanding.PerhapsLarge).ToList();
             return told == 0 ? $"The base has too few earlier missions to say what is usual: at least {MissionHistory.FewestMissions} are needed."
                 : $"Of {Rounding.Count(told, "value")} that can be compared with the base's earlier missions, {Rounding.Count(large.Count)} {(large.Count == 1 ? "is" : "are")} larger than nine in ten before; by chance alone about {Rounding.Fixed(HistoryRank.Rare * told, 0)} would be. "
-                    + string.Join(" ", large.Take(4).Select(r => $"{DebriefWords.Capital(r.Quantity)} of {Who(r)}: {Value(r, r.Rank.Value)}, as large in {(r.Rank.AsLarge is { } share ? Rounding.Percent(share) : "too few")} of {Rounding.Count(r.Rank.Cases)} before ({r.Rank.ComparedWith})."));
+                    + string.Join(" ", large.Take(4).Select(r => $"{Rounding.Capital(r.Quantity)} of {Who(r)}: {Value(r, r.Rank.Value)}, as large in {(r.Rank.AsLarge is { } share ? Rounding.Percent(share) : "too few")} of {Rounding.Count(r.Rank.Cases)} before ({r.Rank.ComparedWith})."));
         }
     }
 
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points =>
-        [.. _hits.Select(h => $"{DebriefWords.Capital(h.Pass.Name)}: {h.Pass.Hits} of {Rounding.Count(h.Pass.Decided.Count, "landing")} inside the target radius. " + (h.Rate is { } rate
+        [.. _hits.Select(h => $"{Rounding.Capital(h.Pass.Name)}: {h.Pass.Hits} of {Rounding.Count(h.Pass.Decided.Count, "landing")} inside the target radius. " + (h.Rate is { } rate
             ? $"Before, {h.ComparedWith}: {Rounding.Percent(rate.Rate)} of {Rounding.Count(rate.Landings, "landing")} of {Rounding.Count(rate.Missions, "mission")}."
             : $"Too few earlier missions to compare with ({h.ComparedWith})."))];
 

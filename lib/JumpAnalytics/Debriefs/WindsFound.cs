@@ -65,12 +65,12 @@ public sealed class WindsFound : ShownResult
     /// <inheritdoc/>
     public override string Reading => Passes.Count == 0
         ? "No descent track tells the wind of this mission. The forecast's own wind stands alone; whether it held can't be said."
-        : string.Join(" ", Passes.Where(p => p.Mean is not null).Select(p => $"{DebriefWords.Capital(p.Pass.Name)}: forecast {DebriefWords.Wind(p.Pass.Drop.WindSpeed, p.Pass.Drop.WindFrom, Options)}, "
+        : string.Join(" ", Passes.Where(p => p.Mean is not null).Select(p => $"{Rounding.Capital(p.Pass.Name)}: forecast {DebriefWords.Wind(p.Pass.Drop.WindSpeed, p.Pass.Drop.WindFrom, Options)}, "
             + $"found {DebriefWords.Wind(p.Mean!.Value.Speed, p.Mean.Value.From, Options)} in the mean over height ({Rounding.Count(p.Pass.Jumpers.Count(j => j.Flight.Success), "track")})."));
 
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points =>
-        [.. Passes.Where(p => p.Mean is not null).Select(p => $"{DebriefWords.Capital(p.Pass.Name)}: the forecast took one wind for the whole descent; the tracks found {DebriefWords.Wind(p.Levels[0].Level.Wind.Speed, p.Levels[0].Level.Wind.From, Options)} at the lowest height told "
+        [.. Passes.Where(p => p.Mean is not null).Select(p => $"{Rounding.Capital(p.Pass.Name)}: the forecast took one wind for the whole descent; the tracks found {DebriefWords.Wind(p.Levels[0].Level.Wind.Speed, p.Levels[0].Level.Wind.From, Options)} at the lowest height told "
             + $"and {DebriefWords.Wind(p.Levels[^1].Level.Wind.Speed, p.Levels[^1].Level.Wind.From, Options)} at the highest.")];
 
     /// <inheritdoc/>

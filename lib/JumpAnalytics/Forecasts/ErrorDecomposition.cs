@@ -128,12 +128,10 @@ public sealed class ErrorDecomposition : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points => !Sources.Success ? [] :
     [
-        .. Alike.Select(DebriefCapital),
+        .. Alike.Select(Rounding.Capital),
         $"The fitted model gives a hit rate of {Rounding.Percent(ModelRate)} where {Rounding.Percent(CountedRate)} were counted: far landings, which no normal holds, make it low. Read the changes, not the level.",
         "These are sources of the miss that steering left, not of the forecast's own error, most of which a jumper flies off; only descent tracks tell that.",
     ];
-
-    private static string DebriefCapital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables => !Sources.Success ? [] :

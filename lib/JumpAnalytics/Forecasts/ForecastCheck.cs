@@ -128,12 +128,10 @@ public sealed class ForecastCheck : ShownResult
         {
             if (Cells.Count == 0) return "Nothing can be compared: no landing with a place and a forecast that has a time aloft.";
             return string.Join(" ", Cells.Where(c => c.WindBand == CellRate.All).Select(c =>
-                $"{DebriefCapital(c.What)}: {Rounding.Percent(c.Observed)} inside the target radius where the labelled sources predict {Rounding.Percent(c.Predicted)}, nine in ten within {Distance(c.ObservedNine)} where they predict {Distance(c.PredictedNine)}; "
+                $"{Rounding.Capital(c.What)}: {Rounding.Percent(c.Observed)} inside the target radius where the labelled sources predict {Rounding.Percent(c.Predicted)}, nine in ten within {Distance(c.ObservedNine)} where they predict {Distance(c.PredictedNine)}; "
                 + $"the prediction is {c.Verdict(Options.Confidence)} ({Rounding.Count(c.Missions, "mission")}, {Rounding.Count(c.Cases, "landing")})."));
         }
     }
-
-    private static string DebriefCapital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
     private string Distance(double metres) => $"{Rounding.Fixed(Options.Units.Distance.FromSi(metres), 0)} {Options.Units.Distance.Suffix}";
 

@@ -65,6 +65,9 @@ internal static class Rounding
         return (rounded == 0 ? 0 : rounded).ToString("#,0." + new string('0', decimals), CultureInfo.InvariantCulture).Replace('-', '−');
     }
 
+    /// <summary>A text as it begins a sentence.</summary>
+    public static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
+
     /// <summary>A setting as it was typed: up to two decimals, none that say nothing.</summary>
     public static string Short(double value) => Math.Round(value, 2, MidpointRounding.AwayFromZero).ToString("0.##", CultureInfo.InvariantCulture).Replace('-', '−');
 

@@ -38,6 +38,9 @@ internal sealed class TrackMoments
         return (exit, exit is null ? null : moments.Opening(exit, descent), touchdown, descent.First, descent.Last);
     }
 
+    /// <summary>Falling, and no longer as fast over the ground as the aircraft, which may lose more height on its way than the jump does.</summary>
+    private bool Falls(int i) => _down[i] >= _options.LeastDescent && _over[i] < _options.AircraftSpeed;
+
     /// <summary>The stretch of steady falling that loses most height; pauses of a few seconds do not end it.</summary>
     private (int First, int Last)? Descent()
     {
@@ -45,12 +48,12 @@ internal sealed class TrackMoments
         var most = 30.0; // metres: less is no descent under canopy
         for (var i = 0; i < _points.Count; i++)
         {
-            if (_down[i] < _options.LeastDescent) continue;
+            if (!Falls(i)) continue;
             var (first, last) = (i, i);
-            while (i + 1 < _points.Count && (_down[i + 1] >= _options.LeastDescent || _points[i + 1].Seconds - _points[last].Seconds < 4))
+            while (i + 1 < _points.Count && (Falls(i + 1) || _points[i + 1].Seconds - _points[last].Seconds < 4))
             {
                 i++;
-                if (_down[i] >= _options.LeastDescent) last = i;
+                if (Falls(i)) last = i;
             }
             i = last;
             if (_points[first].Height - _points[last].Height is var lost && lost > most) (best, most) = ((first, last), lost);

@@ -95,6 +95,17 @@ public sealed class DescentTrackTests
         Assert.Equal(2, holes.Notes.Single(n => n.Kind == "height filled in").Count);
     }
 
+    /// <summary>The aircraft loses 900 m at 8 m/s and 60 m/s over the ground before the run: that is no descent, though it loses more height than the jump.</summary>
+    [Fact]
+    public void The_way_down_of_the_aircraft_is_not_taken_for_the_jump()
+    {
+        var jump = Recording(2);
+        var way = Enumerable.Range(0, 113).Select(t => new RecordedFix(t, new GeoPosition(44 - (60.0 * (113 - t) + 1075) / 111_100, -150), 750 + 8.0 * (113 - t), null)).ToList();
+        var track = Track(jump with { Fixes = [.. way, .. jump.Fixes.Select(f => f with { Seconds = f.Seconds + 113 })] });
+        Close.Absolute(113 + 15, track.Exit!.Seconds, 3);
+        Close.Absolute(113 + 101, track.Touchdown!.Seconds, 3);
+    }
+
     [Fact]
     public void Without_heights_or_without_a_descent_there_is_no_track()
     {
