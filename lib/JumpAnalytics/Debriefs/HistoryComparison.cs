@@ -14,7 +14,7 @@ public sealed class HistoryComparison : ShownResult
     /// <param name="Rank">How it stands.</param>
     public sealed record HistoryRow(DebriefedPass Pass, DebriefedJumper? Jumper, string Quantity, HistoryRank Rank);
 
-    internal const string Exit = "exit placement", Error = "forecast error", Miss = "miss distance", Age = "age of the forecast";
+    internal const string Exit = "exit placement of the stick's middle", Error = "forecast error of the pass", Miss = "miss distance", Age = "age of the forecast";
 
     /// <summary>What is compared.</summary>
     public IReadOnlyList<HistoryRow> Rows { get; }
@@ -28,10 +28,10 @@ public sealed class HistoryComparison : ShownResult
         foreach (var pass in passes)
         {
             if (pass.Drop.StreamerAge is { } age) rows.Add(new(pass, null, Age, history.StreamerAge(pass.Drop, age)));
+            if (pass.ExitPlacement is { } exit) rows.Add(new(pass, null, Exit, history.ExitPlacement(pass.Drop, exit.Length)));
+            if (pass.ForecastError is { } error) rows.Add(new(pass, null, Error, history.ForecastError(pass.Drop, error.Length)));
             foreach (var jumper in pass.Jumpers)
             {
-                if (jumper.Budget.Value?.ExitPlacement.Vector is { } exit) rows.Add(new(pass, jumper, Exit, history.ExitPlacement(pass.Drop, exit.Length)));
-                if (jumper.Budget.Value?.ForecastError.Vector is { } error) rows.Add(new(pass, jumper, Error, history.ForecastError(pass.Drop, error.Length)));
                 if (jumper.Landing.MissDistance is { } miss) rows.Add(new(pass, jumper, Miss, history.Miss(pass.Drop, miss)));
             }
         }
@@ -70,9 +70,8 @@ public sealed class HistoryComparison : ShownResult
             $"Only missions flown before this one. Intervals at {Rounding.Percent(Options.Confidence)} between missions. A value is usual when at least one in ten before was as large: a number of this report, not a limit."),
     ];
 
-    /// <summary>How the largest of a pass's values of one kind stands; null when it was not compared.</summary>
-    internal HistoryRank? Largest(DebriefedPass pass, string quantity) =>
-        Rows.Where(r => r.Pass == pass && r.Quantity == quantity).MaxBy(r => r.Rank.Value)?.Rank;
+    /// <summary>How a pass's value of one kind stands; null when it was not compared.</summary>
+    internal HistoryRank? Of(DebriefedPass pass, string quantity) => Rows.FirstOrDefault(r => r.Pass == pass && r.Jumper is null && r.Quantity == quantity)?.Rank;
 
     private static string Who(HistoryRow r) => DebriefWords.Who(r.Pass, r.Jumper);
 

@@ -25,11 +25,11 @@ internal sealed class MissionHistory
     /// <summary>Miss distances, metres.</summary>
     public HistoryRank Miss(Drop drop, double value) => Rank(drop, value, l => l.MissDistance);
 
-    /// <summary>Lengths of exit placements, metres.</summary>
-    public HistoryRank ExitPlacement(Drop drop, double value) => Rank(drop, value, l => l.Miss is null ? null : MissBudget.Of(l).ExitPlacement.Vector?.Length);
+    /// <summary>Lengths of the exit placements of whole sticks: of their middle, metres.</summary>
+    public HistoryRank ExitPlacement(Drop drop, double value) => RankOfPasses(drop, value, l => l.Miss is null ? null : _descents.BudgetOf(l).ExitPlacement.Vector);
 
-    /// <summary>Lengths of forecast errors that a track parted from the steering, metres.</summary>
-    public HistoryRank ForecastError(Drop drop, double value) => Rank(drop, value, l => l.Miss is null ? null : _descents.BudgetOf(l).ForecastError.Vector?.Length);
+    /// <summary>Lengths of forecast errors that tracks parted from the steering, mean of each pass, metres.</summary>
+    public HistoryRank ForecastError(Drop drop, double value) => RankOfPasses(drop, value, l => l.Miss is null ? null : _descents.BudgetOf(l).ForecastError.Vector);
 
     /// <summary>Ages of forecasts at exit, seconds; one for each pass.</summary>
     public HistoryRank StreamerAge(Drop drop, double value) => Rank(drop, value, l => l.Drop.StreamerAge, eachPass: true);
@@ -48,6 +48,15 @@ internal sealed class MissionHistory
         var (landings, words) = Like(drop, l => of(l) is not null);
         var cases = eachPass ? landings.DistinctBy(l => l.Drop.Id) : landings;
         return HistoryRank.Of(value, [.. cases.Select(l => new PastValue(l.Drop.Mission, of(l)!.Value))], words, _options.Confidence);
+    }
+
+    /// <summary>Lengths of the mean vectors of earlier passes.</summary>
+    private HistoryRank RankOfPasses(Drop drop, double value, Func<Landing, LocalVector?> of)
+    {
+        var vectors = new Dictionary<Landing, LocalVector?>(ReferenceEqualityComparer.Instance);
+        LocalVector? Once(Landing landing) => vectors.TryGetValue(landing, out var known) ? known : vectors[landing] = of(landing);
+        var (landings, words) = Like(drop, l => Once(l) is not null);
+        return HistoryRank.Of(value, [.. landings.GroupBy(l => l.Drop.Id).Select(g => new PastValue(g.First().Drop.Mission, (1.0 / g.Count() * g.Select(l => Once(l)!.Value).Aggregate((a, b) => a + b)).Length))], words, _options.Confidence);
     }
 
     private (IReadOnlyList<Landing> Landings, string Words) Like(Drop drop, Func<Landing, bool> known)

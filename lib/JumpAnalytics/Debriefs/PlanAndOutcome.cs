@@ -28,7 +28,7 @@ public sealed class PlanAndOutcome : ShownResult
         if (pass.ExitPlacement is not { } off)
             return new(pass, Exit, planned, $"not known: {pass.Jumpers.Select(j => j.Budget.Value?.ExitPlacement.Reason).FirstOrDefault(r => r is not null) ?? "no landing with a known place"}", null);
         var happened = $"{(known == 1 ? "left" : $"the middle of {known} left")} {(pass.Drop.Frame is { } frame ? DebriefWords.Places(frame.ToDownwind(off), options) : DebriefWords.Vector(off, options))} of the plan";
-        return new(pass, Exit, planned, Against(happened, history.Largest(pass, HistoryComparison.Exit)), IsUsual(history.Largest(pass, HistoryComparison.Exit)));
+        return new(pass, Exit, planned, Against(happened, history.Of(pass, HistoryComparison.Exit)), IsUsual(history.Of(pass, HistoryComparison.Exit)));
     }
 
     private static PlanRow ForecastRow(DebriefedPass pass, HistoryComparison history, AccuracyOptions options)
@@ -38,7 +38,7 @@ public sealed class PlanAndOutcome : ShownResult
         if (pass.ForecastError is not { } error) return new(pass, Drift, planned, "not known: no descent track parts it from the steering", null);
         var happened = $"{DebriefWords.Vector(pass.Drop.ForecastDrift + error, options)} by {Rounding.Count(pass.Parted, "track")}: "
             + (pass.Drop.Frame is { } frame ? DebriefWords.Sides(frame.ToDownwind(error), options) : DebriefWords.Vector(error, options)) + " of the forecast";
-        return new(pass, Drift, planned, Against(happened, history.Largest(pass, HistoryComparison.Error)), IsUsual(history.Largest(pass, HistoryComparison.Error)));
+        return new(pass, Drift, planned, Against(happened, history.Of(pass, HistoryComparison.Error)), IsUsual(history.Of(pass, HistoryComparison.Error)));
     }
 
     private static PlanRow LandingRow(DebriefedPass pass, AccuracyOptions options)
@@ -58,7 +58,7 @@ public sealed class PlanAndOutcome : ShownResult
         _ => false,
     };
 
-    private static string Against(string happened, HistoryRank? largest) => largest is null ? happened : $"{happened}; {largest.Words}";
+    private static string Against(string happened, HistoryRank? rank) => rank is null ? happened : $"{happened}; {rank.Words}";
 
     /// <inheritdoc/>
     public override string Reading

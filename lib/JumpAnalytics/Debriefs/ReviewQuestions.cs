@@ -31,7 +31,7 @@ public sealed class ReviewQuestions : ShownResult
             var name = pass.Name;
             if (plan.Rows.Any(r => r.Pass == pass && r is { What: PlanAndOutcome.Exit, AsPlanned: false }) && pass.ExitPlacement is { } exit)
                 Ask("why", $"What moved the exit of {name}: the count, the run, the drift on the way in, or a change of mind?", AlongRun(pass, exit, options));
-            if (history.Largest(pass, HistoryComparison.Age) is { Standing: HistoryStanding.Large or HistoryStanding.PerhapsLarge } age)
+            if (history.Of(pass, HistoryComparison.Age) is { Standing: HistoryStanding.Large or HistoryStanding.PerhapsLarge } age)
                 Ask("why", $"Would a second set of streamers have shown another wind before {name}?", $"streamers {Rounding.Fixed(age.Value / 60, 0)} min old at exit; {age.Words}");
             if (pass.ForecastError is { } error && pass.Drop.Frame is { } frame)
             {
