@@ -30,18 +30,19 @@ internal static class MissForecasts
             var placed = step.Ahead.Where(l => l.MissDownwind is not null).ToList();
             foreach (var landing in placed) missions.Add(numbers.TryGetValue(landing.Drop.Mission, out var m) ? m : numbers[landing.Drop.Mission] = numbers.Count);
             var past = MissionSample.Of(step.Past).Misses();
-            Parallel.For(0, _forecasters.Length, f =>
+            for (var f = 0; f < _forecasters.Length; f++)
             {
                 if (_forecasters[f].Learn(past).Value is not { } model)
                 {
                     crps[f].AddRange(placed.Select(_ => (double?)null));
                     energy[f].AddRange(placed.Select(_ => (double?)null));
-                    return;
+                    continue;
                 }
                 var (distance, plane) = (DistanceScorer.For(model), EnergyScorer.For(model, seed: options.Seed));
-                crps[f].AddRange(placed.Select(l => (double?)distance.Crps(l.MissDownwind!.Value.Length)));
-                energy[f].AddRange(placed.Select(l => (double?)plane.Score(l.MissDownwind!.Value)));
-            });
+                // landings side by side: the energy of a t takes a quadrature for each
+                crps[f].AddRange(placed.AsParallel().AsOrdered().Select(l => (double?)distance.Crps(l.MissDownwind!.Value.Length)));
+                energy[f].AddRange(placed.AsParallel().AsOrdered().Select(l => (double?)plane.Score(l.MissDownwind!.Value)));
+            }
         }
         return Of(Crps, crps).Concat(Of(Energy, energy));
 
