@@ -18,7 +18,7 @@ public sealed class ForecastReview
         _descents = new(() => LogDescents.Of(log));
         _sources = new(() => ErrorDecomposition.Of(Landings, options));
         _check = new(() => ForecastCheck.Of(Landings, options, labelled,
-            [.. Landings.Where(l => l.Miss is not null).Select(l => (Landing: l, Error: Descents.BudgetOf(l).ForecastError.Vector)).Where(e => e.Error is not null).Select(e => (e.Landing, e.Error!.Value))]));
+            [.. Landings.Where(l => l.Miss is not null).Select(l => (Landing: l, Error: Descents.BudgetOf(l).ForecastError.Vector)).Where(e => e.Error is not null).Select(e => (e.Landing, e.Error!.Value, Descents.SteeringOf(e.Landing)!.Value.Error))]));
         _rates = new(() => ThreeRates.Of([.. Tracked], options, Descents.SteeringOf));
     }
 

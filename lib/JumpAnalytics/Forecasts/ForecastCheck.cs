@@ -54,14 +54,14 @@ public sealed class ForecastCheck : ShownResult
     /// <param name="landings">Landings of one or more seasons.</param>
     /// <param name="options">Units, bands, confidence and seed.</param>
     /// <param name="sources">The labelled sources; the defaults when left out.</param>
-    /// <param name="forecastErrors">Forecast errors that descent tracks tell, metres east and north, with the landing they belong to; none when left out.</param>
-    public static ForecastCheck Of(IReadOnlyList<Landing> landings, AccuracyOptions options, ForecastErrorSources? sources = null, IReadOnlyList<(Landing Landing, LocalVector Error)>? forecastErrors = null)
+    /// <param name="forecastErrors">Forecast errors that descent tracks tell, metres east and north, with the landing they belong to and the covariance of the track's own error, m²; none when left out.</param>
+    public static ForecastCheck Of(IReadOnlyList<Landing> landings, AccuracyOptions options, ForecastErrorSources? sources = null, IReadOnlyList<(Landing Landing, LocalVector Error, LocalCovariance Of)>? forecastErrors = null)
     {
         var given = sources ?? new ForecastErrorSources();
-        List<(string What, Landing Landing, DownwindVector Miss)> cases =
+        List<(string What, Landing Landing, DownwindVector Miss, PlaneCovariance Measured)> cases =
         [
-            .. landings.Where(l => l.MissDownwind is not null).Select(l => (OfLandings, l, l.MissDownwind!.Value)),
-            .. (forecastErrors ?? []).Where(e => e.Landing.Drop.Frame is not null).Select(e => (OfForecasts, e.Landing, e.Landing.Drop.Frame!.ToDownwind(e.Error))),
+            .. landings.Where(l => l.MissDownwind is not null).Select(l => (OfLandings, l, l.MissDownwind!.Value, Round(l.MeasuredSd ?? 0))),
+            .. (forecastErrors ?? []).Where(e => e.Landing.Drop.Frame is not null).Select(e => (OfForecasts, e.Landing, e.Landing.Drop.Frame!.ToDownwind(e.Error), Turned(e.Of, e.Landing.Drop.Frame))),
         ];
         var cells = new List<CheckedCell>();
         foreach (var what in cases.GroupBy(c => c.What))
@@ -77,9 +77,9 @@ public sealed class ForecastCheck : ShownResult
         return new ForecastCheck(cells, given, options);
     }
 
-    private static CheckedCell? Cell(string what, string band, List<(string, Landing Landing, DownwindVector Miss)> cases, ForecastErrorSources sources, AccuracyOptions options)
+    private static CheckedCell? Cell(string what, string band, List<(string, Landing Landing, DownwindVector Miss, PlaneCovariance Measured)> cases, ForecastErrorSources sources, AccuracyOptions options)
     {
-        var told = cases.Select(c => (c.Landing, c.Miss, Setting: ForecastSetting.Of(c.Landing.Drop))).Where(c => c.Setting.Success).Select(c => (c.Landing, c.Miss, Setting: c.Setting.Value!)).ToList();
+        var told = cases.Select(c => (c.Landing, c.Miss, c.Measured, Setting: ForecastSetting.Of(c.Landing.Drop))).Where(c => c.Setting.Success).Select(c => (c.Landing, c.Miss, c.Measured, Setting: c.Setting.Value!)).ToList();
         if (told.Count == 0) return null;
         var missions = told.GroupBy(c => c.Landing.Drop.Mission).ToList();
         var passes = told.GroupBy(c => c.Landing.Drop.Id).Select(g => (g.First().Setting, Weight: g.Count())).ToList();
@@ -87,7 +87,7 @@ public sealed class ForecastCheck : ShownResult
         double[] observed = [.. told.Select(c => c.Miss.Length).Order()];
         var predicted = simulated.SelectMany(s => s.Of.Distances.Select(d => (Distance: d, s.Weight))).OrderBy(d => d.Distance).ToList();
         var rate = ClusteredProportion.Of([.. missions.Select(m => m.Count(c => c.Miss.Length <= c.Landing.Drop.TargetRadius * (1 + Landing.OnTheRim)))], [.. missions.Select(m => m.Count())], options.Confidence).Rate;
-        List<double[]> transforms = [.. missions.Select(m => m.Select(c => Transform(c.Miss, SourceVariances.Of(c.Setting, sources).Total, c.Landing.MeasuredSd)).ToArray())];
+        List<double[]> transforms = [.. missions.Select(m => m.Select(c => Transform(c.Miss, SourceVariances.Of(c.Setting, sources).Total.Plus(c.Measured))).ToArray())];
         var (middle, tail) = (Against([.. transforms.Select(m => m.Sum(u => 0.5 - u))]), Against([.. transforms.Select(m => m.Sum(u => (u < 0.1 ? 1 : 0) - 0.1))]));
         var stronger = middle.P < tail.P ? middle : tail;
         return new CheckedCell(what, band, missions.Count, told.Count, rate, simulated.Sum(s => s.Weight * s.Of.HitChance.Value) / told.Count,
@@ -101,12 +101,21 @@ public sealed class ForecastCheck : ShownResult
         }
     }
 
-    private static double Transform(DownwindVector miss, PlaneCovariance c, double? measuredSd)
+    private static double Transform(DownwindVector miss, PlaneCovariance c)
     {
-        var own = (measuredSd ?? 0) * (measuredSd ?? 0);
-        var (xx, yy) = (c.VarianceDownwind + own, c.VarianceRight + own);
+        var (xx, yy) = (c.VarianceDownwind, c.VarianceRight);
         var determinant = xx * yy - c.Covariance * c.Covariance;
         return determinant > 0 ? Math.Exp(-0.5 * (yy * miss.Downwind * miss.Downwind - 2 * c.Covariance * miss.Downwind * miss.Right + xx * miss.Right * miss.Right) / determinant) : 0.5;
+    }
+
+    private static PlaneCovariance Round(double sd) => new(sd * sd, sd * sd, 0);
+
+    /// <summary>An error east and north, in the frame of a drift.</summary>
+    private static PlaneCovariance Turned(LocalCovariance c, DownwindFrame frame)
+    {
+        var (east, north) = (frame.ToDownwind(new LocalVector(1, 0)), frame.ToDownwind(new LocalVector(0, 1)));
+        double Of(double a, double b, double d, double e) => a * d * c.East + b * e * c.North + (a * e + b * d) * c.EastNorth;
+        return new PlaneCovariance(Of(east.Downwind, north.Downwind, east.Downwind, north.Downwind), Of(east.Right, north.Right, east.Right, north.Right), Of(east.Downwind, north.Downwind, east.Right, north.Right));
     }
 
     private static double Quantile(double[] sorted, double share) => MathNet.Numerics.Statistics.SortedArrayStatistics.QuantileCustom(sorted, share, MathNet.Numerics.Statistics.QuantileDefinition.R8);
@@ -162,7 +171,7 @@ public sealed class ForecastCheck : ShownResult
                     {
                         c.What, c.WindBand, c.Missions, c.Cases, c.Observed, c.Predicted, unit.FromSi(c.ObservedHalf), unit.FromSi(c.PredictedHalf), unit.FromSi(c.ObservedNine), unit.FromSi(c.PredictedNine), c.P, c.Verdict(Options.Confidence),
                     })],
-                    $"{DescentsEach} simulated descents for each pass. p: t between missions of how far out misses lie in units of what was predicted; several bands are looked at, and one in {Rounding.Fixed(1 / (1 - Options.Confidence), 0)} strays by chance."),
+                    $"{DescentsEach} simulated descents for each pass. p: t between missions of how far out misses lie in units of what was predicted and of how they were measured; few missions tell little, and in keeping is then no proof; several bands are looked at, and one in {Rounding.Fixed(1 / (1 - Options.Confidence), 0)} strays by chance."),
             ];
         }
     }

@@ -80,6 +80,9 @@ public sealed record ForecastSimulation
         var (length, direction) = (drift.Length, drift.Direction?.Radians ?? 0);
         var (shared, own) = (windSd * Math.Sqrt(sources.SharedByHeight), windSd * Math.Sqrt(1 - sources.SharedByHeight));
         var (sin, cos) = Math.SinCos((setting.Run?.Radians ?? 0) - direction);
+        // without a run, or a drift to tell it from, the exit's errors count in every direction alike
+        var unknownRun = setting.Run is null || drift.Direction is null;
+        var everyWay = Math.Sqrt((Math.Pow(sources.ExitTiming * setting.GroundSpeed, 2) + sources.ExitAcross * sources.ExitAcross) / 2);
         var keep = layers.Skip(1).Select((l, i) => SourceVariances.Correlation(l, layers[i], sources)).Prepend(0).ToArray();
         double[] seconds = [.. layers.Select(l => l.Seconds)];
         var total = seconds.Sum();
@@ -106,7 +109,7 @@ public sealed record ForecastSimulation
             // the canopy drifts with forecast and change for as long as its rate lets it; the exit was planned by the reading
             var time = Math.Exp(-sources.DescentRate * rate);
             var (alongRun, acrossRun) = (sources.ExitTiming * setting.GroundSpeed * timing, sources.ExitAcross * line);
-            if (setting.Run is null) (alongRun, acrossRun) = (Math.Sqrt((Math.Pow(sources.ExitTiming * setting.GroundSpeed, 2) + sources.ExitAcross * sources.ExitAcross) / 2) * timing, Math.Sqrt((Math.Pow(sources.ExitTiming * setting.GroundSpeed, 2) + sources.ExitAcross * sources.ExitAcross) / 2) * line);
+            if (unknownRun) (alongRun, acrossRun) = (everyWay * timing, everyWay * line);
             var missX = time * (length + blownX) - length + sources.ReadingShare * length * readX + sources.ReadingFloor * floorX + alongRun * cos - acrossRun * sin;
             var missY = time * blownY + sources.ReadingAngle * length * readY + sources.ReadingFloor * floorY + alongRun * sin + acrossRun * cos;
             (downwind[i], right[i]) = (sources.SteeringLeaves * missX + sources.JumperOwn * ownX, sources.SteeringLeaves * missY + sources.JumperOwn * ownY);

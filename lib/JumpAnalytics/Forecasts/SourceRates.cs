@@ -17,13 +17,8 @@ internal sealed class SourceRates
     private static PlaneCovariance Covariance(SourceShape shape, Landing landing) =>
         shape.Vectors(landing).Select(v => new PlaneCovariance(v.Downwind * v.Downwind, v.Right * v.Right, v.Downwind * v.Right)).Aggregate(new PlaneCovariance(0, 0, 0), (a, b) => a.Plus(b));
 
-    /// <summary>Share of each source in the mean variance of a landing.</summary>
-    public double[] Shares(double[] variances)
-    {
-        double[] parts = [.. variances.Select((v, k) => v * _passes.Sum(p => p.Weight * p.Shapes[k].Trace))];
-        var total = parts.Sum();
-        return [.. parts.Select(p => total > 0 ? p / total : 0)];
-    }
+    /// <summary>Mean square that each source adds to a landing, m².</summary>
+    public double[] Traces(double[] variances) => [.. variances.Select((v, k) => v * _passes.Sum(p => p.Weight * p.Shapes[k].Trace) / _landings)];
 
     /// <summary>Hit rate over the passes.</summary>
     public double Rate(double[] variances)

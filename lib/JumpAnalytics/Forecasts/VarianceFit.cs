@@ -46,6 +46,7 @@ internal sealed class VarianceFit
         return Stepped(Variances, score, information);
     }
 
+    /// <summary>One mission; without landings it tells nothing, and stays for the sake of the count.</summary>
     private static Block Made(IReadOnlyList<Landing> landings, IReadOnlyList<SourceShape> shapes)
     {
         var n = 2 * landings.Count;

@@ -93,7 +93,7 @@ public class DebriefAndForecastsTests(DebriefAndForecasts runs) : IClassFixture<
     public void The_forecasts_of_the_demo_are_split_and_checked()
     {
         var sources = runs.Forecasts.Table("error-sources").Rows.ToDictionary(r => r["source"]);
-        Assert.Equal(6, sources.Count);
+        Assert.Equal(7, sources.Count);
         Assert.InRange(sources.Values.Sum(r => Number(r["variance_share"])), 0.999, 1.001);
         Assert.True(Number(sources["forecast error that grows with its age"]["variance_share_low"]) > 0);
         Assert.Equal("jumper's own part", runs.Forecasts.Table("source-improvements").Rows[0]["source"]);

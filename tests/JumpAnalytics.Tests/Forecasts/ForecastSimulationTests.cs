@@ -63,6 +63,23 @@ public sealed class ForecastSimulationTests
         Assert.InRange(nine, simulation.NineInTen.Range!.Value.Low * 0.99, simulation.NineInTen.Range.Value.High * 1.01);
     }
 
+    /// <summary>Without a run, or without a drift that it could be told from, the exit's errors count in every direction alike: half of 27² + 9² either way.</summary>
+    [Fact]
+    public void An_exit_without_a_direction_counts_every_way()
+    {
+        var sources = Only(s => s with { ExitTiming = 0.6, ExitAcross = 9 });
+        foreach (var setting in new[] { Setting() with { Run = null }, Setting() with { Layers = [new DescentLayer(0, 400, 90, default)] } })
+        {
+            var simulation = ForecastSimulation.Of(setting, sources, 200_000);
+            foreach (var c in new[] { simulation.Covariance, SourceVariances.Of(setting, sources).Total })
+            {
+                Close.Relative((27 * 27 + 81) / 2.0, c.VarianceDownwind, 0.02);
+                Close.Relative((27 * 27 + 81) / 2.0, c.VarianceRight, 0.02);
+                Close.Absolute(0, c.Covariance, 8); // six standard errors of a covariance of 200,000
+            }
+        }
+    }
+
     [Fact]
     public void The_wind_grows_with_the_third_root_of_the_age()
     {
