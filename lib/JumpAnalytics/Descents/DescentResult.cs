@@ -51,7 +51,7 @@ internal static class DescentResult
                 Wind = error.AxisSds.Longest <= options.WidestWind
                     ? Fit<WindLevel>.Made(new WindLevel(blocks.Heights[middle], new WindVector(states[middle * N + CanopyState.WindEast], states[middle * N + CanopyState.WindNorth]), error))
                     : Fit<WindLevel>.Refused($"the canopy turned too little near this height: the wind is told to {Rounding.Fixed(error.AxisSds.Longest, 1)} m/s only"),
-                ForwardSpeed = Math.Exp(states[middle * N + CanopyState.Speed]), ForwardSpeedSd = Math.Exp(states[middle * N + CanopyState.Speed]) * Math.Sqrt(covariances[middle * N * N + (N + 1) * CanopyState.Speed]),
+                ForwardSpeed = Math.Exp(states[middle * N + CanopyState.Speed]), ForwardSpeedSd = Math.Exp(states[middle * N + CanopyState.Speed]) * Math.Sqrt(factors.Speed * covariances[middle * N * N + (N + 1) * CanopyState.Speed]),
                 DescentRate = seconds > 0 ? (blocks.Heights[inside[0]] - blocks.Heights[inside[^1]]) / seconds : 0,
             });
         }
@@ -59,8 +59,8 @@ internal static class DescentResult
     }
 
     /// <summary>The way between exit and opening, which nobody steers.</summary>
-    private static LocalVector Before(DescentTrack track, DescentBlocks blocks, double[] states) => track.Exit is { } exit && exit.Point < track.Points.Count && track.Points[exit.Point].Seconds < blocks.Seconds[0]
-        ? Place(states, 0) - track.Points[exit.Point].Place : default;
+    private static LocalVector Before(DescentTrack track, DescentBlocks blocks, double[] states) => track.Exit is { } exit && exit.Point < track.Points.Count && exit.Seconds < blocks.Seconds[0]
+        ? Place(states, 0) - track.ExitPlace!.Value : default;
 
     /// <summary>What the track has not seen: the drift there by the nearest wind told, and the time.</summary>
     private static (LocalVector Drift, double Seconds) Unseen(DescentTrack track, DescentBlocks blocks, IReadOnlyList<WindLayer> layers, double rate, FlownDescentOptions options)

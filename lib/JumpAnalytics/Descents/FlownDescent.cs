@@ -62,5 +62,11 @@ public sealed record FlownDescent
     /// <summary>Reduces a track.</summary>
     /// <param name="track">The track.</param>
     /// <param name="options">How; the defaults when left out.</param>
-    public static Fit<FlownDescent> Of(DescentTrack track, FlownDescentOptions? options = null) => DescentReduction.Of(track, options ?? new FlownDescentOptions());
+    /// <exception cref="ArgumentOutOfRangeException">An option makes no sense, a layer without depth for instance.</exception>
+    public static Fit<FlownDescent> Of(DescentTrack track, FlownDescentOptions? options = null)
+    {
+        var how = options ?? new FlownDescentOptions();
+        how.Check();
+        return DescentReduction.Of(track, how);
+    }
 }

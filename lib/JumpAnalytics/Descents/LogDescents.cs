@@ -38,9 +38,11 @@ public sealed class LogDescents
     /// <summary>Reduces tracks that were read before.</summary>
     /// <param name="tracks">The tracks.</param>
     /// <param name="options">How a descent is reduced; the defaults when left out. The exit height is that of the landing's pass.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An option makes no sense.</exception>
     public static LogDescents Of(LogTracks tracks, FlownDescentOptions? options = null)
     {
         var how = options ?? new FlownDescentOptions();
+        how.Check();
         var tracked = tracks.Tracked.ToList();
         var flown = tracked.AsParallel().AsOrdered().Select(l => FlownDescent.Of(tracks.TrackOf(l).Value!, how with { ExitHeight = how.ExitHeight ?? l.Drop.ExitHeight })).ToList();
         var flights = new Dictionary<Landing, Fit<FlownDescent>>(ReferenceEqualityComparer.Instance);

@@ -143,6 +143,36 @@ public sealed class FlownDescentTests
         Assert.Equal(whole.Steering, part.Steering);
     }
 
+    /// <summary>The way begins where the jumper left, which lies between two points: at aircraft speed they are 45 m apart.</summary>
+    [Fact]
+    public void The_way_begins_at_the_exit_and_not_at_the_point_after_it()
+    {
+        var flown = MadeDescents.Fly(_ramAir with { Noise = 0.5 }).Track;
+        var opening = flown.Points[0];
+        TrackPoint[] aircraft = [new(-3, opening.Place + new LocalVector(-70, 0), 930), new(-2, opening.Place + new LocalVector(-25, 0), 925)];
+        var track = flown with { Points = [.. aircraft, .. flown.Points], Exit = new TrackMoment(1, -2.6, 0.2, 1, "made"), Opening = new TrackMoment(2, 0, 0.1, 1, "made") };
+        Close.Absolute(new LocalVector(-52, 0), track.ExitPlace!.Value - opening.Place, 1e-9);
+        var way = FlownDescent.Of(track).Value!.Displacement;
+        Close.Absolute(track.Points[^1].Place - track.ExitPlace.Value, way, 3); // the smoother's last place against the noisy last point
+    }
+
+    /// <summary>Layers and the whole descent say the same of the forward speed: the best known layer is no surer than the descent.</summary>
+    [Fact]
+    public void A_weakly_told_descent_is_no_surer_of_its_speed_in_a_layer_than_as_a_whole()
+    {
+        var flown = FlownDescent.Of(MadeDescents.Fly(_round with { Noise = 3 }).Track).Value!;
+        var whole = Math.Log(flown.ForwardSpeed.Range!.Value.High / flown.ForwardSpeed.Value) / 1.959964;
+        Assert.All(flown.Layers, l => Assert.True(l.ForwardSpeedSd / l.ForwardSpeed > whole - 1e-9));
+    }
+
+    [Fact]
+    public void Options_that_make_no_sense_are_told()
+    {
+        var track = MadeDescents.Fly(_round).Track;
+        Assert.All(new FlownDescentOptions[] { new() { LayerDepth = 0 }, new() { LayerDepth = double.NaN }, new() { WidestWind = -1 }, new() { SparsestSampling = 0 }, new() { ForwardSpeed = 0 }, new() { ForwardSpeedSd = 0 }, new() { ExitHeight = double.NaN } },
+            o => Assert.Throws<ArgumentOutOfRangeException>(() => FlownDescent.Of(track, o)));
+    }
+
     [Fact]
     public void Too_few_or_too_sparse_points_are_refused()
     {
