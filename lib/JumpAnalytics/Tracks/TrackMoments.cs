@@ -73,9 +73,13 @@ internal sealed class TrackMoments
     private TrackMoment? Exit((int First, int Last) descent)
     {
         var begin = _points[descent.First].Seconds;
-        var before = Enumerable.Range(0, descent.First + 1).Where(i => begin - _points[i].Seconds <= Search).ToList();
-        if (before.Count < 3 || begin - _points[0].Seconds < 3 || !before.Any(i => _over[i] > _options.AircraftSpeed)) return null;
-        var window = Enumerable.Range(0, descent.Last + 1).Where(i => Math.Abs(_points[i].Seconds - begin) <= Math.Min(Search, Math.Max(8, begin - _points[0].Seconds))).ToList();
+        // back through the first of the fall, then through level flight, and no farther: what the aircraft did before is not asked
+        var first = descent.First;
+        while (first > 0 && _down[first - 1] >= _options.LeastDescent && begin - _points[first - 1].Seconds <= Smooth + 1) first--;
+        while (first > 0 && Math.Abs(_down[first - 1]) < _options.LeastDescent && begin - _points[first - 1].Seconds <= Search) first--;
+        var before = Enumerable.Range(first, descent.First + 1 - first).ToList();
+        if (before.Count < 3 || begin - _points[first].Seconds < 3 || !before.Any(i => _over[i] > _options.AircraftSpeed)) return null;
+        var window = Enumerable.Range(first, descent.Last + 1 - first).Where(i => _points[i].Seconds - begin <= Math.Min(Search, Math.Max(8, begin - _points[first].Seconds))).ToList();
         if (window.Count < 5 || Break(window, flatFirst: true) is not { } found) return null;
         return new TrackMoment(Next(found.Seconds), found.Seconds, found.Sd, found.Confidence, "level flight at aircraft speed ends and the falling begins");
     }
