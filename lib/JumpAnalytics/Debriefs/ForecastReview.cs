@@ -15,7 +15,7 @@ public sealed class ForecastReview
     {
         (Log, Seasons, Options, Labelled) = (log, seasons, options, labelled);
         Landings = [.. log.Landings.Where(l => seasons.Contains(l.Drop.Season))];
-        _descents = new(() => LogDescents.Of(log));
+        _descents = new(() => LogDescents.Of(log, new FlownDescentOptions { Seed = options.Seed }));
         _sources = new(() => ErrorDecomposition.Of(Landings, options));
         _check = new(() => ForecastCheck.Of(Landings, options, labelled,
             [.. Landings.Where(l => l.Miss is not null).Select(l => (Landing: l, Error: Descents.BudgetOf(l).ForecastError.Vector)).Where(e => e.Error is not null).Select(e => (e.Landing, e.Error!.Value, Descents.SteeringOf(e.Landing)!.Value.Error))]));

@@ -76,7 +76,8 @@ public sealed class MissionDebrief
     /// <param name="mission">Id of the mission; empty for the last one with a descent track that could be used, or the last one.</param>
     /// <param name="options">Bands, units and confidence; the defaults when left out.</param>
     /// <exception cref="ArgumentException">The log has no drop, or no such mission; the message names some that there are.</exception>
-    public static MissionDebrief Of(JumpLog log, string mission = "", AccuracyOptions? options = null) => Of(LogDescents.Of(log), mission, options);
+    public static MissionDebrief Of(JumpLog log, string mission = "", AccuracyOptions? options = null) =>
+        Of(LogDescents.Of(log, new FlownDescentOptions { Seed = (options ?? new AccuracyOptions()).Seed }), mission, options);
 
     /// <summary>Debriefs a mission of a log whose tracks were read before.</summary>
     /// <param name="descents">The records with their descent tracks.</param>

@@ -18,7 +18,7 @@ internal readonly record struct DescentErrors(double Steering, double Wind, doub
     public static DescentErrors Of(DescentBlocks blocks, DescentFit fit, FlownDescentOptions options)
     {
         if (fit.Evidence >= DescentFit.Strong) return new DescentErrors(1, 1, 1);
-        var random = SeedStream.For(0, "errors of a weakly told descent");
+        var random = SeedStream.For(options.Seed, "errors of a weakly told descent");
         var (steering, wind, speed, made, winds) = (0.0, 0.0, 0.0, 0, 0);
         var last = blocks.Seconds.Length - 1;
         for (var r = 0; r < Replicates; r++)

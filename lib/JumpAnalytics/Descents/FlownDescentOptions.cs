@@ -33,6 +33,9 @@ public sealed record FlownDescentOptions
     /// <summary>Metres above the landing ground at exit, where known: tells how much of the descent a recorder switched on late has not seen.</summary>
     public double? ExitHeight { get; init; }
 
+    /// <summary>Seed of the fresh noise by which the errors of weakly told descents are found.</summary>
+    public int Seed { get; init; } = 1;
+
     /// <summary>Refuses what makes no sense.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A depth, speed, time or deviation is not above zero, the least turning is negative, or one of them is no number.</exception>
     internal void Check()
