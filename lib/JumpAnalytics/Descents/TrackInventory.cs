@@ -38,11 +38,8 @@ public sealed class TrackInventory : ShownResult
     public static TrackInventory Of(LogDescents descents, IReadOnlyList<Landing> landings) => new(descents, landings);
 
     /// <summary>A reason without the numbers and names of the one file.</summary>
-    private static string Kind(string reason)
-    {
-        var words = reason.Split(' ').Where(w => !w.Contains('/', StringComparison.Ordinal) && !w.Any(char.IsAsciiDigit));
-        return string.Join(' ', words).Trim();
-    }
+    private static string Kind(string reason) =>
+        string.Join(' ', reason.Split(' ').Where(w => !w.Contains('/', StringComparison.Ordinal)).Select(w => w.Any(char.IsAsciiDigit) ? "…" : w)).Trim();
 
     /// <inheritdoc/>
     public override string Reading => Outcomes.Count == 0 ? $"No descent track belongs to any of {Rounding.Count(Landings, "landing")}. Put files into a folder '{LogTracks.FolderName}' beside the log, or name them in its column track."
