@@ -6,6 +6,9 @@ internal sealed class TrackCleaning
     /// <summary>Longest break of the heights that is filled in, seconds.</summary>
     private const double LongestFill = 5;
 
+    /// <summary>Metres and seconds beyond which a number is none of a jump.</summary>
+    private const double Highest = 20_000, LongestRecord = 3 * 86_400;
+
     /// <summary>Same place so many times in a row while the height goes on falling: the receiver froze.</summary>
     private const int Frozen = 4;
 
@@ -21,10 +24,12 @@ internal sealed class TrackCleaning
         var barometers = recorded.Fixes.Count(f => f.BarometerHeight is not null);
         var satellites = recorded.Fixes.Count(f => f.GpsHeight is not null);
         if (barometers + satellites == 0) return Fit<CleanTrack>.Refused($"{recorded.Name} has no heights; a descent can't be told without");
-        var source = barometers >= 0.8 * Math.Max(satellites, 1) ? TrackHeightSource.Barometer : TrackHeightSource.Gps;
-        if (barometers > 0 && satellites > 0) notes.Add(new TrackNote("two heights", 1, $"Heights by {(source == TrackHeightSource.Barometer ? "air pressure were used, which are smoother than those by satellite" : "satellite were used; those by air pressure are too few")}."));
+        var source = Source(recorded, barometers, satellites);
+        if (barometers > 0 && satellites > 0) notes.Add(new TrackNote("two heights", 1, $"Heights by {(source == TrackHeightSource.Barometer ? "air pressure" : "satellite")} were used: there are enough of them, and they are the smoother ones."));
         var cleaning = new TrackCleaning(notes, options);
-        var points = recorded.Fixes.Select(f => new RawPoint(f.Seconds, frame.ToLocal(f.Place), source == TrackHeightSource.Barometer ? f.BarometerHeight : f.GpsHeight)).ToList();
+        var possible = recorded.Fixes.Where(f => Math.Abs(f.Seconds) < LongestRecord && Math.Abs(f.GpsHeight ?? 0) < Highest && Math.Abs(f.BarometerHeight ?? 0) < Highest).ToList();
+        if (possible.Count < recorded.Fixes.Count) cleaning.Note("impossible number", recorded.Fixes.Count - possible.Count, $"{Rounding.Count(recorded.Fixes.Count - possible.Count, "point")} with a height beyond 20 km or days from the first {(recorded.Fixes.Count - possible.Count == 1 ? "was" : "were")} left out.");
+        var points = possible.Select(f => new RawPoint(f.Seconds, frame.ToLocal(f.Place), source == TrackHeightSource.Barometer ? f.BarometerHeight : f.GpsHeight)).ToList();
         points = cleaning.InOrder(points);
         points = cleaning.Thawed(points);
         points = cleaning.WithHeights(points);
@@ -32,6 +37,16 @@ internal sealed class TrackCleaning
         points = cleaning.WithoutSpikes(points);
         cleaning.NoteGaps(points);
         return Fit<CleanTrack>.Made(new CleanTrack([.. points.Select(p => new TrackPoint(p.Seconds, p.Place, p.Height!.Value))], source, notes));
+    }
+
+    /// <summary>The heights of which there are enough, and of two such the ones with less noise.</summary>
+    private static TrackHeightSource Source(RecordedTrack recorded, int barometers, int satellites)
+    {
+        if (barometers < 0.8 * satellites || barometers == 0) return TrackHeightSource.Gps;
+        if (satellites < 0.8 * barometers) return TrackHeightSource.Barometer;
+        double Noise(Func<RecordedFix, double?> height) => TrackNoise.OfHeights([.. recorded.Fixes.Where(f => height(f) is not null).Select(f => new TrackPoint(f.Seconds, default, height(f)!.Value))]);
+        var moves = recorded.Fixes.Select(f => f.BarometerHeight).OfType<double>().Distinct().Take(3).Count() == 3; // one stuck at a value is very smooth
+        return moves && Noise(f => f.BarometerHeight) <= Noise(f => f.GpsHeight) ? TrackHeightSource.Barometer : TrackHeightSource.Gps;
     }
 
     private readonly record struct RawPoint(double Seconds, LocalVector Place, double? Height);
@@ -71,14 +86,19 @@ internal sealed class TrackCleaning
     private List<RawPoint> WithHeights(List<RawPoint> points)
     {
         var (kept, filled, without) = (new List<RawPoint>(), 0, 0);
+        int[] ahead = new int[points.Count + 1];
+        ahead[points.Count] = -1;
+        for (var i = points.Count - 1; i >= 0; i--) ahead[i] = points[i].Height is not null ? i : ahead[i + 1];
+        var before = -1;
         for (var i = 0; i < points.Count; i++)
         {
+            if (points[i].Height is not null) before = i;
             if (points[i].Height is not null)
             {
                 kept.Add(points[i]);
                 continue;
             }
-            var (before, after) = (points.FindLastIndex(i, p => p.Height is not null), points.FindIndex(i, p => p.Height is not null));
+            var after = ahead[i];
             if (before < 0 || after < 0 || points[after].Seconds - points[before].Seconds > LongestFill)
             {
                 without++;

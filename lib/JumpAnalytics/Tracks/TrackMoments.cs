@@ -9,6 +9,9 @@ internal sealed class TrackMoments
     /// <summary>Seconds to either side over which speeds are smoothed, and beyond an end that a break is looked for.</summary>
     private const double Smooth = 3, Search = 25;
 
+    /// <summary>Seconds by which the exit may be told too early: the first seconds fall faster than the straight piece that is fitted.</summary>
+    private const double Hurry = 1.3;
+
     /// <summary>No canopy is open sooner after the exit, seconds.</summary>
     private const double Soonest = 2;
 
@@ -81,7 +84,7 @@ internal sealed class TrackMoments
         if (before.Count < 3 || begin - _points[first].Seconds < 3 || !before.Any(i => _over[i] > _options.AircraftSpeed)) return null;
         var window = Enumerable.Range(first, descent.Last + 1 - first).Where(i => _points[i].Seconds - begin <= Math.Min(Search, Math.Max(8, begin - _points[first].Seconds))).ToList();
         if (window.Count < 5 || Break(window, flatFirst: true) is not { } found) return null;
-        return new TrackMoment(Next(found.Seconds), found.Seconds, found.Sd, found.Confidence, "level flight at aircraft speed ends and the falling begins");
+        return new TrackMoment(Next(found.Seconds), found.Seconds, double.Hypot(found.Sd, Hurry), found.Confidence, "level flight at aircraft speed ends and the falling begins");
     }
 
     /// <summary>The first moment after the exit from which the fall is no faster than half as much again as under canopy, and the aircraft's speed is gone.</summary>

@@ -121,4 +121,22 @@ public sealed class DescentTrackTests
         Assert.Equal(TrackHeightSource.Barometer, track.HeightSource);
         Close.Absolute(0, track.Points[^1].Height, 10); // above the ground after the touchdown, whatever the barometer's offset
     }
+
+    /// <summary>A barometer that is noisier than the satellites, or stuck, is not taken.</summary>
+    [Fact]
+    public void A_poor_barometer_is_not_taken()
+    {
+        var random = SeedStream.For(9, "barometer");
+        Assert.Equal(TrackHeightSource.Gps, Track(Recording(1, spoil: (_, f) => f with { BarometerHeight = f.GpsHeight + 40 * (random.NextDouble() - 0.5) })).HeightSource);
+        Assert.Equal(TrackHeightSource.Gps, Track(Recording(1, spoil: (_, f) => f with { BarometerHeight = 0 })).HeightSource);
+        Assert.Equal(TrackHeightSource.Barometer, Track(Recording(1, heightNoise: 0.2, spoil: (_, f) => f with { BarometerHeight = f.GpsHeight, GpsHeight = f.GpsHeight + 20 * (random.NextDouble() - 0.5) })).HeightSource);
+    }
+
+    [Fact]
+    public void Impossible_numbers_are_left_out()
+    {
+        var track = Track(Recording(1, spoil: (i, f) => i == 20 ? f with { GpsHeight = 1e300 } : i == 125 ? f with { Seconds = 1e200 } : f));
+        Assert.Equal(2, track.Notes.Single(n => n.Kind == "impossible number").Count);
+        Assert.All(track.Points, p => Assert.True(double.IsFinite(p.Height) && p.Seconds < 1000));
+    }
 }
