@@ -31,6 +31,15 @@ public sealed record WindFill(WindLaw Law, double Exponent = 1 / 7.0, double Rou
         _ => $"a logarithmic law with roughness {Rounding.Fixed(Roughness, 2)} m{(Displacement > 0 ? $" above {Rounding.Fixed(Displacement, 1)} m" : "")}",
     };
 
+    /// <summary>Throws unless the law's numbers make sense and it has a wind at a reference height.</summary>
+    internal void MustHoldAt(double reference, string argument)
+    {
+        if (Law == WindLaw.Power && !(Exponent is >= 0 and <= 1)) throw new ArgumentException($"A power law's exponent is 0 to 1; found {Exponent}.", argument);
+        if (Law != WindLaw.Logarithmic) return;
+        if (!(Roughness > 0) || !(Displacement >= 0)) throw new ArgumentException($"A logarithmic law has a roughness above zero and a displacement of zero or more; found {Roughness} and {Displacement} m.", argument);
+        if (!(reference > Displacement + Roughness)) throw new ArgumentException($"A logarithmic law needs a wind above its displacement height and roughness length, and it stands at {Rounding.Fixed(reference, 1)} m; measure higher up or use another law.", argument);
+    }
+
     /// <summary>Speed at a height over that at a reference height, both above the ground.</summary>
     internal double Ratio(double height, double reference) => Law switch
     {

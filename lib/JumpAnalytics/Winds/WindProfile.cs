@@ -1,3 +1,5 @@
+using MathNet.Numerics.LinearAlgebra;
+
 namespace JumpAnalytics;
 
 /// <summary>
@@ -6,6 +8,9 @@ namespace JumpAnalytics;
 public sealed class WindProfile
 {
     private readonly IReadOnlyList<WindLevel> _levels;
+
+    /// <summary>Independent errors and how much of each every level takes on; null when the levels' errors are independent themselves.</summary>
+    private IReadOnlyList<(LocalCovariance Error, double[] Loads)>? _shared;
 
     private WindProfile(IReadOnlyList<WindLevel> levels, WindFill below, WindFill above, string account) => (_levels, Below, Above, Account) = (levels, below, above, account);
 
@@ -25,17 +30,18 @@ public sealed class WindProfile
     /// <param name="levels">At least one, at different heights above zero.</param>
     /// <param name="below">How the wind goes on below the lowest; constant when left out.</param>
     /// <param name="above">How it goes on above the highest; constant when left out.</param>
-    /// <exception cref="ArgumentException">No level, two at one height, a height that is not above the ground, or a law that can't hold there.</exception>
+    /// <exception cref="ArgumentException">No level, two at one height, a height that is not above the ground, a number that is none, or a law that can't hold there.</exception>
     public static WindProfile Through(IReadOnlyList<WindLevel> levels, WindFill? below = null, WindFill? above = null)
     {
         var sorted = levels.OrderBy(l => l.Height).ToList();
         if (sorted.Count == 0) throw new ArgumentException("A wind profile needs at least one level with a wind.", nameof(levels));
         if (sorted.Zip(sorted.Skip(1)).FirstOrDefault(p => p.First.Height == p.Second.Height) is { First: not null } twice)
             throw new ArgumentException($"Two winds are given for one height, {Rounding.Fixed(twice.First.Height, 1)} m; give each height once.", nameof(levels));
+        if (sorted.FirstOrDefault(l => !double.IsFinite(l.Height) || !double.IsFinite(l.Wind.Speed)) is { } odd) throw new ArgumentException($"Heights and winds are finite numbers; found {odd}.", nameof(levels));
         var (under, over) = (below ?? WindFill.Constant, above ?? WindFill.Constant);
         if (!(sorted[0].Height > 0)) throw new ArgumentException($"The lowest wind stands at {Rounding.Fixed(sorted[0].Height, 1)} m; heights are metres above the landing ground and above zero.", nameof(levels));
-        if (under.Law == WindLaw.Logarithmic && sorted[0].Height <= under.Displacement + under.Roughness || over.Law == WindLaw.Logarithmic && sorted[^1].Height <= over.Displacement + over.Roughness)
-            throw new ArgumentException("A logarithmic law needs a wind above its displacement height and roughness length; measure higher up or use another law.", nameof(below));
+        under.MustHoldAt(sorted[0].Height, nameof(below));
+        over.MustHoldAt(sorted[^1].Height, nameof(above));
         var known = sorted.Count == 1 ? $"one wind, at {Rounding.Fixed(sorted[0].Height, 0)} m above ground" : $"{Rounding.Count(sorted.Count)} winds, from {Rounding.Fixed(sorted[0].Height, 0)} to {Rounding.Fixed(sorted[^1].Height, 0)} m above ground, linear between";
         return new WindProfile(sorted, under, over, $"Known: {known}. Filled in: below {under.Words}, above {over.Words}.");
     }
@@ -54,12 +60,41 @@ public sealed class WindProfile
     /// <param name="shape">The law of its shape, below and above.</param>
     /// <param name="error">Covariance of the mean's error, m²/s²; null when not known.</param>
     /// <exception cref="ArgumentOutOfRangeException">The stretch has no height.</exception>
-    public static WindProfile WithMean(WindVector mean, double top, WindFill shape, LocalCovariance? error = null)
+    /// <exception cref="ArgumentException">The law can't hold over the stretch.</exception>
+    public static WindProfile WithMean(WindVector mean, double top, WindFill shape, LocalCovariance? error = null) => WithMean(mean, top, shape, error, _ => 1);
+
+    /// <summary>The same with a mean that counts heights by a weight, as a fall counts each by the time it spends there.</summary>
+    internal static WindProfile WithMean(WindVector mean, double top, WindFill shape, LocalCovariance? error, Func<double, double> weight)
     {
-        if (!(top > 0)) throw new ArgumentOutOfRangeException(nameof(top), top, "The stretch ends above the ground.");
-        var factor = top / shape.Integral(0, top, top, _ => 1);
+        if (!(top > 0) || !double.IsFinite(top)) throw new ArgumentOutOfRangeException(nameof(top), top, "The stretch ends above the ground.");
+        shape.MustHoldAt(top, nameof(shape));
+        var factor = Pieces.Over(0, top, weight) / shape.Integral(0, top, top, weight);
         return new WindProfile([new WindLevel(top, factor * mean, factor * factor * error)], shape, shape,
             $"Known: the mean wind over the lowest {Rounding.Fixed(top, 0)} m. Filled in: its change with height by {shape.Words}, scaled to that mean; the same above.");
+    }
+
+    /// <summary>
+    /// A profile with given weighted means over several stretches that all begin at the ground: one level in the middle of each layer between their tops, with the winds that make
+    /// every mean come out. The errors of the means are independent of one another; those of the levels are not, and <see cref="IntegralError"/> knows it.
+    /// </summary>
+    /// <param name="means">Top of each stretch in rising order, its mean and the covariance of its error.</param>
+    /// <param name="shape">The law below the lowest level and above the highest.</param>
+    /// <param name="weight">How much each height counts.</param>
+    internal static WindProfile WithMeans(IReadOnlyList<(double Top, WindVector Mean, LocalCovariance Error)> means, WindFill shape, Func<double, double> weight)
+    {
+        var knots = means.Select((m, i) => new WindLevel(((i == 0 ? 0 : means[i - 1].Top) + m.Top) / 2, default)).ToList();
+        var plain = Through(knots, shape, shape);
+        // each mean is a weighted sum of the levels; layer by layer more than half of it is its own level's, so that the sums can be undone
+        var sums = Matrix<double>.Build.DenseOfRows(means.Select(m => plain.Shares(0, m.Top, weight).Select(s => s.Share / Pieces.Over(0, m.Top, weight))));
+        var loads = sums.Inverse();
+        var levels = knots.Select((k, i) => new WindLevel(k.Height, means.Select((m, j) => loads[i, j] * m.Mean).Aggregate((a, b) => a + b),
+            means.Select((m, j) => loads[i, j] * loads[i, j] * m.Error).Aggregate((a, b) => a + b))).ToList();
+        return new WindProfile(levels, shape, shape,
+            $"Known: the mean winds from the ground to {string.Join(", ", means.Take(means.Count - 1).Select(m => Rounding.Fixed(m.Top, 0)))} and {Rounding.Fixed(means[^1].Top, 0)} m. "
+                + $"Filled in: linear between the middles of the layers, below and above {shape.Words}, all set so that these means come out.")
+        {
+            _shared = [.. means.Select((m, j) => (m.Error, Loads: loads.Column(j).ToArray()))],
+        };
     }
 
     /// <summary>The wind at a height.</summary>
@@ -75,9 +110,11 @@ public sealed class WindProfile
     }
 
     /// <summary>Mean wind over a stretch of heights.</summary>
-    /// <param name="bottom">Metres.</param>
+    /// <param name="bottom">Metres, zero or more.</param>
     /// <param name="top">Metres, above it.</param>
-    public WindVector Mean(double bottom, double top) => 1 / (top - bottom) * Integral(bottom, top, _ => 1);
+    /// <exception cref="ArgumentOutOfRangeException">The stretch has no height or begins below the ground.</exception>
+    public WindVector Mean(double bottom, double top) => bottom >= 0 && top > bottom && double.IsFinite(top) ? 1 / (top - bottom) * Integral(bottom, top, _ => 1)
+        : throw new ArgumentOutOfRangeException(nameof(top), top, $"A stretch from the ground or higher that ends above where it begins, {bottom} m.");
 
     /// <summary>Integral of the wind times a weight over a stretch of heights; exact to rounding for smooth weights.</summary>
     internal WindVector Integral(double bottom, double top, Func<double, double> weight)
@@ -87,11 +124,20 @@ public sealed class WindProfile
         return sum;
     }
 
-    /// <summary>Covariance of that integral, the levels' errors being independent of one another; null where one is not known.</summary>
+    /// <summary>Covariance of that integral, the levels' errors being independent of one another unless they come from the same measurements; null where one is not known.</summary>
     internal LocalCovariance? IntegralError(double bottom, double top, Func<double, double> weight)
     {
-        var sum = default(LocalCovariance);
-        foreach (var (level, share) in Shares(bottom, top, weight))
+        var (sum, shares) = (default(LocalCovariance), Shares(bottom, top, weight).ToList());
+        if (_shared is not null)
+        {
+            foreach (var (error, loads) in _shared)
+            {
+                var load = shares.Select((s, i) => s.Share * loads[i]).Sum();
+                sum += load * load * error;
+            }
+            return sum;
+        }
+        foreach (var (level, share) in shares)
         {
             if (share == 0) continue;
             if (level.Error is not { } error) return null;

@@ -65,10 +65,56 @@ public sealed class WindProfileTests
         var high = Set(450, 6, new WindVector(2, 0).Over(Seconds(0, 150, 6)) + new WindVector(6, 3).Over(Seconds(150, 450, 6)));
         var profile = StreamerSet.Profile([high, low], WindFill.Constant);
         Assert.Equal([75.0, 300.0], profile.Levels.Select(l => l.Height));
-        Close.Absolute(new LocalVector(2, 0), profile.Levels[0].Wind.Over(1), 1e-9);
-        Close.Absolute(new LocalVector(6, 3), profile.Levels[1].Wind.Over(1), 1e-9);
-        Assert.True(profile.Levels[1].Error!.Value.East > profile.Levels[0].Error!.Value.East / 4); // a difference is worse known than the lower mean would be over so long a fall
+        // means that count heights by the time spent there, as a fall does: what a canopy drifts in each layer over how long it takes
+        var layers = DriftModel.Drift(profile, new CanopyDescent(4), 450).Layers;
+        LocalVector Mean(Func<DescentLayer, bool> of) => 1 / layers.Where(of).Sum(l => l.Seconds) * layers.Where(of).Select(l => l.Wind.Over(l.Seconds)).Aggregate((a, b) => a + b);
+        Close.Absolute(new LocalVector(2, 0), Mean(l => l.Top <= 150), 1e-9);
+        Close.Absolute(new LocalVector(6, 3), Mean(l => l.Bottom >= 150), 1e-9);
+        Assert.StartsWith("Known: the mean winds from the ground to 150 and 450 m.", profile.Account, StringComparison.Ordinal);
         Assert.Equal(2, StreamerSet.Profile([low, low with { Drift = default }], WindFill.Constant).At(10).East * 2, 9); // two sets at one height: their mean
+    }
+
+    /// <summary>
+    /// What was measured comes out again: streamers that fall through the profile drift as their set did, whatever the wind and the shape, and from the highest release a canopy of the same
+    /// rate drifts with the error of that one set, since the lower sets' errors cancel. Sets are flown in three winds, one of which turns.
+    /// </summary>
+    [Theory]
+    [InlineData(new[] { 457.0 })]
+    [InlineData(new[] { 150.0, 450 })]
+    [InlineData(new[] { 120.0, 300, 450, 900 })]
+    public void Streamers_through_their_own_profile_drift_as_they_did(double[] tops)
+    {
+        var rate = new CanopyDescent(5);
+        var truths = new[]
+        {
+            WindProfile.Uniform(new WindVector(3, -4)), WindProfile.Through([new(6, new WindVector(3, 0))], new WindFill(WindLaw.Power, 0.25), new WindFill(WindLaw.Power, 0.25)),
+            WindProfile.Through([new(1, default), new(300, new WindVector(6, 0)), new(900, new WindVector(0, 9))]),
+        };
+        foreach (var (truth, shape) in truths.SelectMany(_ => new[] { WindFill.Constant, new WindFill(WindLaw.Power), new WindFill(WindLaw.Logarithmic, Roughness: 0.5, Displacement: 8) }, (t, s) => (t, s)))
+        {
+            var sets = tops.Select((t, i) => new StreamerSet(t, rate, DriftModel.Drift(truth, rate, t, 1200).Drift, 20 + i)).ToList();
+            var profile = StreamerSet.Profile(sets, shape, 1200);
+            foreach (var set in sets)
+            {
+                var back = DriftModel.Drift(profile, rate, set.ReleaseHeight, 1200);
+                Close.Absolute(set.Drift, back.Drift, 1e-7);
+                Close.Relative(set.DriftSd, back.Error!.Value.AxisSds.Longest, 1e-9, $"{shape.Words}, {set.ReleaseHeight} m");
+            }
+        }
+    }
+
+    /// <summary>The error of a drift from above the sets, against what moving each reading by a metre does to it: the drift is linear in the readings, so that its variance is the sum of their squares.</summary>
+    [Fact]
+    public void Errors_of_sets_pass_into_a_higher_drift()
+    {
+        var rate = new CanopyDescent(5);
+        DriftPath From(double low, double high) => DriftModel.Drift(
+            StreamerSet.Profile([new(150, rate, new LocalVector(60 + low, 0), 20), new(450, rate, new LocalVector(300 + high, 0), 30)], new WindFill(WindLaw.Power)), rate, 900);
+        var (none, low, high) = (From(0, 0), From(1, 0), From(0, 1));
+        double Effect(DriftPath moved) => moved.Drift.East - none.Drift.East;
+        Assert.True(Effect(low) < 0 && Effect(high) > 1); // more of the drift low down leaves less of it for the layer that goes on above
+        Close.Relative(Math.Pow(20 * Effect(low), 2) + Math.Pow(30 * Effect(high), 2), none.Error!.Value.East, 1e-8);
+        Close.Relative(none.Error.Value.East, none.Error.Value.North, 1e-12);
     }
 
     [Fact]
@@ -88,6 +134,13 @@ public sealed class WindProfileTests
         Assert.Contains("one height, 50.0 m", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(50, default), new(50, default)])).Message, StringComparison.Ordinal);
         Assert.Contains("above zero", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(0, default)])).Message, StringComparison.Ordinal);
         Assert.Contains("displacement", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(5, default)], new WindFill(WindLaw.Logarithmic, Displacement: 8))).Message, StringComparison.Ordinal);
+        Assert.Contains("5.0 m", Assert.Throws<ArgumentException>(() => WindProfile.WithMean(default, 5, new WindFill(WindLaw.Logarithmic, Displacement: 8))).Message, StringComparison.Ordinal);
+        Assert.Contains("roughness above zero", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(10, default)], above: new WindFill(WindLaw.Logarithmic, Roughness: 0))).Message, StringComparison.Ordinal);
+        Assert.Contains("0 to 1; found -1", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(10, default)], new WindFill(WindLaw.Power, -1))).Message, StringComparison.Ordinal);
+        foreach (var odd in new WindLevel[] { new(10, new WindVector(double.NaN, 0)), new(double.PositiveInfinity, default) })
+            Assert.Contains("finite", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(5, default), odd])).Message, StringComparison.Ordinal);
+        Assert.Throws<ArgumentOutOfRangeException>(() => WindProfile.Uniform(default).Mean(50, 50));
+        Assert.Throws<ArgumentException>(() => StreamerSet.Profile([new(400, new CanopyDescent(5), new LocalVector(double.NaN, 0))], WindFill.Constant));
         Assert.Throws<ArgumentException>(() => StreamerSet.Profile([], WindFill.Constant));
         Assert.Throws<ArgumentOutOfRangeException>(() => WindProfile.WithMean(default, 0, WindFill.Constant));
     }
