@@ -10,6 +10,9 @@ namespace JumpAnalytics;
 /// <param name="Radius">Metres it can fly through the air in that time, as far as it may be used.</param>
 public sealed record SteeringReach(double Height, double Seconds, LocalVector Drift, double Radius)
 {
+    /// <summary>Middle of the window: of the circle of places at this height, of the radius of the reach, from which the spot can still be reached. Metres east and north of the spot; upwind of it.</summary>
+    public LocalVector WindowCentre => -Drift;
+
     /// <summary>Whether a canopy at this height can come down on the spot.</summary>
     /// <param name="place">Metres east and north of the spot.</param>
     public bool HoldsSpot(LocalVector place) => (place + Drift).Length <= Radius;

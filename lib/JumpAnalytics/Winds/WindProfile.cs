@@ -97,6 +97,9 @@ public sealed class WindProfile
         };
     }
 
+    /// <summary>The same profile with an account that knows more of where it comes from.</summary>
+    internal WindProfile Saying(string account) => new(_levels, Below, Above, account) { _shared = _shared };
+
     /// <summary>The wind at a height.</summary>
     /// <param name="height">Metres above the landing ground, zero or more.</param>
     public WindVector At(double height)

@@ -47,6 +47,24 @@ public sealed class SteeringReachTests
         Close.Relative(reach.Radius, reach.Drift.Length * canopy.RateAt(0) / 5 / 1.0, 0.02);
     }
 
+    /// <summary>The window at each height: within the radius about its middle the spot is in reach, beyond it is not, and its middle lies upwind by the drift below.</summary>
+    [Fact]
+    public void The_window_lies_upwind_and_widens_with_height()
+    {
+        var wind = WindProfile.Through([new(6.096, new WindVector(3, 0))], new WindFill(WindLaw.Power), new WindFill(WindLaw.Power));
+        var windows = new[] { 100.0, 200, 400 }.Select(h => SteeringReach.At(h, wind, _canopy, 4)).ToList();
+        foreach (var w in windows)
+        {
+            Close.Absolute(-DriftModel.Drift(wind, _canopy, w.Height).Drift, w.WindowCentre, 1e-9);
+            foreach (var degrees in new[] { 0.0, 90, 200 })
+            {
+                Assert.True(w.HoldsSpot(w.WindowCentre + LocalVector.FromPolar(w.Radius - 0.01, Bearing.FromDegrees(degrees))));
+                Assert.False(w.HoldsSpot(w.WindowCentre + LocalVector.FromPolar(w.Radius + 0.01, Bearing.FromDegrees(degrees))));
+            }
+        }
+        Assert.True(windows.Zip(windows.Skip(1)).All(p => p.Second.Radius > p.First.Radius && p.Second.WindowCentre.East < p.First.WindowCentre.East));
+    }
+
     [Fact]
     public void On_the_ground_nothing_is_left_and_what_can_not_be_is_refused()
     {
@@ -59,6 +77,22 @@ public sealed class SteeringReachTests
     public void Every_published_figure_names_its_source()
     {
         Assert.All(CanopyFigure.Published, f => Assert.True(f.Low <= f.High && f.Low > 0 && f.Source.Length > 8, f.Item));
+        Assert.Equal(CanopyFigure.Published.Count, CanopyFigure.Published.Select(f => (f.Item, f.Quantity, f.Low)).Distinct().Count());
         Assert.Contains(CanopyFigure.Published, f => f.Source == "common practice, no source" && f.Quantity == "time of a full turn");
+    }
+
+    /// <summary>Trade notes, computed: K = 51.44 / rate (100 ft, knots, metres), so that K = 3.0 stands for 17.1 ft/s and overstates the drift at 22 to 24 ft/s by 28 to 40 %; half of 90 knots as metres is 45.</summary>
+    [Fact]
+    public void Figures_that_follow_from_others_do()
+    {
+        var foot = MeasureUnit.Distance("ft").Si;
+        var implied = Assert.Single(CanopyFigure.Published, f => f.Item.Contains("K = 3.0", StringComparison.Ordinal));
+        Close.Absolute(3.0, 51.44 / (implied.Low / foot), 0.01);
+        var older = Assert.Single(CanopyFigure.Published, f => f.Item == "military round canopy, older");
+        Close.Absolute(1.28, 3.0 / (51.44 / (older.Low / foot)), 0.005);
+        Close.Absolute(1.40, 3.0 / (51.44 / (older.High / foot)), 0.005);
+        // 20 mph forward and 6 to 8 mph down, as the same chapter has it, is a glide of 2.5 to 3.3
+        var (square, glide) = (Assert.Single(CanopyFigure.Published, f => f.Item == "square canopy, full glide"), Assert.Single(CanopyFigure.Published, f => f.Quantity == "glide ratio"));
+        Assert.InRange(glide.Low, MeasureUnit.Speed("mph").ToSi(20) / square.High, MeasureUnit.Speed("mph").ToSi(20) / square.Low);
     }
 }

@@ -18,7 +18,7 @@ public sealed class RoomTests
         ["Winds"] = ["Geometry", "Units", "Internals", "Results", "Reporting"],
         ["Tracks"] = ["Results", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Forecasts"] = ["Results", "Resampling", "HitRates", "Fits", "Budget", "Records", "Winds", "Geometry", "Units", "Internals", "Reporting"],
-        ["Drift"] = ["Results", "Winds", "Tracks", "Geometry", "Units", "Internals", "Reporting"],
+        ["Drift"] = ["Results", "Winds", "Tracks", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Descents"] = ["Results", "Tracks", "Winds", "Budget", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["Debriefs"] = ["Results", "Forecasts", "Drift", "Descents", "Tracks", "Winds", "Resampling", "HitRates", "Fits", "Budget", "Intake", "Records", "Geometry", "Units", "Internals", "Reporting"],
         ["HitRates"] = ["Results", "Resampling", "Fits", "Budget", "Records", "Geometry", "Units", "Internals", "Reporting"],
