@@ -3,7 +3,7 @@ namespace JumpAnalytics;
 /// <summary>The wind that descent tracks found, by height, beside the one wind that the forecast used for the whole descent.</summary>
 /// <remarks>
 /// At each height the winds of the jumpers' tracks are averaged with weights by their errors. Where their scatter is larger than their errors say, the error grows
-/// by it (Birge ratio, Birge 1932): the jumpers flew through other gusts at other moments. With one track it is that of the track.
+/// by it (Birge ratio, Birge 1932, from memory): the jumpers flew through other gusts at other moments. With one track it is that of the track.
 /// </remarks>
 public sealed class WindsFound : ShownResult
 {
