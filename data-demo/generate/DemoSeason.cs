@@ -7,6 +7,7 @@ sealed class DemoSeason
 {
     private readonly ulong _seed;
     private readonly Flaws _flaws;
+    private readonly Lazy<Tracks> _tracks;
 
     public DemoSeason(ulong seed)
     {
@@ -22,14 +23,13 @@ sealed class DemoSeason
             }
         }
         _seed = seed;
+        _tracks = new(() => new Tracks(this, new Dice(seed, 4)));
         _flaws = new Flaws(Drops, Landings, new Dice(seed, 3));
         _flaws.Plant();
     }
 
-    private Tracks? _tracks;
-
-    /// <summary>The descent tracks; making them names them in the rows of the landings.</summary>
-    public Tracks Tracks => _tracks ??= new Tracks(this, new Dice(_seed, 4));
+    /// <summary>The descent tracks; making them names them in the rows of the landings, so they are made once, whoever asks.</summary>
+    public Tracks Tracks => _tracks.Value;
 
     public List<Row> Drops { get; } = [];
     public List<Row> Landings { get; } = [];
