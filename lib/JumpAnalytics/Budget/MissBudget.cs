@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>One part of a miss: a vector, or the reason why it is not known. An unknown part is never zero.</summary>
+[TypeFormatterSource]
 public readonly record struct BudgetPart
 {
     private BudgetPart(LocalVector? vector, string? reason) => (Vector, _reason) = (vector, reason);
@@ -29,6 +30,7 @@ public readonly record struct BudgetPart
 /// <para>The recorded exit is that of one jumper of the stick (the reference). The others leave later or earlier and so farther along
 /// the run: ground speed × exit spacing × (order − reference).</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed record MissBudget
 {
     private MissBudget(LocalVector miss, BudgetPart exitPlacement, BudgetPart forecastErrorAndSteering, BudgetPart steering)

@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>What the record checks are asked for. Changed with <c>with</c>.</summary>
+[TypeFormatterSource]
 public sealed record RecordCheckOptions
 {
     private readonly double _falseAlarms = 0.05;

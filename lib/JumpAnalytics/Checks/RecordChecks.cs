@@ -33,4 +33,5 @@ internal interface IRecordCheck
 /// <param name="Check">Its name.</param>
 /// <param name="Rows">How many rows it could look at; 0 when the log does not record what it needs.</param>
 /// <param name="Flags">What it found.</param>
+[TypeFormatterSource]
 public sealed record CheckOutcome(string Check, int Rows, IReadOnlyList<RecordFlag> Flags);

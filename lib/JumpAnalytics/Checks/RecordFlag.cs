@@ -3,6 +3,7 @@ namespace JumpAnalytics;
 /// <summary>The rows a flag concerns.</summary>
 /// <param name="Kind">What gathers them: whole log, base, spotter, season, file, how measured, or single rows.</param>
 /// <param name="Name">Which one: the base, the season, the way of measuring; null for the whole log and for single rows.</param>
+[TypeFormatterSource]
 public sealed record RecordGroup(string Kind, string? Name)
 {
     internal const string OfSpotter = "spotter";
@@ -23,9 +24,11 @@ public sealed record RecordGroup(string Kind, string? Name)
 /// <param name="Unit">Suffix of the report's unit of distance, <c>points</c> of the landing rate, <c>km</c>, <c>min</c> or <c>percent</c>.</param>
 /// <param name="N">The drops, landings or positions the size rests on.</param>
 /// <param name="Sentence">The same in words, with what it is the size of.</param>
+[TypeFormatterSource]
 public sealed record FlagHarm(double Value, string Unit, int N, string Sentence);
 
 /// <summary>Something in the records that looks wrong. A flag changes, repairs and deletes nothing: the base decides.</summary>
+[TypeFormatterSource]
 public sealed record RecordFlag
 {
     /// <summary>The check that raised it.</summary>

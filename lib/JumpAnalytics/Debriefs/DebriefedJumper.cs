@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>One jumper of a mission that is debriefed. Named by pass and place in the stick; the code stays out.</summary>
+[TypeFormatterSource]
 public sealed record DebriefedJumper
 {
     /// <summary>The landing.</summary>

@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>One pass of a mission that is debriefed, with its stick.</summary>
+[TypeFormatterSource]
 public sealed record DebriefedPass
 {
     /// <summary>The pass with its forecast.</summary>

@@ -4,7 +4,7 @@ namespace JumpAnalytics;
 /// The front door to the forecasts of seasons: which sources of error explain the misses, what labelled sources predict against what came, and, where descent tracks part the steering, how often the
 /// forecast alone would have done.
 /// </summary>
-public sealed class ForecastReview
+public sealed class ForecastReview : ShownResult
 {
     private readonly Lazy<LogDescents> _descents;
     private readonly Lazy<ErrorDecomposition> _sources;
@@ -61,6 +61,15 @@ public sealed class ForecastReview
         .. Log.Notice is { } notice ? [notice] : Array.Empty<string>(),
         Check.Reading, Tracks.Reading, .. Tracked.Any() ? [$"Of the passes with a track. {TrackedRates.Reading}"] : Array.Empty<string>(),
     ]);
+
+    /// <inheritdoc/>
+    public override string Reading => Brief.Reading;
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Points => [.. Brief.Points, Cautions.InShort];
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables => [.. Sources.Tables.Take(1)];
 
     /// <summary>The cautions every report carries.</summary>
     public Cautions Cautions => Cautions.For(Log, Landings);

@@ -12,6 +12,7 @@ public sealed class HistoryComparison : ShownResult
     /// <param name="Jumper">The jumper, where it is about one.</param>
     /// <param name="Quantity">What is compared, in words.</param>
     /// <param name="Rank">How it stands.</param>
+    [TypeFormatterSource]
     public sealed record HistoryRow(DebriefedPass Pass, DebriefedJumper? Jumper, string Quantity, HistoryRank Rank);
 
     internal const string Exit = "exit placement of the stick's middle", Error = "forecast error of the pass", Miss = "miss distance", Age = "age of the forecast";

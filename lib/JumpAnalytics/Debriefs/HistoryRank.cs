@@ -17,6 +17,7 @@ public enum HistoryStanding
 }
 
 /// <summary>A value of the mission held against the same quantity in earlier missions.</summary>
+[TypeFormatterSource]
 public sealed record HistoryRank
 {
     /// <summary>Share of earlier values from which one counts as usual; a number of this report, common practice, no source.</summary>

@@ -4,7 +4,7 @@ namespace JumpAnalytics;
 /// The front door to the debrief of one mission: map, parts of each miss, wind found against forecast, plan against outcome, the base's history, and questions for the
 /// review. Works without a descent track, with less to say.
 /// </summary>
-public sealed class MissionDebrief
+public sealed class MissionDebrief : ShownResult
 {
     private readonly Lazy<HistoryComparison> _history;
     private readonly Lazy<PlanAndOutcome> _plan;
@@ -40,6 +40,15 @@ public sealed class MissionDebrief
 
     /// <summary>The answer on one screen.</summary>
     public Brief Brief => DebriefBrief.Of(this);
+
+    /// <inheritdoc/>
+    public override string Reading => Brief.Reading;
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Points => [.. Brief.Points, Cautions.InShort];
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables => [.. Budgets.Tables.Take(1), .. Plan.Tables];
 
     /// <summary>The parts of each miss.</summary>
     public BudgetSheet Budgets => BudgetSheet.Of(Passes, Options);

@@ -11,6 +11,7 @@ public sealed class PlanAndOutcome : ShownResult
     /// <param name="Planned">What the plan or the forecast said.</param>
     /// <param name="Happened">What the record says.</param>
     /// <param name="AsPlanned">Whether it went so; null when the record can't tell.</param>
+    [TypeFormatterSource]
     public sealed record PlanRow(DebriefedPass Pass, string What, string Planned, string Happened, bool? AsPlanned);
 
     internal const string Exit = "exit", Drift = "drift", Landings = "landings";

@@ -25,6 +25,7 @@ public sealed class ReachSheet : ShownResult
     /// <param name="Sd">Standard deviation of that along its own direction.</param>
     /// <param name="Flyable">Metres that it could have flown through the air under canopy.</param>
     /// <param name="LastWithinReach">Metres above ground down to which the spot stayed within reach; null when it never was, 0 when it was to the ground.</param>
+    [TypeFormatterSource]
     public sealed record ReachRow(DebriefedPass Pass, DebriefedJumper Jumper, double Unsteered, double Sd, double Flyable, double? LastWithinReach)
     {
         /// <summary>Whether a canopy so fast could have flown off all of it down to the target radius.</summary>

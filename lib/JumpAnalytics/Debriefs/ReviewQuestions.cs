@@ -12,6 +12,7 @@ public sealed class ReviewQuestions : ShownResult
     /// <param name="Heading">Planned, happened, why, or next time.</param>
     /// <param name="Question">The question.</param>
     /// <param name="RecordSays">What the record says to it; empty when it says nothing.</param>
+    [TypeFormatterSource]
     public sealed record AskedQuestion(string Heading, string Question, string RecordSays);
 
     /// <summary>The questions, in the order of a review.</summary>

@@ -16,6 +16,7 @@ public sealed class WindsFound : ShownResult
     /// <param name="Pass">The pass.</param>
     /// <param name="Levels">The wind at each height where a track tells it, from the ground up, with the number of tracks behind it.</param>
     /// <param name="Mean">Mean wind of the levels; null when there is none.</param>
+    [TypeFormatterSource]
     public sealed record PassWind(DebriefedPass Pass, IReadOnlyList<(WindLevel Level, int Tracks)> Levels, WindVector? Mean);
 
     /// <summary>Passes with a track that tells a wind.</summary>

@@ -12,6 +12,7 @@ namespace JumpAnalytics;
 /// <para>What was flown through the air is a state of the smoother, so that steering has its own error, and drift is the rest of the way. Between exit and opening
 /// nobody steers: that way counts as drift. What a late or short track has not seen adds drift by the nearest wind, and the whole forward speed in an unknown direction to the error.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed record FlownDescent
 {
     /// <summary>Metres east and north from exit (or the first point, where the track does not show it) to touchdown, with what was not seen.</summary>

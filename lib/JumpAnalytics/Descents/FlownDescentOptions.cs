@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>How a descent track is reduced. Changed with <c>with</c>.</summary>
+[TypeFormatterSource]
 public sealed record FlownDescentOptions
 {
     /// <summary>Metres of height for each level of the wind profile; 50 unless said otherwise.</summary>

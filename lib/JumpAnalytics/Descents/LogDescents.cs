@@ -1,7 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>What the descent tracks of a log tell: for each landing the track, and the wind and steering found in it.</summary>
-public sealed class LogDescents
+public sealed class LogDescents : ShownResult
 {
     private readonly Dictionary<Landing, Fit<FlownDescent>> _flights;
 
@@ -12,6 +12,17 @@ public sealed class LogDescents
 
     /// <summary>The records.</summary>
     public JumpLog Log => Tracks.Log;
+
+    /// <inheritdoc/>
+    public override string Reading => Inventory.Reading;
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Points => Inventory.Points;
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables => Inventory.Tables;
+
+    private TrackInventory Inventory => TrackInventory.Of(this, Log.Landings);
 
     /// <summary>The track of a landing, or why there is none.</summary>
     /// <param name="landing">A landing of <see cref="Log"/>.</param>

@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>One layer of a descent, as its track tells it.</summary>
+[TypeFormatterSource]
 public sealed record WindLayer
 {
     /// <summary>Metres above the landing ground.</summary>

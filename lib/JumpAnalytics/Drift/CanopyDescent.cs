@@ -4,6 +4,7 @@ namespace JumpAnalytics;
 /// <remarks>
 /// At a steady rate drag equals weight, W = ½ ρ v² S Cd, so that v = √(2W/(ρ S Cd)) and v ∝ 1/√ρ (equilibrium descent; Knacke 1991, NWC TP 6575, from memory, formula only).
 /// </remarks>
+[TypeFormatterSource]
 public sealed record CanopyDescent
 {
     private readonly double _rate;

@@ -7,6 +7,7 @@ namespace JumpAnalytics;
 /// <param name="High">Greatest value, SI; the same as the least for a single figure.</param>
 /// <param name="Unit">SI unit.</param>
 /// <param name="Source">Where it stands, or that it has no source.</param>
+[TypeFormatterSource]
 public sealed record CanopyFigure(string Item, string Quantity, double Low, double High, string Unit, string Source)
 {
     private static readonly MeasureUnit _mph = MeasureUnit.Speed("mph"), _feet = MeasureUnit.Distance("ft");

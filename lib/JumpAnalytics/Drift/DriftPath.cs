@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>Where an unsteered canopy goes.</summary>
+[TypeFormatterSource]
 public sealed record DriftPath
 {
     /// <summary>Metres east and north from exit to landing.</summary>

@@ -8,6 +8,7 @@ namespace JumpAnalytics;
 /// <param name="Run">Direction of the run.</param>
 /// <param name="Fading">Seconds in which the speed falls to 37 %, above zero.</param>
 /// <exception cref="ArgumentOutOfRangeException">A speed below zero or a time that is not above zero.</exception>
+[TypeFormatterSource]
 public sealed record ExitThrow(double Airspeed, Bearing Run, double Fading)
 {
     /// <summary>Metres per second of the aircraft through the air at exit.</summary>

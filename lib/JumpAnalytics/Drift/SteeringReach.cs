@@ -8,6 +8,7 @@ namespace JumpAnalytics;
 /// <param name="Seconds">Time left.</param>
 /// <param name="Drift">Metres that the wind carries it in that time.</param>
 /// <param name="Radius">Metres it can fly through the air in that time, as far as it may be used.</param>
+[TypeFormatterSource]
 public sealed record SteeringReach(double Height, double Seconds, LocalVector Drift, double Radius)
 {
     /// <summary>Middle of the window: of the circle of places at this height, of the radius of the reach, from which the spot can still be reached. Metres east and north of the spot; upwind of it.</summary>

@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// height than the exit, and are not thrown; the four parts say how much each comes to, and add up to what is missing.
 /// </summary>
 /// <remarks>The rule of thumb scales by height and rate: drift ∝ height / rate in one wind for all heights (trade notes, computed). Here the time aloft stands for the height, since the air thins.</remarks>
+[TypeFormatterSource]
 public sealed record StreamerForecast
 {
     /// <summary>The plain forecast: what the highest sets drifted, their mean, metres.</summary>

@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <param name="Descent">How fast they fell.</param>
 /// <param name="Drift">Metres east and north from release to the ground.</param>
 /// <param name="DriftSd">Standard deviation per axis of the reading of that, metres; 0 when not told.</param>
+[TypeFormatterSource]
 public sealed record StreamerSet(double ReleaseHeight, CanopyDescent Descent, LocalVector Drift, double DriftSd = 0)
 {
     /// <summary>Mean wind over the fall, with its error, the time counting.</summary>

@@ -9,6 +9,7 @@ namespace JumpAnalytics;
 /// <param name="VarianceDownwind">Variance along, square metres.</param>
 /// <param name="VarianceRight">Variance across, square metres.</param>
 /// <param name="Covariance">Covariance of the two, square metres.</param>
+[TypeFormatterSource]
 public sealed partial record BivariateNormal(
     double MeanDownwind, double MeanRight, double VarianceDownwind, double VarianceRight, double Covariance) : IMissModel
 {

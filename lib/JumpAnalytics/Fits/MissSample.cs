@@ -4,6 +4,7 @@ namespace JumpAnalytics;
 /// What an error distribution is fitted to: misses in the downwind frame, metres, and landings known only as beyond a
 /// distance, each with the mission it belongs to. Landings of one mission share a forecast and are not independent.
 /// </summary>
+[TypeFormatterSource]
 public sealed class MissSample
 {
     private readonly DownwindVector[] _placed;
@@ -89,4 +90,5 @@ public sealed class MissSample
 /// <param name="Miss">The miss in the downwind frame, metres; null when only <paramref name="Beyond"/> is known.</param>
 /// <param name="Beyond">Metres from the spot; the landing lies farther and its place is unknown.</param>
 /// <param name="MeasuredSd">Standard deviation per axis of the measurement, metres; null when it was not recorded.</param>
+[TypeFormatterSource]
 public sealed record MissReading(string Mission, DownwindVector? Miss, double? Beyond = null, double? MeasuredSd = null);

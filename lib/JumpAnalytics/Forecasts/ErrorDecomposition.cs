@@ -34,6 +34,7 @@ public sealed class ErrorDecomposition : ShownResult
     /// <param name="Halved">Change of the hit rate if its variance were halved.</param>
     /// <param name="Removed">Change of the hit rate if it were none.</param>
     /// <param name="LeadsIn">Share of resamples in which halving it helps most.</param>
+    [TypeFormatterSource]
     public sealed record ErrorSource(string Name, string SharedBy, string GrowsWith, Estimate Sd, Estimate Share, Estimate Halved, Estimate Removed, double LeadsIn);
 
     /// <summary>The sources; null with the reason when the records can't tell them.</summary>

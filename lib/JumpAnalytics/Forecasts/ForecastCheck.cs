@@ -29,6 +29,7 @@ public sealed class ForecastCheck : ShownResult
     /// <param name="PredictedNine">The one predicted.</param>
     /// <param name="P">Chance of misses so much farther out or in, if the prediction were right; null with fewer than 5 missions.</param>
     /// <param name="TooNarrow">Whether they lie farther out than predicted.</param>
+    [TypeFormatterSource]
     public sealed record CheckedCell(string What, string WindBand, int Missions, int Cases, Estimate Observed, double Predicted, double ObservedHalf, double PredictedHalf, double ObservedNine, double PredictedNine, double? P, bool TooNarrow)
     {
         internal string Verdict(double confidence) => P switch

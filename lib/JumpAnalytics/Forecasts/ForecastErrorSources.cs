@@ -4,6 +4,7 @@ namespace JumpAnalytics;
 /// How large the sources of a forecast's error are taken to be. Inputs, not findings: the values to begin with are those of trade notes, and most of them are assumptions. SI units; each may be zero.
 /// Changed with <c>with</c>.
 /// </summary>
+[TypeFormatterSource]
 public sealed record ForecastErrorSources
 {
     private static readonly double _mph = MeasureUnit.Speed("mph").Si, _yard = MeasureUnit.Distance("yd").Si;

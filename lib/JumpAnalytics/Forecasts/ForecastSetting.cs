@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// <param name="Run">Direction of the run; null when not known, and the exit's errors then count in every direction alike.</param>
 /// <param name="GroundSpeed">Metres per second on the run.</param>
 /// <param name="TargetRadius">Metres.</param>
+[TypeFormatterSource]
 public sealed record ForecastSetting(IReadOnlyList<DescentLayer> Layers, double Age, Bearing? Run, double GroundSpeed, double TargetRadius)
 {
     /// <summary>The drift that the layers add up to, metres.</summary>

@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// Each descent draws a change of the wind (one part for all heights, one that wanders from layer to layer), an error of reading, an exit, a descent rate (log-normal) and the jumper's own part. In
 /// blocks with a stream of random numbers each, so that the result does not depend on the number of threads.
 /// </remarks>
+[TypeFormatterSource]
 public sealed record ForecastSimulation
 {
     private const int Block = 8192;

@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// <param name="Exit">Timing and line of the exit.</param>
 /// <param name="Rate">Spread of descent rates.</param>
 /// <param name="Jumper">What the jumper adds.</param>
+[TypeFormatterSource]
 public sealed record SourceVariances(PlaneCovariance Wind, PlaneCovariance Reading, PlaneCovariance Exit, PlaneCovariance Rate, PlaneCovariance Jumper)
 {
     /// <summary>All of them together.</summary>

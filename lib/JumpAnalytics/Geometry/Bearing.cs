@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// A bearing alone does not say whether it is a "from" or a "to" direction; the property that carries it does
 /// (winds blow <em>from</em>, drift goes <em>to</em>). Magnetic bearings become bearings only once a declination is known.
 /// </remarks>
+[TypeFormatterSource]
 public readonly record struct Bearing
 {
     private Bearing(double degrees) => Degrees = degrees;

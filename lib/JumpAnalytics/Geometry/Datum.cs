@@ -7,6 +7,7 @@ namespace JumpAnalytics;
 /// (Doyle, National Geodetic Survey, 2000), the same for spot and landing, so a miss between two NAD 83 positions keeps
 /// its size. NAD 27 is up to 1.3" of latitude and 4.4" of longitude away (Ericksen 1994) and is refused.
 /// </remarks>
+[TypeFormatterSource]
 public sealed record Datum
 {
     private const string Accepted = "Accepted are WGS 84 and NAD 83.";

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace JumpAnalytics;
 
 /// <summary>
@@ -6,13 +8,18 @@ namespace JumpAnalytics;
 /// </summary>
 /// <param name="Downwind">Metres along the forecast drift, positive long, negative short.</param>
 /// <param name="Right">Metres at 90° clockwise from the forecast drift, positive right, negative left.</param>
+[TypeFormatterSource]
 public readonly record struct DownwindVector(double Downwind, double Right)
 {
     /// <summary>Length in metres; the same as that of the east/north vector it came from.</summary>
     public double Length => double.Hypot(Downwind, Right);
+
+    /// <summary>In words, metres.</summary>
+    public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"{Downwind:0.#} m long, {Right:0.#} m right");
 }
 
 /// <summary>The axes of one drop: axis 1 points where its forecast drift goes, axis 2 is 90° to the right of it.</summary>
+[TypeFormatterSource]
 public sealed class DownwindFrame
 {
     private readonly double _east;

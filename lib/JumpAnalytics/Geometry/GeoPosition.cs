@@ -3,6 +3,7 @@ using System.Globalization;
 namespace JumpAnalytics;
 
 /// <summary>A place on the WGS 84 ellipsoid in decimal degrees. The default value is 0° N 0° E.</summary>
+[TypeFormatterSource]
 public readonly record struct GeoPosition
 {
     /// <summary>Makes a position.</summary>

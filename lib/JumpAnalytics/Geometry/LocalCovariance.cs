@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// <param name="East">Variance east.</param>
 /// <param name="North">Variance north.</param>
 /// <param name="EastNorth">Covariance of the two.</param>
+[TypeFormatterSource]
 public readonly record struct LocalCovariance(double East, double North, double EastNorth)
 {
     /// <summary>The same variance in every direction.</summary>

@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// rotated to east, north, up (the topocentric conversion, EPSG method 9837) and "up", millimetres within a few hundred
 /// metres, is left out. Ellipsoid: a = 6 378 137 m, 1/f = 298.257 223 563 (WGS 84).
 /// </remarks>
+[TypeFormatterSource]
 public sealed class LocalFrame
 {
     private const double SemiMajorAxis = 6378137.0;

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace JumpAnalytics;
 
 /// <summary>
@@ -6,10 +8,14 @@ namespace JumpAnalytics;
 /// </summary>
 /// <param name="East">Metres, positive to the east.</param>
 /// <param name="North">Metres, positive to the north.</param>
+[TypeFormatterSource]
 public readonly record struct LocalVector(double East, double North)
 {
     /// <summary>Length in metres.</summary>
     public double Length => double.Hypot(East, North);
+
+    /// <summary>In words, metres.</summary>
+    public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"{East:0.#} m east, {North:0.#} m north");
 
     /// <summary>The direction the vector points to, or null for a vector without length.</summary>
     public Bearing? Direction => Length > 0 ? Bearing.FromRadians(Math.Atan2(East, North)) : null;

@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// <param name="IsInCautionZone">
 /// Whether a compass may be off by degrees; see <see cref="MagneticField.IsInCautionZone"/>.
 /// </param>
+[TypeFormatterSource]
 public sealed record MagneticDeclination(double Degrees, double StandardError, bool IsInCautionZone)
 {
     /// <summary>The true bearing of a magnetic one.</summary>

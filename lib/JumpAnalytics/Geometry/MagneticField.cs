@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// It is the model's field, from the earth's core; rock, steel and magnetic storms at the place add to it.
 /// <see cref="DeclinationError"/> counts rock and storms, not steel.
 /// </remarks>
+[TypeFormatterSource]
 public sealed record MagneticField
 {
     internal const double BlackoutBelow = 2000;
@@ -65,6 +66,7 @@ public sealed record MagneticField
 }
 
 /// <summary>What the elements of a <see cref="MagneticField"/> change by in a year.</summary>
+[TypeFormatterSource]
 public readonly record struct MagneticChange
 {
     internal MagneticChange(MagneticField field, MagneticVector rate)

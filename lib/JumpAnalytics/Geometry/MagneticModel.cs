@@ -20,6 +20,7 @@ namespace JumpAnalytics;
 /// </para>
 /// <para>Every method is pure and may be called from any thread; it allocates nothing but its result.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed partial class MagneticModel
 {
     private const double ValidYears = 5;

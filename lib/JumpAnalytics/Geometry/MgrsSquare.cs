@@ -16,6 +16,7 @@ namespace JumpAnalytics;
 /// a zone or band may reach beyond it, its centre too; one that lies wholly beyond is refused.
 /// </para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed partial record MgrsSquare
 {
     private const int MaxDigits = 5;

@@ -27,10 +27,12 @@ public enum PositionForm
 /// be known better than about half of it, so a miss smaller than that is not measured. Degrees are turned into metres at
 /// 1852 m per minute, longitude times the cosine of the latitude: within 1 %.
 /// </param>
+[TypeFormatterSource]
 public sealed record PositionReading(GeoPosition Position, PositionForm Form, double Resolution);
 
 /// <summary>One latitude or one longitude read from a text, with how it was written and how finely.</summary>
 /// <param name="Degrees">Decimal degrees, positive north or east.</param>
 /// <param name="Form">Degrees, degrees and minutes, or degrees, minutes and seconds.</param>
 /// <param name="Step">Degrees: the step of the last digit written, 1/60 for whole minutes.</param>
+[TypeFormatterSource]
 public sealed record CoordinateReading(double Degrees, PositionForm Form, double Step);

@@ -19,6 +19,7 @@ public enum Hemisphere
 /// from true north by the convergence, up to some degrees: take bearings and misses from positions, not from differences
 /// of eastings and northings.
 /// </remarks>
+[TypeFormatterSource]
 public sealed record UtmPosition
 {
     private const double ScaleOnMeridian = 0.9996;

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace JumpAnalytics;
 
 /// <summary>
@@ -5,10 +7,14 @@ namespace JumpAnalytics;
 /// </summary>
 /// <param name="East">Metres per second, positive towards the east.</param>
 /// <param name="North">Metres per second, positive towards the north.</param>
+[TypeFormatterSource]
 public readonly record struct WindVector(double East, double North)
 {
     /// <summary>Metres per second.</summary>
     public double Speed => double.Hypot(East, North);
+
+    /// <summary>In words, metres per second.</summary>
+    public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"{Speed:0.##} m/s{(From is { } from ? $" from {from}" : "")}");
 
     /// <summary>The direction the wind comes from; null in calm.</summary>
     public Bearing? From => Speed > 0 ? Bearing.FromRadians(Math.Atan2(-East, -North)) : null;

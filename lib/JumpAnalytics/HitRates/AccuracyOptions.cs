@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>What a season-accuracy analysis is asked for. Changed with <c>with</c>.</summary>
+[TypeFormatterSource]
 public sealed record AccuracyOptions
 {
     /// <summary>The trade's rule of thumb for the share of forecasts that succeed: 85 %. Common practice, no source.</summary>

@@ -14,6 +14,7 @@ public enum BenchmarkVerdict
 }
 
 /// <summary>The hit rate of one cell of wind band and terrain, or of a margin of the table.</summary>
+[TypeFormatterSource]
 public sealed record CellRate
 {
     /// <summary>The name of a margin: every wind band, or every terrain.</summary>

@@ -17,6 +17,7 @@ namespace JumpAnalytics;
 /// <para>Below 5 missions the design effect is hardly known and t is on M − 1 degrees. How often the interval covers the truth is tabulated in DEVELOPERS.md; with t on M − 1 degrees throughout it covers too often below 30 missions.</para>
 /// <para>Intra-class correlation: the one-way analysis-of-variance estimate for binary data (Fleiss, 1981).</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed record ClusteredProportion
 {
     /// <summary>Missions, and hits or misses among the effective landings, from which the interval covers as it claims.</summary>

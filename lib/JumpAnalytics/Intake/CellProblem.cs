@@ -7,6 +7,7 @@ namespace JumpAnalytics;
 /// <param name="Kind">Short name of the kind of trouble, for counting.</param>
 /// <param name="Reason">What is wrong.</param>
 /// <param name="Try">What to try.</param>
+[TypeFormatterSource]
 public sealed record CellProblem(RowSource Source, string Column, string Value, string Kind, string Reason, string Try);
 
 /// <summary>A row that could not be used. Nothing of it is lost: its fields are kept as they were read.</summary>
@@ -15,6 +16,7 @@ public sealed record CellProblem(RowSource Source, string Column, string Value, 
 /// <param name="Fields">The row's fields, unchanged, in the order of the file.</param>
 /// <param name="Season">The season it belongs to, from the row itself or from its drop; null when neither tells.</param>
 /// <param name="StandsForLanding">Whether it stands for a landing that is in no number; a repeat of an accepted landing does not.</param>
+[TypeFormatterSource]
 public sealed record QuarantinedRow(RowSource Source, IReadOnlyList<CellProblem> Problems, IReadOnlyList<string> Fields, string? Season, bool StandsForLanding)
 {
     /// <summary>Whether it was refused because the jumper hung up and no distance is recorded.</summary>

@@ -81,6 +81,12 @@ public sealed partial class IntakeReport : ShownResult
         [Columns.DropId, Columns.Mission, Columns.File, Columns.Line],
         [.. DropsWithoutLandings.Select(d => new object?[] { d.Id, d.Mission, d.Source.Table, d.Source.Line })]);
 
+    /// <summary>Every trouble as one line to read beside the file: refused rows, values set aside, values used with a note.</summary>
+    public Brief Account => new(Quarantine.Count == 0 && SetAside.Count == 0 && Noted.Count == 0 ? "Nothing to put right." : "Line by line:",
+        [.. Quarantine.SelectMany(q => q.Problems).Select(p => Line("refused", p)), .. SetAside.Select(p => Line("set aside", p)), .. Noted.Select(p => Line("used with a note", p))]);
+
+    private static string Line(string outcome, CellProblem p) => $"{p.Source} {outcome}. {Sentence(p)}{(p.Try.Length > 0 ? $" – {p.Try}" : "")}";
+
     private static readonly TableColumn[] _problemColumns =
         [Columns.File, Columns.Line, Columns.ColumnName, Columns.Value, Columns.Kind, Columns.Reason, Columns.Try];
 

@@ -4,9 +4,11 @@ namespace JumpAnalytics;
 /// <param name="Header">The header as the file spells it.</param>
 /// <param name="Quantity">The quantity of the log it holds.</param>
 /// <param name="Unit">The unit its header states; null for text, bearings and counts.</param>
+[TypeFormatterSource]
 public sealed record ReadColumn(string Header, string Quantity, MeasureUnit? Unit);
 
 /// <summary>What became of one file. <see cref="RowsRead"/> = <see cref="RowsAccepted"/> + <see cref="RowsQuarantined"/>, always.</summary>
+[TypeFormatterSource]
 public sealed record FileIntake
 {
     /// <summary>File name without its folder, and the sheet of a workbook: <c>log.xlsx [drops]</c>.</summary>

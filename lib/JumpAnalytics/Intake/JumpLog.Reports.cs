@@ -5,6 +5,16 @@ public sealed partial class JumpLog
 {
     private const string EverySeason = "all";
 
+    /// <inheritdoc/>
+    public override string Reading =>
+        $"{Name}: {Words(Seasons)}, {Rounding.Count(Drops.Select(d => d.Mission).Distinct().Count(), "mission")}, {Rounding.Count(Drops.Count, "drop")}, {Rounding.Count(Landings.Count, "landing")}. {Intake.Reading}";
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Points => Intake.Points;
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables => Intake.Tables;
+
     /// <summary>The seasons that a text asks for: <c>all</c>, or some parted by commas.</summary>
     /// <exception cref="ArgumentException">One is not in the log; the message lists those there are.</exception>
     internal IReadOnlyList<string> SeasonsOf(string text)

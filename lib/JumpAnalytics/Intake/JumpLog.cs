@@ -1,7 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>The usable records of one or more seasons: drops, the landings that belong to them, and the account of how they were read.</summary>
-public sealed partial class JumpLog
+public sealed partial class JumpLog : ShownResult
 {
     private readonly Origins? _origins;
 

@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <param name="Quantity">The quantity of the log it was read as.</param>
 /// <param name="Text">The text of the field, unchanged.</param>
 /// <param name="Conversions">What turned the text into the value, in order; empty when it is used as written.</param>
+[TypeFormatterSource]
 public sealed record ValueOrigin(string Column, string Quantity, string Text, IReadOnlyList<string> Conversions);
 
 /// <summary>Where every value of an accepted row comes from: file, sheet and line, the text as written, and the conversions applied.</summary>

@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>What spotting margins are asked for, beside the options every analysis has. Changed with <c>with</c>.</summary>
+[TypeFormatterSource]
 public sealed record MarginOptions
 {
     private readonly double _upperConfidence = 0.9;

@@ -4,7 +4,7 @@ namespace JumpAnalytics;
 /// The front door to the base manager's question: for a wind band and terrain, how big a clearing past landings would have needed, how far the exit could be moved,
 /// how sticks and the age of the forecast tell, and what became of earlier margins. Each part can also be computed alone; none is a rule.
 /// </summary>
-public sealed class SpottingMargins
+public sealed class SpottingMargins : ShownResult
 {
     private readonly Lazy<RadiusMargins> _radii;
     private readonly Lazy<ExitShifts> _shifts;
@@ -42,6 +42,15 @@ public sealed class SpottingMargins
 
     /// <summary>The answer on one screen.</summary>
     public Brief Brief => MarginsBrief.Of(this);
+
+    /// <inheritdoc/>
+    public override string Reading => Brief.Reading;
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Points => [.. Brief.Points, Cautions.InShort];
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables => [.. Radii.Tables.Take(1)];
 
     /// <summary>Radius that holds a share of landings, by wind band and terrain.</summary>
     public RadiusMargins Radii => _radii.Value;

@@ -11,6 +11,7 @@ public enum ChartReference
 }
 
 /// <summary>How control charts are made. Changed with <c>with</c>.</summary>
+[TypeFormatterSource]
 public sealed record ChartOptions
 {
     private readonly double _run = 370;

@@ -20,6 +20,7 @@ public enum LearningShape
 /// <param name="Factor">Typical distance at the last mission over that at the first; below 1 is nearer the spot. Without an interval for no change, where it is 1 by definition.</param>
 /// <param name="Pace">Power of the mission's number, or missions in which the distance to the plateau falls to 1/e; null for no change.</param>
 /// <param name="Aicc">Akaike's criterion with its small-sample correction, missions counted; less is better.</param>
+[TypeFormatterSource]
 public sealed record LearningFit(LearningShape Shape, Estimate Factor, double? Pace, double Aicc);
 
 /// <summary>

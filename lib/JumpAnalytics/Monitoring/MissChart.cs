@@ -26,9 +26,11 @@ public enum ChartKind
 /// <param name="Upper">Statistic held against the upper limit.</param>
 /// <param name="Lower">Statistic held against the lower limit, zero or below for sums; null for a chart with one limit.</param>
 /// <param name="Direction">Which way the chart signals at this mission; null when it does not.</param>
+[TypeFormatterSource]
 public sealed record ChartPoint(int Number, string Mission, LocalDateTime Time, int Landings, double Upper, double? Lower, string? Direction);
 
 /// <summary>A signal of a chart.</summary>
+[TypeFormatterSource]
 public sealed record ChartSignal
 {
     /// <summary>The mission at which the chart signals.</summary>
@@ -53,6 +55,7 @@ public sealed record ChartSignal
 }
 
 /// <summary>One control chart of missions in the order flown.</summary>
+[TypeFormatterSource]
 public sealed record MissChart
 {
     /// <summary>What is charted.</summary>

@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// <param name="Mission">The first mission after it.</param>
 /// <param name="Time">Its first drop.</param>
 /// <param name="Reason">Why.</param>
+[TypeFormatterSource]
 public sealed record ChartRestart(string Mission, LocalDateTime Time, string Reason);
 
 /// <summary>A mission in the order flown.</summary>

@@ -7,6 +7,7 @@ namespace JumpAnalytics;
 /// The secret of a base from which pseudonyms are made. Who has it can test whether a code belongs to a name: it stays at the base, and no
 /// output, error or text of this library holds it. A lost key can't be made again, and codes made with another one don't match.
 /// </summary>
+[TypeFormatterSource]
 public sealed class PseudonymKey
 {
     /// <summary>Least bytes of a key: the length of the hash.</summary>

@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// One pass over the spot with its drift forecast and its stick: the row that carries forecast, winds, terrain and target
 /// radius. SI units; every direction true. An optional value that was not recorded is null.
 /// </summary>
+[TypeFormatterSource]
 public sealed record Drop
 {
     /// <summary>The key that landings refer to.</summary>

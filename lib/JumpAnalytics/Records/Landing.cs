@@ -17,6 +17,7 @@ public enum LandingOutcome
 /// One jumper's landing: its place relative to the spot or, when the place is unknown, the distance it lies beyond.
 /// SI units. An optional value that was not recorded is null.
 /// </summary>
+[TypeFormatterSource]
 public sealed record Landing
 {
     /// <summary>

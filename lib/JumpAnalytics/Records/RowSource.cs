@@ -7,6 +7,7 @@ namespace JumpAnalytics;
 /// (Parquet) counts its rows from 2, as though its headers were line 1.
 /// </param>
 /// <param name="Sheet">Sheet of a workbook; null for a file that is one table.</param>
+[TypeFormatterSource]
 public readonly record struct RowSource(string File, int Line, string? Sheet = null)
 {
     /// <summary>The file, and its sheet where it has several.</summary>

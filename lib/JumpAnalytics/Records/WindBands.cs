@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <summary>
 /// Classes of the drift wind speed. A band holds its lower edge and not its upper one; the last band has no upper edge.
 /// </summary>
+[TypeFormatterSource]
 public sealed class WindBands
 {
     private readonly double[] _edges;

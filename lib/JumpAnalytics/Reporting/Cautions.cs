@@ -11,6 +11,9 @@ public sealed class Cautions : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points { get; }
 
+    /// <summary>The caution in one sentence, for a result that is shown alone.</summary>
+    internal const string InShort = "Statistics of finished jumps, an input and no decision: they give no authority to jump; the agency's current guides and qualified staff decide. All cautions: the property Cautions.";
+
     /// <summary>The cautions for results that rest on some landings of a log.</summary>
     /// <param name="log">The records.</param>
     /// <param name="landings">The landings the results rest on.</param>

@@ -9,7 +9,7 @@ internal static partial class Columns
         Season = new("season", "season", CellFormat.Text, "Season of the drop; 'all' for every season together."),
         SeasonFrom = new("season_from", "from", CellFormat.Text, "The earlier season."),
         SeasonTo = new("season_to", "to", CellFormat.Text, "The later season."),
-        Group = new("group", "group", CellFormat.Text, "The drops compared: all, one wind band, or one terrain."),
+        Group = new("group", "group", CellFormat.Text, "The drops or landings compared: all, one wind band, one terrain, or a group of one's own."),
         Missions = new("missions", "missions", CellFormat.Count, "Flights: the unit of independence, since the jumpers of one share a forecast."),
         MissionsFrom = new("missions_from", "missions before", CellFormat.Count, "Missions of the earlier season."),
         MissionsTo = new("missions_to", "missions after", CellFormat.Count, "Missions of the later season."),

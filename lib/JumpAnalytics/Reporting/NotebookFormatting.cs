@@ -5,32 +5,43 @@ namespace JumpAnalytics;
 /// so the library renders itself without depending on any of them.
 /// </summary>
 [AttributeUsage(AttributeTargets.Class | AttributeTargets.Struct)]
-internal sealed class TypeFormatterSourceAttribute(Type formatterSourceType) : Attribute
+internal sealed class TypeFormatterSourceAttribute(Type? formatterSourceType = null) : Attribute
 {
-    public Type FormatterSourceType { get; } = formatterSourceType;
+    public Type FormatterSourceType { get; } = formatterSourceType ?? typeof(ValueFormatters);
 
-    public string[] PreferredMimeTypes { get; set; } = ["text/html", ShownResult.TablesMimeType, "text/plain"];
+    public string[] PreferredMimeTypes { get; set; } = formatterSourceType is null ? ["text/html", "text/plain"] : ["text/html", ShownResult.TablesMimeType, "text/plain"];
 }
 
-/// <summary>The renderings of <see cref="ShownResult"/>; members are found by name.</summary>
+/// <summary>A rendering that a kernel calls; members are found by name.</summary>
+internal sealed class Rendering(string mimeType, Func<object, Action<TextWriter>?> of)
+{
+    public string MimeType => mimeType;
+
+    public bool Format(object instance, TextWriter writer)
+    {
+        if (of(instance) is not { } write) return false;
+        write(writer);
+        return true;
+    }
+}
+
+/// <summary>The renderings of <see cref="ShownResult"/>.</summary>
 internal sealed class ShownResultFormatters
 {
     public IEnumerable<object> CreateTypeFormatters()
     {
-        yield return new Rendering("text/html", (result, writer) => result.WriteHtml(writer));
-        yield return new Rendering(ShownResult.TablesMimeType, (result, writer) => writer.Write(result.TablesAsJson()));
-        yield return new Rendering("text/plain", (result, writer) => writer.Write(result.ToString()));
+        yield return new Rendering("text/html", r => r is ShownResult result ? result.WriteHtml : null);
+        yield return new Rendering(ShownResult.TablesMimeType, r => r is ShownResult result ? w => w.Write(result.TablesAsJson()) : null);
+        yield return new Rendering("text/plain", r => r is ShownResult result ? w => w.Write(result.ToString()) : null);
     }
+}
 
-    internal sealed class Rendering(string mimeType, Action<ShownResult, TextWriter> write)
+/// <summary>The renderings of every other public value of the library: what <see cref="Showing.Of(object?)"/> makes of it, without a file.</summary>
+internal sealed class ValueFormatters
+{
+    public IEnumerable<object> CreateTypeFormatters()
     {
-        public string MimeType => mimeType;
-
-        public bool Format(object instance, TextWriter writer)
-        {
-            if (instance is not ShownResult result) return false;
-            write(result, writer);
-            return true;
-        }
+        yield return new Rendering("text/html", value => Showing.Of(value).WriteHtml);
+        yield return new Rendering("text/plain", value => w => w.Write(Showing.Of(value).ToString()));
     }
 }

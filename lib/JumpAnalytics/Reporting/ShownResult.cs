@@ -28,9 +28,12 @@ public abstract class ShownResult
 
     /// <summary>Writes the result as an HTML fragment; every text from the records is escaped.</summary>
     /// <param name="writer">Where to.</param>
-    public virtual void WriteHtml(TextWriter writer)
+    public virtual void WriteHtml(TextWriter writer) => WriteHtml(writer, []);
+
+    /// <summary>The same with figures between reading and tables.</summary>
+    internal void WriteHtml(TextWriter writer, IEnumerable<ShownResult> figures)
     {
-        writer.Write("<section class=\"ja-result\">");
+        writer.Write("<div class=\"ja-result\">");
         if (Reading.Length > 0) writer.Write($"<p class=\"ja-reading\">{Escape(Reading)}</p>");
         if (Points.Count > 0)
         {
@@ -38,14 +41,18 @@ public abstract class ShownResult
             foreach (var point in Points) writer.Write($"<li>{Escape(point)}</li>");
             writer.Write("</ul>");
         }
+        foreach (var figure in figures) figure.WriteHtml(writer);
         foreach (var table in Tables) TableHtml.Write(table, writer);
-        writer.Write("</section>");
+        writer.Write("</div>");
     }
 
     /// <summary>Tables and files as the JSON of <see cref="TablesMimeType"/>.</summary>
-    public string TablesAsJson()
+    public string TablesAsJson() => TablesAsJson([]);
+
+    /// <summary>The same with the tables of figures shown with the result.</summary>
+    internal string TablesAsJson(IEnumerable<ShownResult> figures)
     {
-        var tables = Tables.Select(t => new { name = t.Name, csv = t.ToCsv() });
+        var tables = Tables.Concat(figures.SelectMany(f => f.Tables)).DistinctBy(t => t.Name).Select(t => new { name = t.Name, csv = t.ToCsv() });
         return Attachments.Count == 0 ? JsonSerializer.Serialize(new { tables })
             : JsonSerializer.Serialize(new { tables, files = Attachments.Select(f => new { name = f.Name, text = f.Text }) });
     }
@@ -66,4 +73,5 @@ public abstract class ShownResult
 /// <summary>A text file that a result gives to use further.</summary>
 /// <param name="Name">Lower case letters, digits and hyphens, ending in <c>.json</c>.</param>
 /// <param name="Text">What it holds.</param>
+[TypeFormatterSource]
 public sealed record ShownFile(string Name, string Text);

@@ -42,6 +42,7 @@ public enum CellFormat
 /// <param name="Label">Heading for readers.</param>
 /// <param name="Format">How its cells are shown.</param>
 /// <param name="Meaning">What the column holds, in one sentence.</param>
+[TypeFormatterSource]
 public sealed record TableColumn(string Name, string Label, CellFormat Format, string Meaning)
 {
     /// <summary>The columns this one becomes in a file: an estimate also has its limits.</summary>

@@ -19,7 +19,7 @@ internal static class TableHtml
     {
         var folded = table.Rows.Count > Foldable;
         if (folded) writer.Write($"<details><summary>{ShownResult.Escape(table.Title)} ({Rounding.Count(table.Rows.Count, "row")})</summary>");
-        writer.Write($"<div class=\"ja-table{(table.Columns.Count > Wide ? " ja-wide" : "")}\" role=\"region\" tabindex=\"0\" aria-label=\"{ShownResult.Escape(table.Title)}\"><table><caption>{ShownResult.Escape(table.Title)}</caption><thead><tr>");
+        writer.Write($"<div class=\"ja-table{(table.Columns.Count > Wide ? " ja-wide" : "")}\" role=\"group\" tabindex=\"0\" aria-label=\"{ShownResult.Escape(table.Title)}\"><table><caption>{ShownResult.Escape(table.Title)}</caption><thead><tr>");
         foreach (var column in table.Columns)
             writer.Write($"<th scope=\"col\"{Align(column)} title=\"{ShownResult.Escape(column.Meaning)}\">{ShownResult.Escape(column.Label)}</th>");
         writer.Write("</tr></thead><tbody>");

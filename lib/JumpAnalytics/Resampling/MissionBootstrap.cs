@@ -14,6 +14,7 @@ namespace JumpAnalytics;
 /// <para>No resample lies beyond the one that consists of a single mission, which has probability M^−M: where a limit would need less, there
 /// is no interval, and the reason says so. At 95 % the widened percentiles need 5 missions, plain ones 4.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed class MissionBootstrap
 {
     /// <summary>Share of resamples that must yield a value.</summary>

@@ -12,6 +12,7 @@ namespace JumpAnalytics;
 /// Efron (1992, Journal of the Royal Statistical Society B 54:83-127) looks twice at what lies beyond ±2; with M missions it is
 /// never beyond ±√(M−1).
 /// </param>
+[TypeFormatterSource]
 public sealed record MissionInfluence(int Mission, string Label, double ValueWithout, double Change, double Standardised);
 
 /// <summary>
@@ -22,6 +23,7 @@ public sealed record MissionInfluence(int Mission, string Label, double ValueWit
 /// The standard error of a figure that is not smooth, like a quantile, is not to be trusted (Efron and Tibshirani, section 11.6); the
 /// influences still tell which missions matter.
 /// </remarks>
+[TypeFormatterSource]
 public sealed record MissionJackknife
 {
     /// <summary>Fewest missions: of two, each weighs as much as the other, whatever they are.</summary>

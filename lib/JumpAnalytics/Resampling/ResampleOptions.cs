@@ -14,6 +14,7 @@ public enum ResampleChoice
 }
 
 /// <summary>How missions are resampled. Changed with <c>with</c>.</summary>
+[TypeFormatterSource]
 public sealed record ResampleOptions
 {
     private readonly int _replicates = 2000;

@@ -4,6 +4,7 @@ namespace JumpAnalytics;
 
 /// <summary>What a fit came to: a value, or the reason why it could not be made. Never a NaN.</summary>
 /// <typeparam name="T">What was to be fitted.</typeparam>
+[TypeFormatterSource]
 public sealed record Fit<T> where T : class
 {
     private Fit(T? value, string? reason) => (Value, Reason) = (value, reason);
@@ -18,6 +19,9 @@ public sealed record Fit<T> where T : class
     [MemberNotNullWhen(true, nameof(Value))]
     [MemberNotNullWhen(false, nameof(Reason))]
     public bool Success => Value is not null;
+
+    /// <summary>The value in words, or the reason why there is none.</summary>
+    public override string ToString() => Success ? Value.ToString()! : $"not to be had: {Reason}";
 
     internal static Fit<T> Made(T value) => new(value, null);
 

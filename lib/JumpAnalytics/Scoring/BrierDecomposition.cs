@@ -4,6 +4,7 @@ namespace JumpAnalytics;
 /// The mean Brier score of forecasts in its parts: score = miscalibration − discrimination + uncertainty + remainder. Less of the score
 /// and of miscalibration is better, more of discrimination.
 /// </summary>
+[TypeFormatterSource]
 public sealed record BrierDecomposition
 {
     private BrierDecomposition(int forecasts, double score, double miscalibration, double discrimination, double uncertainty) =>

@@ -10,6 +10,7 @@ namespace JumpAnalytics;
 /// 4.2). It is proper: whoever forecasts the true distribution scores best in the mean. Distances alone are judged; a model that is
 /// wrong in direction only is found by <see cref="EnergyScorer"/>.
 /// </remarks>
+[TypeFormatterSource]
 public sealed class DistanceScorer
 {
     private readonly Lazy<(RadialIntegral Within, RadialIntegral Beyond, double AllBeyond)> _integrals;

@@ -12,6 +12,7 @@ namespace JumpAnalytics;
 /// same for all landings, so differences between landings of one model are free of chance; two models under one seed are drawn from the
 /// same random numbers.
 /// </remarks>
+[TypeFormatterSource]
 public sealed class EnergyScorer
 {
     /// <summary>Landings as they were up to which all pairs are summed.</summary>

@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <summary>Where the diagram of right forecasts lies at one forecast.</summary>
 /// <param name="Forecast">The forecast probability.</param>
 /// <param name="Range">Rates between which it lies with the confidence of the band.</param>
+[TypeFormatterSource]
 public sealed record ReliabilityBandPoint(double Forecast, Interval Range);
 
 /// <summary>
@@ -19,6 +20,7 @@ public sealed record ReliabilityBandPoint(double Forecast, Interval Range);
 /// band, then, and forecasts that are wrong alike everywhere look a little like missions that are alike: the band errs on the wide
 /// side.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed class ReliabilityBand
 {
     private const int MostPoints = 101;

@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <param name="To">Greatest forecast of it.</param>
 /// <param name="Forecasts">How many.</param>
 /// <param name="Hits">Hits after them.</param>
+[TypeFormatterSource]
 public sealed record ReliabilityStep(double From, double To, int Forecasts, int Hits)
 {
     /// <summary>Hits over forecasts: what the forecasts of this stretch should have been.</summary>
@@ -16,6 +17,7 @@ public sealed record ReliabilityStep(double From, double To, int Forecasts, int 
 /// regression (CORP: Dimitriadis, Gneiting and Jordan 2021, PNAS 118, e2016191118). No bins are chosen. Where the rate lies on the
 /// diagonal, forecasts were right.
 /// </summary>
+[TypeFormatterSource]
 public sealed class ReliabilityDiagram
 {
     private readonly ForecastTally[] _tallies;

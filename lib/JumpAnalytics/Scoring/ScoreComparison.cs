@@ -4,6 +4,7 @@ namespace JumpAnalytics;
 /// The scores of two forecasters on the same landings, landing by landing (less is better), with intervals that respect missions: the
 /// mission bootstrap of the pairs. Whatever makes a landing hard for both falls out of the difference.
 /// </summary>
+[TypeFormatterSource]
 public sealed record ScoreComparison
 {
     private ScoreComparison(int landings, int missions, double mean, double reference, Estimate difference, Fit<Estimate> skill) =>

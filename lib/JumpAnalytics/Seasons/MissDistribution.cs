@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <param name="Fit">The fit, or why it can't be made.</param>
 /// <param name="Check">Whether it fits; null without a fit.</param>
 /// <param name="Radii">Radius about the spot that holds each of <see cref="MissSummary.Percents"/> of landings, metres, with its interval.</param>
+[TypeFormatterSource]
 public sealed record MissFit(string Name, Fit<IModelFit<IMissModel>> Fit, FitCheck? Check, IReadOnlyList<Estimate> Radii);
 
 /// <summary>

@@ -2,13 +2,14 @@ using MathNet.Numerics.Distributions;
 
 namespace JumpAnalytics;
 
-/// <summary>The landings of one season, or of all: counts, rate, bias and miss distances.</summary>
+/// <summary>The landings of one season or group, or of all: counts, rate, bias and miss distances.</summary>
+[TypeFormatterSource]
 public sealed record MissSummary
 {
     /// <summary>The shares of landings whose miss distance is given.</summary>
     public static IReadOnlyList<int> Percents { get; } = [50, 85, 95];
 
-    /// <summary>The season, or <see cref="CellRate.All"/>.</summary>
+    /// <summary>The season or group, or <see cref="CellRate.All"/>.</summary>
     public required string Season { get; init; }
 
     /// <summary>Landings whose place is known.</summary>

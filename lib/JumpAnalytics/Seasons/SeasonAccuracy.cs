@@ -4,7 +4,7 @@ namespace JumpAnalytics;
 /// The front door to the season question: from a log to how often landings came down inside the target radius, by wind band, terrain and
 /// season. Each part can also be computed alone.
 /// </summary>
-public sealed class SeasonAccuracy
+public sealed class SeasonAccuracy : ShownResult
 {
     private readonly Lazy<MissDistribution> _misses;
     private readonly Lazy<Backtest> _backtest;
@@ -35,6 +35,15 @@ public sealed class SeasonAccuracy
     /// <summary>The answer on one screen.</summary>
     public Brief Brief => SeasonBrief.Of(this);
 
+    /// <inheritdoc/>
+    public override string Reading => Brief.Reading;
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Points => [.. Brief.Points, Cautions.InShort];
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables => Rates.Tables;
+
     /// <summary>Every season of the log at a glance.</summary>
     public SeasonGlance Glance { get; }
 
@@ -61,6 +70,11 @@ public sealed class SeasonAccuracy
 
     /// <summary>What the records allow to be said.</summary>
     public Conclusions Conclusions => Conclusions.Of(this);
+
+    /// <summary>The landings of the rate table in groups of one's own, for instance <c>By("month", l => l.Drop.Time.Month)</c>.</summary>
+    /// <param name="by">What they are grouped by, in a word or two.</param>
+    /// <param name="key">The group of a landing; null where it has none.</param>
+    public LandingGroups By<TKey>(string by, Func<Landing, TKey> key) => LandingGroups.Of(Landings, by, key, Options);
 
     /// <summary>The landings of the rate table one by one.</summary>
     public TableView LandingsTable => LandingTable.Of(Landings, Options);

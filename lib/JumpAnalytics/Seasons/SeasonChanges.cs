@@ -7,6 +7,7 @@ namespace JumpAnalytics;
 /// <param name="Before">Rate of the earlier season.</param>
 /// <param name="After">Rate of the later season.</param>
 /// <param name="Change">Later less earlier.</param>
+[TypeFormatterSource]
 public sealed record SeasonChange(string Group, string From, string To, ClusteredProportion Before, ClusteredProportion After, Estimate Change);
 
 /// <summary>Season against season: where the landing rate moved, and whether that is more than chance.</summary>

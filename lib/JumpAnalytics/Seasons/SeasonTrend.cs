@@ -12,6 +12,7 @@ namespace JumpAnalytics;
 /// <param name="LandingsTo">Landings of the later season in the cells compared.</param>
 /// <param name="SameMix">Change of the rate standardised to one mix of cells, or why there is none.</param>
 /// <param name="Covered">Share of the reference mix that the cells compared hold.</param>
+[TypeFormatterSource]
 public sealed record TrendStep(
     string From, string To, Estimate? AsFlown, int MissionsFrom, int LandingsFrom, int MissionsTo, int LandingsTo, Fit<Estimate> SameMix, double Covered);
 

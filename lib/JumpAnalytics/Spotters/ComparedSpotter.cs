@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>One spotter's landings beside what the other spotters would have had in the same wind bands, on the same terrains and with the same target radii.</summary>
+[TypeFormatterSource]
 public sealed record ComparedSpotter
 {
     internal ComparedSpotter()
@@ -73,4 +74,5 @@ public sealed record ComparedSpotter
 /// <param name="P">Chance of a Q as large or larger if no spotter differs.</param>
 /// <param name="NeighbourOrder">Mean probability that two spotters next to each other in an order of their differences truly stand in that order; one half is a coin. Null with fewer than two told.</param>
 /// <param name="RankWidth">Places that the 95 % interval of a spotter's true place in such an order takes up, on average; null likewise.</param>
+[TypeFormatterSource]
 public sealed record SpotterVariation(Estimate Sd, Estimate SdPoints, double Q, int Freedom, double P, double? NeighbourOrder, double? RankWidth);

@@ -14,6 +14,7 @@ namespace JumpAnalytics;
 /// <param name="LongestDrift">Longest forecast drift, metres.</param>
 /// <param name="Missions">Missions with a landing whose place is known.</param>
 /// <param name="Landings">Those landings.</param>
+[TypeFormatterSource]
 public sealed record DriftSlope(Estimate Share, Estimate AtNoDrift, double ShortestDrift, double LongestDrift, int Missions, int Landings)
 {
     /// <summary>Fits the line.</summary>

@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>How spotters are compared. Changed with <c>with</c>.</summary>
+[TypeFormatterSource]
 public sealed record FairComparisonSettings
 {
     private readonly int _fewestMissions = 10;

@@ -12,6 +12,7 @@ namespace JumpAnalytics;
 /// <param name="FreedomBetween">p, the number of coordinates.</param>
 /// <param name="FreedomWithin">n − p, units less coordinates.</param>
 /// <param name="PValue">Chance of as much or more if the mean were the supposed one.</param>
+[TypeFormatterSource]
 public sealed record HotellingTest(double TSquared, double F, int FreedomBetween, double FreedomWithin, double PValue)
 {
     /// <summary>Tests a mean.</summary>

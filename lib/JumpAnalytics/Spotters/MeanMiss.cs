@@ -16,6 +16,7 @@ namespace JumpAnalytics;
 /// held the truth in 94.3 to 95.5 % of 4,000 records, an interval of one axis in 94.1 to 95.8 %. The mean of the missions' means covers alike (95.0 to 95.9 %) and weighs a long stick like a short one; the bias of the
 /// two-level model covers in 95 to 99 %. The mean over landings is taken because it is the bias that seasons show.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed record MeanMiss
 {
     /// <summary>Fewest missions for an ellipse and a test: fewer have no freedom left beside two means.</summary>

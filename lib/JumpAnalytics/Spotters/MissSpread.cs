@@ -2,6 +2,7 @@ namespace JumpAnalytics;
 
 /// <summary>How far misses scatter.</summary>
 /// <remarks>Intervals: missions resampled, widened percentiles (<see cref="BootstrapMethod.WidenedPercentile"/>). A landing known only as beyond a distance counts as the farthest in distances, and is left out of standard deviations.</remarks>
+[TypeFormatterSource]
 public sealed record MissSpread
 {
     /// <summary>Standard deviation along the forecast drift about the mean, metres.</summary>

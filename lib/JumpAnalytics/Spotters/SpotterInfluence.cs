@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// <param name="Mission">Id of the mission: the key to its debrief.</param>
 /// <param name="Date">Date of its first drop.</param>
 /// <param name="Influence">The figure without it, in metres or as a share.</param>
+[TypeFormatterSource]
 public sealed record MissionPull(string Mission, NodaTime.LocalDate Date, MissionInfluence Influence);
 
 /// <summary>A figure of one spotter, or of the base, and the missions that drive it.</summary>
@@ -16,6 +17,7 @@ public sealed record MissionPull(string Mission, NodaTime.LocalDate Date, Missio
 /// <param name="Top">The missions with the greatest influence, greatest first; or why there are none.</param>
 /// <param name="All">The figure of all missions; null when it can't be computed.</param>
 /// <param name="WithoutTop">The figure without all of <paramref name="Top"/>; null when it can't be computed. A check of how much hangs on them, not a better figure.</param>
+[TypeFormatterSource]
 public sealed record FigureInfluence(string Spotter, string Figure, bool IsRate, int Missions, Fit<IReadOnlyList<MissionPull>> Top, double? All, double? WithoutTop);
 
 /// <summary>Which missions drive a spotter's bias, landing rate and R90: each left out in turn.</summary>

@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>How the misses of one spotter's missions, or of the whole base's, lie: three frames apart, because each points to something else.</summary>
+[TypeFormatterSource]
 public sealed record SpotterPattern
 {
     /// <summary>Code of the spotter, or <see cref="CellRate.All"/>.</summary>

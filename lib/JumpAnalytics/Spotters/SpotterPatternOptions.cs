@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>What the pattern of misses is asked for beside <see cref="AccuracyOptions"/>. Changed with <c>with</c>.</summary>
+[TypeFormatterSource]
 public sealed record SpotterPatternOptions
 {
     private readonly int _fewest = 10;

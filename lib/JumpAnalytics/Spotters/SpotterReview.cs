@@ -4,7 +4,7 @@ namespace JumpAnalytics;
 /// The front door to the trainer's question: which way, by how much and how consistently forecasts miss, spotter by spotter, in conditions held equal and over time, and which missions
 /// to look at next. Each part can also be computed alone. It rates no person.
 /// </summary>
-public sealed class SpotterReview
+public sealed class SpotterReview : ShownResult
 {
     private readonly Lazy<SpotterPatterns> _patterns;
     private readonly Lazy<FairComparison> _comparison;
@@ -43,6 +43,15 @@ public sealed class SpotterReview
 
     /// <summary>The answer on one screen.</summary>
     public Brief Brief => ReviewBrief.Of(this);
+
+    /// <inheritdoc/>
+    public override string Reading => Brief.Reading;
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Points => [.. Brief.Points, Cautions.InShort];
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables => [.. Patterns.Tables.Take(1)];
 
     /// <summary>Which way, by how much and how consistently each spotter's missions miss.</summary>
     public SpotterPatterns Patterns => _patterns.Value;

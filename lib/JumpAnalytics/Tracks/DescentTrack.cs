@@ -16,6 +16,7 @@ public enum TrackHeightSource
 /// A descent as a recorder saw it: points relative to the spot, cleaned of what can't be (what was done stands in <see cref="Notes"/>), and the
 /// moments found in it.
 /// </summary>
+[TypeFormatterSource]
 public sealed record DescentTrack
 {
     /// <summary>Name of the file it was read from, without the folders above the log's.</summary>

@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// The descent tracks of a log: for each landing its track or why there is none, and the files that belong to nobody. A landing's row may name its file
 /// (<c>track</c>, a path below the log's folder); files of the folder <c>tracks</c> that no row names are matched by time and place.
 /// </summary>
+[TypeFormatterSource]
 public sealed class LogTracks
 {
     /// <summary>Folder of tracks beside the log.</summary>

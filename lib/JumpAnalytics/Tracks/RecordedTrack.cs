@@ -7,6 +7,7 @@ namespace JumpAnalytics;
 /// <param name="Place">WGS 84.</param>
 /// <param name="GpsHeight">Metres by satellite, above sea level or the ellipsoid; null when not recorded.</param>
 /// <param name="BarometerHeight">Metres by air pressure; null when not recorded.</param>
+[TypeFormatterSource]
 public readonly record struct RecordedFix(double Seconds, GeoPosition Place, double? GpsHeight, double? BarometerHeight);
 
 /// <summary>A track as its file has it, nothing mended.</summary>
@@ -15,4 +16,5 @@ public readonly record struct RecordedFix(double Seconds, GeoPosition Place, dou
 /// <param name="Start">UTC of the first fix; null when the file tells only how much time passed.</param>
 /// <param name="Fixes">The fixes in the order of the file.</param>
 /// <param name="Notes">What could not be read, and what was done about it.</param>
+[TypeFormatterSource]
 public sealed record RecordedTrack(string Name, string Format, Instant? Start, IReadOnlyList<RecordedFix> Fixes, IReadOnlyList<TrackNote> Notes);

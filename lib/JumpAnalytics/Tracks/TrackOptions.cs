@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>What a track is taken to be possible of. Changed with <c>with</c>.</summary>
+[TypeFormatterSource]
 public sealed record TrackOptions
 {
     /// <summary>The hardest pull a recorder on a jumper takes for longer than a moment, m/s²; 20, twice gravity, unless said otherwise. A place that needs more to be reached and left is a spike.</summary>

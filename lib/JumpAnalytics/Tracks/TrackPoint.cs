@@ -4,4 +4,5 @@ namespace JumpAnalytics;
 /// <param name="Seconds">Seconds since <see cref="DescentTrack.Start"/>.</param>
 /// <param name="Place">Metres east and north of the spot.</param>
 /// <param name="Height">Metres above the landing ground.</param>
+[TypeFormatterSource]
 public readonly record struct TrackPoint(double Seconds, LocalVector Place, double Height);

@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 
 /// <summary>A unit of distance, speed or time that a log column or a report may use, by its column suffix.</summary>
 /// <remarks>Factors come from the UnitsNet library; the chain is 66 international feet (20.1168 m).</remarks>
+[TypeFormatterSource]
 public sealed class MeasureUnit
 {
     private MeasureUnit(string suffix, string name, double si) => (Suffix, Name, Si) = (suffix, name, si);
@@ -72,6 +73,7 @@ public sealed class MeasureUnit
 /// <summary>The units a report is written in. Everything inside the library is SI.</summary>
 /// <param name="Distance">For misses, radii and drift.</param>
 /// <param name="Speed">For winds.</param>
+[TypeFormatterSource]
 public sealed record ReportUnits(MeasureUnit Distance, MeasureUnit Speed)
 {
     /// <summary>Yards and miles per hour, as on the fire line.</summary>

@@ -5,4 +5,5 @@ namespace JumpAnalytics;
 /// <param name="Top">Metres above the landing ground, above <paramref name="Bottom"/>.</param>
 /// <param name="Seconds">Time spent in the layer.</param>
 /// <param name="Wind">Mean wind over that time, metres per second, the way the air goes.</param>
+[TypeFormatterSource]
 public readonly record struct DescentLayer(double Bottom, double Top, double Seconds, WindVector Wind);

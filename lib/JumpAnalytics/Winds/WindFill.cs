@@ -18,6 +18,7 @@ public enum WindLaw
 /// <param name="Exponent">Of the power law: 1/7 over open ground by day, 0.2 to 0.3 over rough ground or in stable air (from memory).</param>
 /// <param name="Roughness">Roughness length of the logarithmic law, metres: grass 0.03, brush and forest 0.5 to 1.</param>
 /// <param name="Displacement">Displacement height of the logarithmic law, metres: about two thirds of the tree height.</param>
+[TypeFormatterSource]
 public sealed record WindFill(WindLaw Law, double Exponent = 1 / 7.0, double Roughness = 0.03, double Displacement = 0)
 {
     /// <summary>The nearest known wind holds on.</summary>

@@ -4,6 +4,7 @@ namespace JumpAnalytics;
 /// <param name="Height">Metres above the landing ground.</param>
 /// <param name="Wind">Metres per second east and north, the way the air goes.</param>
 /// <param name="Error">Covariance of its error, m²/s²; null when it is not known.</param>
+[TypeFormatterSource]
 public sealed record WindLevel(double Height, WindVector Wind, LocalCovariance? Error = null)
 {
     /// <summary>A wind aloft as weather offices give it.</summary>

@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <summary>
 /// The wind by height above the landing ground: linear between known levels, east and north apart, and by a stated law below the lowest and above the highest.
 /// </summary>
+[TypeFormatterSource]
 public sealed class WindProfile
 {
     private readonly IReadOnlyList<WindLevel> _levels;

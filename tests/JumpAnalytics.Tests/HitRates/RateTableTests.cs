@@ -64,7 +64,7 @@ public sealed class RateTableTests
         Assert.Equal((3, 3), (cell.BeyondMisses, cell.Undecided));
         Close.Relative(15 / 23.0, cell.Counted.Value!.Rate.Value, 1e-15);
         Assert.Equal("3 beyond; 3 undecided; fewer than 15 missions: the interval may be wider than it need be", cell.Note);
-        Assert.Contains(cell.Note, table.ToString(), StringComparison.Ordinal);
+        Assert.Contains(cell.Note, table.Tables[0].ToCsv(), StringComparison.Ordinal);
     }
 
     [Fact]

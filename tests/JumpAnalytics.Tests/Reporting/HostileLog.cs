@@ -8,6 +8,7 @@ public sealed class HostileLog : IDisposable
 
     private readonly TempLog _files;
     private IReadOnlyList<ShownResult>? _results;
+    private IReadOnlyList<ShownResult>? _wholes;
     private SpottingMargins? _margins;
 
     public HostileLog()
@@ -55,9 +56,13 @@ public sealed class HostileLog : IDisposable
         MissCharts.Of(Accuracy.Landings, Accuracy.Landings, Accuracy.Options, new ChartOptions { FewestReferenceMissions = 10, RestartEachSeason = true }, Markup), SpotterCharts.Of(Spotted, Accuracy.Options),
         LearningCurve.Of(Accuracy.Landings, [], Accuracy.Options, name: Markup), LearningCurves.Of(Spotted, Accuracy.Options), MissionSheet.Of(Spotted, [Spotted[0].Drop.Mission], Accuracy.Options),
         Margins.Radii, Margins.Shifts, Margins.WhatIf, Margins.EarlierMargins, Margins.Settings, .. Margins.Cards, Margins.InClearing(Clearing.Circle(30)), Margins.LeastCost(new LandingCost { LongOverShort = 2 }),
-        SpotterReview.Of(Log, Accuracy.Options).AskedFor,
+        SpotterReview.Of(Log, Accuracy.Options).AskedFor, Log.Intake.Account, LandingGroups.Of(Accuracy.Landings, "group", l => l.Drop.Terrain, Accuracy.Options), Glossary.Log, Glossary.Tables, Glossary.Explain(Markup),
         Debrief.Plan, Debrief.Budgets, Debrief.Winds, Debrief.History, Debrief.Reach, Debrief.Questions, Debrief.Tracks, Debrief.Settings, Forecasts.Sources, Forecasts.Check, Forecasts.Tracks, Forecasts.Settings,
     ];
+
+    /// <summary>Results that show tables of others.</summary>
+    public IReadOnlyList<ShownResult> Wholes => _wholes ??=
+        [Log, Accuracy, SpotterReview.Of(Log, Accuracy.Options), Margins, Debrief, Forecasts, Forecasts.Descents, Showing.Of(Log.Landings[0]), Showing.Of(Log.Drops)];
 
     private MissionDebrief Debrief => MissionDebrief.Of(Log, "m20315<i>", Accuracy.Options);
 

@@ -4,6 +4,7 @@ namespace JumpAnalytics;
 /// Whether a fitted distribution fits, judged by distances from the spot, on which hit rates rest: a test that allows for landings of one mission
 /// and for fitted parameters, and the shares of landings near the spot and far off beside those of the model.
 /// </summary>
+[TypeFormatterSource]
 public sealed record FitCheck
 {
     /// <summary>Fewest missions for a verdict; with fewer even a bad misfit is seldom found.</summary>

@@ -9,6 +9,7 @@ namespace JumpAnalytics;
 /// <param name="Points">Number of points tested, taken as independent of each other.</param>
 /// <param name="Method">How the p-value was got, in words: formula or resampling, what was drawn and with which seed.</param>
 /// <param name="Bootstrap">The parametric bootstrap behind the p-value; null for a formula.</param>
+[TypeFormatterSource]
 public sealed record FitTest(string Name, double Statistic, double PValue, int Points, string Method, BootstrapRun? Bootstrap = null);
 
 /// <summary>A parametric bootstrap: samples drawn from the fitted distribution, each fitted and measured anew.</summary>
@@ -16,4 +17,5 @@ public sealed record FitTest(string Name, double Statistic, double PValue, int P
 /// <param name="Refused">Those of them that could not be fitted; they are left out.</param>
 /// <param name="Seed">Seed of the draws. The same seed gives the same numbers with any number of threads.</param>
 /// <param name="StandardError">Monte Carlo standard error of the p-value: another seed would move it by about as much.</param>
+[TypeFormatterSource]
 public sealed record BootstrapRun(int Replicates, int Refused, int Seed, double StandardError);

@@ -7,6 +7,7 @@ namespace JumpAnalytics;
 /// <param name="Within">The share within, 0 to 1.</param>
 /// <param name="Beyond">1 less that share, with digits of its own when the landing is far off.</param>
 /// <param name="Mission">Number of its mission in the sample; landings of one mission are not independent.</param>
+[TypeFormatterSource]
 public readonly record struct HeldShare(double Within, double Beyond, int Mission);
 
 /// <summary>The probability-integral transform of misses in the plane.</summary>

@@ -9,6 +9,7 @@ namespace JumpAnalytics;
 /// section 6); null with a single mission.
 /// </param>
 /// <param name="Landings">Landings whose side is known: all but those known only as beyond a shorter distance.</param>
+[TypeFormatterSource]
 public sealed record ModelledShare(double Radius, double Modelled, double Observed, double? StandardError, int Landings)
 {
     // Standard errors that a difference must reach to be called one.

@@ -8,6 +8,7 @@ namespace JumpAnalytics;
 /// <param name="Model">The distance that holds that share under the model.</param>
 /// <param name="Low">Lower limit of the observed distance if the model is right, for this point alone.</param>
 /// <param name="High">Upper limit of it.</param>
+[TypeFormatterSource]
 public readonly record struct RadialQuantile(double Position, double Observed, double Model, double Low, double High);
 
 /// <summary>
@@ -24,6 +25,7 @@ public readonly record struct RadialQuantile(double Position, double Observed, d
 /// landings count as one. The position is kept and i follows from it. The limits are for one point at a time: with 95 % limits
 /// and a right model about one point in twenty lies outside, and neighbours go together.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed record RadialQuantiles
 {
     private const double PlottingConstant = 1.0 / 3;

@@ -11,6 +11,7 @@ namespace JumpAnalytics;
 /// zero, on the side of the mean (Fieller's argument; Fisher's large-sample interval with t in place of the normal quantile and without his expansion).
 /// It assumes independent directions and no von Mises distribution. Where every direction passes, or more than a half turn, there is no interval.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed record DirectionSummary
 {
     /// <summary>Fewest directions for an interval.</summary>

@@ -8,6 +8,7 @@ namespace JumpAnalytics;
 /// Profile-likelihood intervals of a two-level model of one axis without spotters: the values that the full likelihood, maximised over all
 /// other numbers, lowers by no more than half the chi-square quantile of one degree of freedom.
 /// </summary>
+[TypeFormatterSource]
 public sealed record AxisProfile
 {
     /// <summary>Of the standard deviation between missions; from zero when zero is not ruled out.</summary>

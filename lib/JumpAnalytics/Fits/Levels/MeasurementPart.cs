@@ -9,6 +9,7 @@ namespace JumpAnalytics;
 /// Landings without a recorded error are taken to be measured like the others; how many these are is stated, and when there are any the
 /// forecast's share is not corrected.
 /// </remarks>
+[TypeFormatterSource]
 public sealed record MeasurementPart
 {
     /// <summary>Landings with a recorded error.</summary>

@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// <param name="VarianceDownwind">Variance along the forecast drift, square metres.</param>
 /// <param name="VarianceRight">Variance across it, square metres.</param>
 /// <param name="Covariance">Covariance of the two, square metres, positive when long goes with right.</param>
+[TypeFormatterSource]
 public sealed record PlaneCovariance(double VarianceDownwind, double VarianceRight, double Covariance)
 {
     /// <summary>Sum of the two variances, square metres: the mean square length of such vectors about their mean.</summary>
@@ -29,9 +30,11 @@ public sealed record PlaneCovariance(double VarianceDownwind, double VarianceRig
 /// <param name="VarianceDownwind">Of the variance along the forecast drift.</param>
 /// <param name="VarianceRight">Of the variance across it.</param>
 /// <param name="Covariance">Of the covariance of the two.</param>
+[TypeFormatterSource]
 public sealed record CovarianceErrors(double VarianceDownwind, double VarianceRight, double Covariance);
 
 /// <summary>The covariance of one level of a <see cref="TwoLevelModel"/> with its standard errors.</summary>
+[TypeFormatterSource]
 public sealed record LevelCovariance
 {
     /// <summary>The estimate.</summary>

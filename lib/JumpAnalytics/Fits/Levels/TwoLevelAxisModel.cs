@@ -5,9 +5,11 @@ namespace JumpAnalytics;
 /// <param name="Value">The number, for instance the miss along the forecast drift, metres.</param>
 /// <param name="Spotter">Spotter, or any second group that may cross the missions; null to leave that level out.</param>
 /// <param name="Along">What the mean runs along, for instance minutes since the streamers; null for a constant mean.</param>
+[TypeFormatterSource]
 public sealed record AxisReading(string Mission, double Value, string? Spotter = null, double? Along = null);
 
 /// <summary>A variance of one level with its standard error.</summary>
+[TypeFormatterSource]
 public sealed record LevelVariance
 {
     /// <summary>The estimate, square of the readings' unit; zero when it lies on the edge of what it can be.</summary>
@@ -28,12 +30,14 @@ public sealed record LevelVariance
 /// <param name="Name">Mission or spotter.</param>
 /// <param name="Value">The prediction, beside the mean.</param>
 /// <param name="StandardError">Standard error of the prediction, the error of the mean included and the variances taken as known.</param>
+[TypeFormatterSource]
 public sealed record AxisEffect(string Name, double Value, double StandardError);
 
 /// <summary>
 /// The two-level model of <see cref="TwoLevelModel"/> for one number a landing: number = mean + mission's part + the landing's own, and
 /// perhaps a spotter's part and a mean that runs along something.
 /// </summary>
+[TypeFormatterSource]
 public sealed partial record TwoLevelAxisModel
 {
     /// <summary>The likelihood that was maximised.</summary>

@@ -9,6 +9,7 @@ namespace JumpAnalytics;
 /// Likelihood restricted or full, maximised over all covariances, singular ones included; see the members for the rest. In an even design
 /// without an edge the restricted estimate is that of the analysis of variance (Searle, Casella and McCulloch, Variance Components, 1992).
 /// </remarks>
+[TypeFormatterSource]
 public sealed partial record TwoLevelModel
 {
     /// <summary>The likelihood that was maximised.</summary>

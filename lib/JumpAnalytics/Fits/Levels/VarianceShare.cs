@@ -12,6 +12,7 @@ namespace JumpAnalytics;
 /// in an even design of one axis it is the classical exact one. When missions do not scatter in every direction, or the information is
 /// too poor, T and W are taken for mean squares between and within missions. With fewer than half a degree of freedom there is no interval.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed record VarianceShare
 {
     private const double Least = 0.5;
@@ -102,6 +103,7 @@ public sealed record VarianceShare
 }
 
 /// <summary>The forecast's share of the variance of misses: what the landings of a mission have in common, the spotter's part included.</summary>
+[TypeFormatterSource]
 public sealed record ForecastShares
 {
     /// <summary>Of the variance along the forecast drift.</summary>

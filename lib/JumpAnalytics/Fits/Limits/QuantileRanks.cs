@@ -5,12 +5,14 @@ namespace JumpAnalytics;
 /// <summary>Which of the values in rising order is a confidence limit.</summary>
 /// <param name="Rank">1 for the least.</param>
 /// <param name="Confidence">Confidence that it has, at least what was asked for.</param>
+[TypeFormatterSource]
 public sealed record QuantileRank(int Rank, double Confidence);
 
 /// <summary>Which two of the values in rising order are confidence limits of the median.</summary>
 /// <param name="Lower">Rank of the lower limit, 1 for the least value.</param>
 /// <param name="Upper">Rank of the upper limit.</param>
 /// <param name="Confidence">Confidence that they have together, at least what was asked for.</param>
+[TypeFormatterSource]
 public sealed record MedianRanks(int Lower, int Upper, double Confidence);
 
 /// <summary>

@@ -35,6 +35,7 @@ public enum RadiusLimitMethod
 /// carries no <see cref="Warning"/>. With one it fell short where missions differ strongly, in the worst settings to half the limits given and
 /// fewer; all in all, seasons without a limit counted as right, no more than about 10 % were wrong.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed record RadiusLimit
 {
     /// <summary>Share of landings that the radius holds.</summary>

@@ -23,7 +23,7 @@ public static class RayleighLimit
     }
 
     /// <summary>Upper confidence limit of the radius that holds a share of landings, metres: that of sigma times √(−2 ln(1 − share)).</summary>
-    /// <inheritdoc cref="OfSigma" path="/param|/exception"/>
+    /// <inheritdoc cref="OfSigma" path="/exception"/>
     /// <param name="sigma">Maximum-likelihood estimate √(Σ distance²/2n), metres, more than 0.</param>
     /// <param name="landings">Number of landings n behind it, 1 or more.</param>
     /// <param name="share">Share of landings that the radius holds, between 0 and 1.</param>

@@ -13,6 +13,7 @@ namespace JumpAnalytics;
 /// <param name="Core">Centre and scatter: the normal that the degrees of freedom lead to when they grow without end; metres and square metres.</param>
 /// <param name="DegreesOfFreedom">Above 0, the fewer the heavier the tail; infinite for the normal.</param>
 /// <exception cref="ArgumentOutOfRangeException">The scatter is not positive definite, a number is not finite, or there are no degrees of freedom.</exception>
+[TypeFormatterSource]
 public sealed partial record BivariateT(BivariateNormal Core, double DegreesOfFreedom) : IMissModel
 {
     private readonly StudentTail _tail = new(Math.Sqrt(1 / DegreesOfFreedom));

@@ -8,6 +8,7 @@ namespace JumpAnalytics;
 /// A landing known only as beyond a distance counts, and lies outside every circle. That is so for circles that stay within the distance;
 /// of larger ones the probability within is a lower bound (<see cref="KnownTo"/>).
 /// </remarks>
+[TypeFormatterSource]
 public sealed class EmpiricalMisses : IMissModel
 {
     private readonly DownwindVector[] _misses;

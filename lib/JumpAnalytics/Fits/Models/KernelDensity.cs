@@ -17,6 +17,7 @@ namespace JumpAnalytics;
 /// </para>
 /// <para>Landings known only as beyond a distance are left out, so that the smoothed misses are shorter than the real ones.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed class KernelDensity : IMissModel
 {
     /// <summary>Fewest missions with placed landings from which misses are smoothed.</summary>

@@ -11,6 +11,7 @@ namespace JumpAnalytics;
 /// <param name="Weight">Akaike weight among the models ranked, adding up to 1; null when it is not ranked.</param>
 /// <param name="BestAgainst">The best model against this one; null for the best itself and for models that are not ranked.</param>
 /// <param name="IsToldApart">Whether the data tell it from the best; false for the best itself.</param>
+[TypeFormatterSource]
 public sealed record RankedModel(
     string Name, int FreeParameters, double? LogLikelihood, double? Aicc, double? Bic, double? Weight, ModelContrast? BestAgainst, bool IsToldApart);
 
@@ -30,6 +31,7 @@ public sealed record RankedModel(
 /// are held against the significance by Holm's method (1979, Scandinavian Journal of Statistics 6:65-70).
 /// </para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed class ModelChoice
 {
     private ModelChoice(IReadOnlyList<RankedModel> models, string reading) => (Models, Reading) = (models, reading);

@@ -20,6 +20,7 @@ public enum ContrastMethod
 /// <param name="Method">How they were compared.</param>
 /// <param name="LogRatio">Log-likelihood of the best less that of the other.</param>
 /// <param name="PValue">Two-sided for Vuong's statistic; probability of as much gain by the larger of two nested models if the smaller holds.</param>
+[TypeFormatterSource]
 public sealed record ModelContrast(ContrastMethod Method, double LogRatio, double PValue)
 {
     internal static ModelContrast Of(IModelFit<IErrorModel> best, IModelFit<IErrorModel> other)

@@ -4,6 +4,7 @@ using MathNet.Numerics.LinearAlgebra;
 namespace JumpAnalytics;
 
 /// <inheritdoc cref="IModelFit{TModel}"/>
+[TypeFormatterSource]
 public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : class, IErrorModel
 {
     private readonly Likelihood<TModel>? _likelihood;

@@ -18,4 +18,5 @@ public enum ParameterKind
 /// <param name="Kind">What it is measured in.</param>
 /// <param name="Value">Its value, SI.</param>
 /// <param name="StandardError">Its standard error in the same unit; null when it has none, the fit says why.</param>
+[TypeFormatterSource]
 public sealed record ModelParameter(string Name, ParameterKind Kind, double Value, double? StandardError);

@@ -8,6 +8,7 @@ namespace JumpAnalytics;
 /// <param name="WideShare">Share of landings that are of the wide kind, between 0 and 1.</param>
 /// <param name="Widening">How many times the narrow spread the wide one is, above 1.</param>
 /// <exception cref="ArgumentOutOfRangeException">The scatter is not positive definite, a number is not finite, a share is not between 0 and 1, or the second part is not wider.</exception>
+[TypeFormatterSource]
 public sealed partial record ScaleMixture(BivariateNormal Core, double WideShare, double Widening) : IMissModel
 {
     private readonly double _logScale = -Math.Log(2 * Math.PI) - 0.5 * Math.Log(Core.Determinant());

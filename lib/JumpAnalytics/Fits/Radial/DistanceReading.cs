@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <summary>
 /// What is known of one landing's distance from the spot: that it lies between two distances, which are equal where it was measured.
 /// </summary>
+[TypeFormatterSource]
 public readonly record struct DistanceReading
 {
     private DistanceReading(double low, double high) => (Low, High) = (low, high);

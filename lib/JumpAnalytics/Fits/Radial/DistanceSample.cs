@@ -4,6 +4,7 @@ namespace JumpAnalytics;
 /// What a distribution of distances is fitted to where the direction of the misses was not recorded: distances from the spot, measured,
 /// paced or known only as beyond something, each with the mission it belongs to. Landings of one mission are not independent.
 /// </summary>
+[TypeFormatterSource]
 public sealed class DistanceSample
 {
     private readonly DistanceReading[] _readings;

@@ -7,6 +7,7 @@ namespace JumpAnalytics;
 /// <summary>The gamma distribution of distances: between Rayleigh's short tail and the lognormal's long one.</summary>
 /// <param name="Mean">Mean distance, metres.</param>
 /// <param name="Shape">How close the distances lie about their mean; a number above zero, the inverse square of their coefficient of variation.</param>
+[TypeFormatterSource]
 public sealed record GammaDistance(double Mean, double Shape) : IRadialModel
 {
     private readonly double _top = GammaKernel.Top(RadialProbability.Positive(Shape, nameof(Shape)));

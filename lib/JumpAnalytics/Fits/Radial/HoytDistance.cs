@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <summary>The Hoyt distribution of distances: those of misses that centre on the spot and spread along an ellipse, whichever way it lies.</summary>
 /// <param name="Larger">Standard deviation of the misses along the ellipse, metres.</param>
 /// <param name="Smaller">Standard deviation across it, metres, no more than the larger one; equal to it for Rayleigh's distribution, 0 for misses along a line.</param>
+[TypeFormatterSource]
 public sealed record HoytDistance(double Larger, double Smaller) : IRadialModel
 {
     private static readonly double _logRoot2OverPi = 0.5 * Math.Log(2 / Math.PI);

@@ -7,6 +7,7 @@ namespace JumpAnalytics;
 /// <summary>The lognormal distribution of distances: their logarithms are normal; a long tail, and hardly a landing near the spot.</summary>
 /// <param name="Median">The distance that half of the landings lie within, metres.</param>
 /// <param name="LogSpread">Standard deviation of the natural logarithm of the distance.</param>
+[TypeFormatterSource]
 public sealed record LognormalDistance(double Median, double LogSpread) : IRadialModel
 {
     private static readonly double _logRoot2Pi = 0.5 * Math.Log(2 * Math.PI);

@@ -3,6 +3,7 @@ namespace JumpAnalytics;
 /// <summary>A distribution of distances that was to be fitted.</summary>
 /// <param name="Model">What it is called.</param>
 /// <param name="Fit">The fit, or the reason why there is none.</param>
+[TypeFormatterSource]
 public sealed record RadialFit(string Model, Fit<IModelFit<IRadialModel>> Fit);
 
 /// <summary>The distributions of distances from the spot that the library knows.</summary>

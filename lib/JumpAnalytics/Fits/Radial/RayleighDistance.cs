@@ -4,6 +4,7 @@ namespace JumpAnalytics;
 
 /// <summary>The Rayleigh distribution of distances: those of misses that centre on the spot and spread alike in every direction.</summary>
 /// <param name="StandardDeviation">Of the misses along any axis, metres.</param>
+[TypeFormatterSource]
 public sealed record RayleighDistance(double StandardDeviation) : IRadialModel
 {
     /// <summary>Standard deviation of the misses along any axis, metres.</summary>

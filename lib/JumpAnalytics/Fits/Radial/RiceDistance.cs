@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <summary>The Rice distribution of distances: those of misses that centre on a place off the spot and spread alike in every direction.</summary>
 /// <param name="Bias">Distance from the spot to the place that the misses centre on, metres; 0 makes it Rayleigh's.</param>
 /// <param name="StandardDeviation">Of the misses along any axis, metres.</param>
+[TypeFormatterSource]
 public sealed record RiceDistance(double Bias, double StandardDeviation) : IRadialModel
 {
     private static readonly ParameterOf<RiceDistance>[] _parameters =

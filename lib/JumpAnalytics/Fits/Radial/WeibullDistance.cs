@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// <summary>The Weibull distribution of distances; with shape 2 it is Rayleigh's, with less its tail is longer.</summary>
 /// <param name="Scale">The distance that 63.2 % of landings lie within, metres.</param>
 /// <param name="Shape">How fast the share beyond a distance falls; a number above zero.</param>
+[TypeFormatterSource]
 public sealed record WeibullDistance(double Scale, double Shape) : IRadialModel
 {
     /// <summary>The distance that 63.2 % (1 − 1/e) of landings lie within, metres.</summary>

@@ -8,6 +8,7 @@ namespace JumpAnalytics;
 /// <param name="Value">The shrunken estimate, in the same unit.</param>
 /// <param name="StandardError">Its standard error.</param>
 /// <param name="Kept">Share of its distance from the mean that the estimate kept, 0 to 1.</param>
+[TypeFormatterSource]
 public sealed record ShrunkEffect(double Observed, double Value, double StandardError, double Kept);
 
 /// <summary>
@@ -20,6 +21,7 @@ public sealed record ShrunkEffect(double Observed, double Value, double Standard
 /// that is highest.</para>
 /// <para>Estimates must be independent of each other; where they share a reference, see how fair comparisons are made.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed record RandomEffectsMean
 {
     private RandomEffectsMean()

@@ -11,6 +11,7 @@ namespace JumpAnalytics;
 /// 78:47-55). Where the means lie farther apart than their errors put them both are the same; where they do not this one keeps 2/(k−1), the other nothing.</para>
 /// <para>Standard errors are Morris's (1983): with the error of the mean, and of how much to shrink. They hold on average over the means and not for one singled out.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed record ShrunkMeans
 {
     /// <summary>Fewest means: with three, the mean and the spread leave nothing to draw on.</summary>

@@ -7,6 +7,7 @@ namespace JumpAnalytics;
 /// <param name="Counted">The counted rate with its interval.</param>
 /// <param name="ProbabilityAtLeast">Probability that the true rate is at least the benchmark.</param>
 /// <param name="PValue">Two-sided p-value of the true rate being the benchmark; null with a single mission.</param>
+[TypeFormatterSource]
 public sealed record ClaimRow(string Group, ClusteredProportion Counted, double ProbabilityAtLeast, double? PValue);
 
 /// <summary>Whether the claimed rate holds: the probability that the true rate reaches it, a test, and how many more missions would tell.</summary>

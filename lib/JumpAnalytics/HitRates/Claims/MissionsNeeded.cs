@@ -15,6 +15,7 @@ namespace JumpAnalytics;
 /// <param name="BySimulation">Missions by simulation; null when more than the search goes to.</param>
 /// <param name="PowerAtFormula">Share of simulated seasons of <paramref name="ByFormula"/> missions whose interval excludes the benchmark.</param>
 /// <param name="Seasons">Simulated seasons behind each share.</param>
+[TypeFormatterSource]
 public sealed record MissionsNeeded(
     double Benchmark, double TrueRate, double Power, double Confidence, double Correlation, double LandingsPerMission,
     int ByFormula, int? BySimulation, double PowerAtFormula, int Seasons)

@@ -15,6 +15,7 @@ namespace JumpAnalytics;
 /// on missions − 1 degrees of freedom. That is the profile likelihood interval with t in place of the normal for few missions. When all landings, or none, are
 /// hits the best likeness at a mean below is 1: missions count, and not landings.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed record BetaBinomialRate
 {
     private BetaBinomialRate(Estimate mean, double? likeness, double logLikelihood, int missions, int landings) =>

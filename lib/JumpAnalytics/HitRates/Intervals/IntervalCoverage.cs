@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <param name="Covered">Seasons whose interval held the true rate.</param>
 /// <param name="Told">Seasons with an interval.</param>
 /// <param name="MeanWidth">Mean width of the intervals, as a share; null when no season has one.</param>
+[TypeFormatterSource]
 public sealed record MethodCoverage(RateInterval Method, int Covered, int Told, double? MeanWidth)
 {
     /// <summary>Share of seasons covered, with its 95 % Wilson interval; null when no season has an interval.</summary>
@@ -26,6 +27,7 @@ public sealed record MethodCoverage(RateInterval Method, int Covered, int Told, 
 /// A miss is the sum of a part that the mission shares and one of its own, both circular normals about the spot; the target radius is the one that
 /// holds the wanted rate. Sizes of missions are drawn from given ones. The correlation of hits is less than that of the misses.
 /// </remarks>
+[TypeFormatterSource]
 public sealed record IntervalCoverage(
     int Missions, double Rate, double Correlation, double Confidence, int Seasons, IReadOnlyList<MethodCoverage> Methods)
 {

@@ -4,16 +4,19 @@ namespace JumpAnalytics;
 /// <param name="Name">What it is: the intercept (first band and first terrain), or the difference of another band or terrain.</param>
 /// <param name="LogOdds">Its value, log-odds of a hit.</param>
 /// <param name="StandardError">Its standard error, from the curvature of the log-likelihood in all that was fitted.</param>
+[TypeFormatterSource]
 public sealed record FixedEffect(string Name, double LogOdds, double StandardError);
 
 /// <summary>A standard deviation of a pooled model.</summary>
 /// <param name="Sd">The standard deviation, log-odds; exactly zero where the likelihood has its maximum there.</param>
 /// <param name="StandardError">Its standard error; null where it is zero.</param>
+[TypeFormatterSource]
 public sealed record PooledSpread(double Sd, double? StandardError);
 
 /// <summary>The effect of one mission, or of one cell: how far its log-odds lie from what is common.</summary>
 /// <param name="LogOdds">The conditional mode: the likeliest value with the fixed effects and spreads as fitted.</param>
 /// <param name="StandardError">Its standard error with these taken as known.</param>
+[TypeFormatterSource]
 public sealed record PooledEffect(double LogOdds, double StandardError);
 
 /// <summary>One mission in a pooled model.</summary>
@@ -21,9 +24,11 @@ public sealed record PooledEffect(double LogOdds, double StandardError);
 /// <param name="Landings">Its landings.</param>
 /// <param name="Hits">Hits among them.</param>
 /// <param name="Effect">Its effect.</param>
+[TypeFormatterSource]
 public sealed record PooledMission(string Mission, int Landings, int Hits, PooledEffect Effect);
 
 /// <summary>One cell of wind band and terrain in a pooled model.</summary>
+[TypeFormatterSource]
 public sealed record PooledCell
 {
     /// <summary>Label of the wind band.</summary>

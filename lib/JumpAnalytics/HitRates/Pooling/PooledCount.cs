@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// <param name="Terrain">Terrain class.</param>
 /// <param name="Hits">Hits among the landings.</param>
 /// <param name="Landings">Landings told a hit or a miss; a count without any is passed over.</param>
+[TypeFormatterSource]
 public sealed record PooledCount(string Mission, string WindBand, string Terrain, int Hits, int Landings)
 {
     /// <summary>Counts decided landings by mission and cell, bands in their order and terrains in alphabetical order.</summary>

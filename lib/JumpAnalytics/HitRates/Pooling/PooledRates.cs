@@ -18,6 +18,7 @@ namespace JumpAnalytics;
 /// half-normal density of standard deviation 1 (log-odds), and over the rest by a normal approximation on the log-odds. They need not lie
 /// between the counted rate and that of the model: a counted rate also has in it which missions happened to fly there.</para>
 /// </remarks>
+[TypeFormatterSource]
 public sealed record PooledRates
 {
     internal PooledRates()

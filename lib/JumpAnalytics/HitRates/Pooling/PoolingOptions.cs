@@ -3,6 +3,7 @@ using JumpAnalytics.Internals;
 namespace JumpAnalytics;
 
 /// <summary>How hit rates are pooled. Changed with <c>with</c>.</summary>
+[TypeFormatterSource]
 public sealed record PoolingOptions
 {
     private readonly double _confidence = 0.95;

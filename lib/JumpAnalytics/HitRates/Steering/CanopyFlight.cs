@@ -7,6 +7,7 @@ namespace JumpAnalytics;
 /// <param name="ForwardSpeed">Metres per second through the air, at full glide.</param>
 /// <param name="DescentRate">Metres per second downward.</param>
 /// <param name="Source">Where the two figures come from.</param>
+[TypeFormatterSource]
 public sealed record CanopyFlight(string Canopy, double ForwardSpeed, double DescentRate, string Source)
 {
     private static readonly MeasureUnit _mph = MeasureUnit.Speed("mph");

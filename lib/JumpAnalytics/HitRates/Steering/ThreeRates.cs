@@ -4,6 +4,7 @@ namespace JumpAnalytics;
 /// <param name="Question">Which rate.</param>
 /// <param name="AtLeast">The rate if everything undetermined had gone wrong.</param>
 /// <param name="AtMost">The rate if everything undetermined had gone right.</param>
+[TypeFormatterSource]
 public sealed record BoundedRate(string Question, ClusteredProportion AtLeast, ClusteredProportion AtMost)
 {
     /// <summary>How far apart the two are, as a share.</summary>

@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <c>{"columns": {"Wind (kts)": "wind_speed_kt"}, "values": {"terrain": {"TBR": "closed timber"}}, "ignore": ["Load sheet"]}</c>;
 /// comments and trailing commas are allowed, headers and codes match in any case.
 /// </summary>
+[TypeFormatterSource]
 public sealed class ColumnMap
 {
     /// <summary>The file that is used by itself when it lies in the log's folder.</summary>

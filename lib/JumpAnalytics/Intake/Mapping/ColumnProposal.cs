@@ -17,6 +17,7 @@ public enum Sureness
 }
 
 /// <summary>What is proposed for one header of a base's table.</summary>
+[TypeFormatterSource]
 public sealed record ColumnProposal
 {
     /// <summary>File name without its folder.</summary>

@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>The landings whose forecast was of one class of age, counted.</summary>
+[TypeFormatterSource]
 public sealed record AgeClass
 {
     /// <summary>Class in minutes: <c>under 6</c>, <c>6-10</c>, <c>15+</c>.</summary>

@@ -12,6 +12,7 @@ namespace JumpAnalytics;
 /// ageing. A single landing far off weighs little, for the t makes it unlikely to carry news of the spread. The exponent's interval is by profile
 /// likelihood over the design effect; all others are percentiles of the growth in resampled missions. Growth is held to zero or more.
 /// </remarks>
+[TypeFormatterSource]
 public sealed class AgeGrowth
 {
     private const int Nodes = 80;
@@ -213,4 +214,5 @@ public sealed class AgeGrowth
 /// <param name="Age">Seconds; null where they are not lost within the ages on record.</param>
 /// <param name="Low">Lower end of its interval, likewise.</param>
 /// <param name="High">Upper end, likewise.</param>
+[TypeFormatterSource]
 public sealed record AgeOfLoss(double Points, double? Age, double? Low, double? High);

@@ -8,6 +8,7 @@ namespace JumpAnalytics;
 /// <param name="Growth">What 10 minutes add; zero or more, for a forecast does not improve with age.</param>
 /// <param name="Exponent">Power of the age; zero or more, zero for no growth.</param>
 /// <param name="Wind">What the median wind adds; zero or more.</param>
+[TypeFormatterSource]
 public readonly record struct AgeLaw(double Base, double Growth, double Exponent, double Wind)
 {
     /// <summary>The squared spread.</summary>

@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>What an analysis of the age of the forecast is asked for. Changed with <c>with</c>.</summary>
+[TypeFormatterSource]
 public sealed record AgeingOptions
 {
     private readonly IReadOnlyList<double> _ages = [300, 600, 900, 1200, 1800];

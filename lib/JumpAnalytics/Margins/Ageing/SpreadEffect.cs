@@ -14,6 +14,7 @@ namespace JumpAnalytics;
 /// One Newton step of the likelihood from no effect, base, growth and wind of the law adjusted along with it; standard error between missions, t on
 /// missions − 1.
 /// </remarks>
+[TypeFormatterSource]
 public sealed record SpreadEffect(string Of, double Per, int Missions, int Landings, Fit<Estimate> Effect)
 {
     internal const string Height = "exit height", Shear = "difference of surface wind and drift wind";

@@ -7,6 +7,7 @@ namespace JumpAnalytics;
 /// <param name="Inside">Share that came down inside the radius of their cell, or why there is none.</param>
 /// <param name="InsideLimit">Share that came down inside the upper limit of that radius.</param>
 /// <param name="Without">Landings in cells that earlier seasons give no margin for; left out.</param>
+[TypeFormatterSource]
 public sealed record MarginTrial(string Season, string WindBand, double Nominal, Fit<ClusteredProportion> Inside, Fit<ClusteredProportion> InsideLimit, int Without);
 
 /// <summary>Margins of earlier seasons held against the landings of the next: did the radius hold the share it was meant to?</summary>

@@ -59,9 +59,9 @@ public sealed class MarginCard : ShownResult
     /// <inheritdoc/>
     public override void WriteHtml(TextWriter writer)
     {
-        writer.Write("<section class=\"ja-result\">");
+        writer.Write("<div class=\"ja-result\">");
         WriteBody(writer, "ja-reading", "ja-note");
-        writer.Write($"<p class=\"ja-note\">To print: {Escape(File.Name)} beside this report.</p></section>");
+        writer.Write($"<p class=\"ja-note\">To print: {Escape(File.Name)} beside this report.</p></div>");
     }
 
     private string Page()
@@ -81,7 +81,7 @@ public sealed class MarginCard : ShownResult
 
     private void WriteBody(TextWriter writer, string scopeClass, string noteClass)
     {
-        writer.Write($"<p class=\"{scopeClass}\">{Escape(Reading)}</p><div class=\"ja-table\" role=\"region\" tabindex=\"0\" aria-label=\"{Escape($"Margins of {Place}")}\"><table><thead><tr>");
+        writer.Write($"<p class=\"{scopeClass}\">{Escape(Reading)}</p><div class=\"ja-table\" role=\"group\" tabindex=\"0\" aria-label=\"{Escape($"Margins of {Place}")}\"><table><thead><tr>");
         for (var i = 0; i < _headings.Count; i++) writer.Write($"<th scope=\"col\"{Align(i)}>{Escape(_headings[i])}</th>");
         writer.Write("</tr></thead><tbody>");
         foreach (var row in _rows)

@@ -3,6 +3,7 @@ using System.Globalization;
 namespace JumpAnalytics;
 
 /// <summary>A clearing round the spot, in the downwind frame: a circle, or a polygon whose edges do not cross. The same clearing lies otherwise when the drift goes another way.</summary>
+[TypeFormatterSource]
 public sealed record Clearing
 {
     private Clearing(IReadOnlyList<DownwindVector> corners, double radius, DownwindVector centre) => (Corners, Radius, Centre) = (corners, radius, centre);

@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <param name="Terrain">Terrain class, or <see cref="CellRate.All"/>.</param>
 /// <param name="Counted">Share that came down in it, or why there is none.</param>
 /// <param name="Modelled">The share by a bivariate t fitted to the misses, with its interval, or why there is none.</param>
+[TypeFormatterSource]
 public sealed record ClearingRow(string WindBand, string Terrain, Fit<ClusteredProportion> Counted, Fit<Estimate> Modelled);
 
 /// <summary>How often past landings came down in a given clearing, counted and by a fitted distribution, by wind band and terrain.</summary>

@@ -9,6 +9,7 @@ namespace JumpAnalytics;
 /// <param name="Saving">What the shift would have saved of it, with its interval (learnt from the same landings, so a little too much).</param>
 /// <param name="WithinOne">Shifts whose cost is within 1 % of the least.</param>
 /// <param name="WithinFive">Shifts whose cost is within 5 % of the least.</param>
+[TypeFormatterSource]
 public sealed record CostAxis(Estimate Best, double CostAtNone, double CostAtBest, Estimate Saving, Interval WithinOne, Interval WithinFive);
 
 /// <summary>

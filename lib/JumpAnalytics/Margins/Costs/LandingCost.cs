@@ -18,6 +18,7 @@ public enum DriftSide
 
 /// <summary>What a landing off the spot costs its jumper, in metres of walk: all numbers are the reader's.</summary>
 /// <remarks>Cost = metres short + ratio × metres long + metres across, and a fixed cost for landing farther out on the side to keep out of than some distance.</remarks>
+[TypeFormatterSource]
 public sealed record LandingCost
 {
     private readonly double _ratio = 1, _beyond, _cost;

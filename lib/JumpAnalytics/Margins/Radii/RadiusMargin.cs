@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>How far the landings of one cell, or of a margin of the table, come down from the spot.</summary>
+[TypeFormatterSource]
 public sealed record RadiusMargin
 {
     /// <summary>Label of the wind band, or <see cref="CellRate.All"/>.</summary>

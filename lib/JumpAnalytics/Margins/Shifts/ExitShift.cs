@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>How far moving the exit would have centred the misses of one cell, or of a margin of the table.</summary>
+[TypeFormatterSource]
 public sealed record ExitShift
 {
     /// <summary>Label of the wind band, or <see cref="CellRate.All"/>.</summary>

@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// How much of an exit's offset from the middle of its stick is left in the landing: 0 when jumpers steer it off, 1 when none of it. Slope of the miss
 /// along the run on the offset within passes (so that whatever a pass shares drops out), variance between missions, t on missions − 1.
 /// </summary>
+[TypeFormatterSource]
 public sealed record ExitSmear
 {
     /// <summary>Fewest missions with a pass of two or more whose exits are on record.</summary>

@@ -11,6 +11,7 @@ namespace JumpAnalytics;
 /// <param name="OwnRight">The same across.</param>
 /// <param name="WideShare">Share of landings whose own part is of the wide kind, from 0 to below 1.</param>
 /// <param name="Widening">How many times as wide that is, 1 or more.</param>
+[TypeFormatterSource]
 public sealed partial record StickModel(
     DownwindVector Bias, double SharedDownwind, double SharedRight, double OwnDownwind, double OwnRight, double WideShare = 0, double Widening = 1)
 {

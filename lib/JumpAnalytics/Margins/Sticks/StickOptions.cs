@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>What an analysis of stick sizes is asked for. Changed with <c>with</c>.</summary>
+[TypeFormatterSource]
 public sealed record StickOptions
 {
     /// <summary>No stick larger than that is reckoned with.</summary>

@@ -6,6 +6,7 @@ namespace JumpAnalytics;
 /// What could have been done otherwise on the passes of a log. Every setting is the user's; none is a limit that the library proposes. A setting
 /// that is null leaves things as they were flown.
 /// </summary>
+[TypeFormatterSource]
 public sealed record Scenario
 {
     private readonly double? _targetRadius, _windLimit, _streamerLimit, _freshStreamers;

@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>What a scenario that asks for landings nobody made is modelled with.</summary>
+[TypeFormatterSource]
 public sealed record WhatIfModels
 {
     /// <summary>

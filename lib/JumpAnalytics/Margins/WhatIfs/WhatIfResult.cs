@@ -1,6 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>What a scenario would have done to the landings of a log.</summary>
+[TypeFormatterSource]
 public sealed record WhatIfResult
 {
     /// <summary>What was asked.</summary>

@@ -3,6 +3,7 @@ namespace JumpAnalytics;
 /// <summary>A step that a cumulative sum of hits may take, in whole steps of its lattice.</summary>
 /// <param name="Rise">Steps up; negative for down.</param>
 /// <param name="Probability">Probability of the step.</param>
+[TypeFormatterSource]
 public readonly record struct LatticeStep(int Rise, double Probability);
 
 /// <summary>

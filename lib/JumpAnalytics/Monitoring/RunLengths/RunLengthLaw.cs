@@ -4,6 +4,7 @@ namespace JumpAnalytics;
 /// How long a control chart runs until it signals, counted in points (missions), the one that signals included: its mean, the average run length,
 /// and its distribution.
 /// </summary>
+[TypeFormatterSource]
 public sealed class RunLengthLaw
 {
     private readonly Func<int, double[]> _signals;

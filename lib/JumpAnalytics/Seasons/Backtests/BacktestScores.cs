@@ -9,6 +9,7 @@ namespace JumpAnalytics;
 /// <param name="Mean">Mean score.</param>
 /// <param name="OverBenchmark">Skill over always stating the benchmark; null for a distribution, which it is none.</param>
 /// <param name="OverBase">Skill over the base's own earlier record: its rate, or its misses as they were.</param>
+[TypeFormatterSource]
 public sealed record BacktestRow(
     BacktestScheme Scheme, string Forecaster, string Score, int Missions, int Landings, double Mean, Fit<Estimate>? OverBenchmark, Fit<Estimate> OverBase);
 

@@ -5,6 +5,7 @@ namespace JumpAnalytics;
 /// <param name="Missions">Missions forecast.</param>
 /// <param name="Diagram">The rate of hits that followed each forecast.</param>
 /// <param name="Band">Where it would lie by chance if the forecasts were right, or why there is no band.</param>
+[TypeFormatterSource]
 public sealed record ForecastReliability(string Forecaster, int Missions, ReliabilityDiagram Diagram, Fit<ReliabilityBand> Band)
 {
     internal TableView Table(AccuracyOptions options) => new("reliability", $"What was stated and what came: {Forecaster}",
