@@ -6,7 +6,10 @@ namespace JumpAnalytics;
 /// <summary>Mean misses with their ellipses in the downwind frame, one panel for the base and each spotter, all to one scale.</summary>
 public static class BiasPlot
 {
-    private const int Across = 2, PanelHeight = 230;
+    /// <summary>Pixels: a panel's greatest and least height, and what all together may take, which is less than a sheet of paper.</summary>
+    private const int Tallest = 230, Lowest = 110, Sheet = 860;
+
+    private const double Gap = 0.05;
 
     /// <summary>Draws the mean miss of the base and of each spotter with missions enough.</summary>
     /// <param name="patterns">The patterns.</param>
@@ -27,11 +30,13 @@ public static class BiasPlot
 
     private static string Json(List<SpotterPattern> shown, MeasureUnit unit)
     {
-        var rows = Math.Max(1, (shown.Count + Across - 1) / Across);
+        var across = shown.Count switch { <= 6 => 2, <= 18 => 3, _ => 4 };
+        var rows = Math.Max(1, (shown.Count + across - 1) / across);
+        var width = (1 - Gap * (across - 1)) / across;
         var limit = Limit(shown, unit);
         var layout = new Dictionary<string, object>
         {
-            ["height"] = 60 + PanelHeight * rows,
+            ["height"] = 60 + Math.Clamp(Sheet / rows, Lowest, Tallest) * rows,
             ["showlegend"] = false,
             ["margin"] = new { l = 40, r = 10, t = 10, b = 40 },
         };
@@ -39,9 +44,9 @@ public static class BiasPlot
         foreach (var (s, i) in shown.Select((s, i) => (s, i)))
         {
             var id = i == 0 ? "" : (i + 1).ToString(CultureInfo.InvariantCulture);
-            var (column, row) = (i % Across, i / Across);
-            var (x0, y0, width, height) = (column / (double)Across + (column > 0 ? 0.05 : 0), 1 - (row + 1) / (double)rows, 0.45, 1.0 / rows);
-            var last = i + Across >= shown.Count;
+            var (column, row) = (i % across, i / across);
+            var (x0, y0, height) = (column * (width + Gap), 1 - (row + 1) / (double)rows, 1.0 / rows);
+            var last = i + across >= shown.Count;
             layout["xaxis" + id] = Axis(new[] { x0, x0 + width }, "y" + id, limit, null, last ? $"right ({unit.Suffix})" : "");
             layout["yaxis" + id] = Axis(new[] { y0 + 0.14 * height, y0 + 0.88 * height }, "x" + id, limit, "x" + id, column == 0 ? $"long ({unit.Suffix})" : "");
             traces.AddRange(Traces(s, unit, id));

@@ -1,3 +1,5 @@
+using System.Text.Json.Nodes;
+
 namespace JumpAnalytics;
 
 /// <summary>
@@ -44,18 +46,20 @@ public sealed class Figure : ShownResult
     /// <inheritdoc/>
     public override void WriteHtml(TextWriter writer)
     {
-        writer.Write("<figure class=\"ja-figure\">");
+        writer.Write("<div class=\"ja-figure\"><figure>");
         WritePlot(writer, Json, AlternativeText);
-        writer.Write($"<figcaption><strong>{Escape(Title)}.</strong> {Escape(Caption)}</figcaption>");
+        writer.Write($"<figcaption><strong>{Escape(Title)}.</strong> {Escape(Caption)}</figcaption></figure>");
         writer.Write("<details><summary>Data of this figure</summary>");
         Data.WriteHtml(writer);
-        writer.Write($"</details></figure>{Draw}");
+        writer.Write($"</details></div>{Draw}");
     }
 
     /// <summary>Writes a chart of another maker in the same way, without words and data.</summary>
     internal static void WriteBare(TextWriter writer, string json)
     {
-        WritePlot(writer, json, "A chart made in this notebook.");
+        var figure = JsonNode.Parse(json)!;
+        (figure["layout"] as JsonObject)?.Remove("width"); // as wide as the page
+        WritePlot(writer, figure.ToJsonString(), "A chart made in this notebook.");
         writer.Write(Draw);
     }
 

@@ -44,7 +44,7 @@ public static class MissionMap
                 height = 660,
                 xaxis = new { title = new { text = $"right ({unit.Suffix})" }, constrain = "domain", domain = new[] { 0, 0.46 } },
                 yaxis = new { title = new { text = $"downwind of the spot ({unit.Suffix})" }, scaleanchor = "x", constrain = "domain" },
-                xaxis2 = Axis("y2", [0.56, 1], $"round the spot ({unit.Suffix})", null),
+                xaxis2 = Axis("y2", [0.56, 1], $"close up ({unit.Suffix})", null),
                 yaxis2 = Axis("x2", null, "", "x2"),
                 shapes = new[] { Ring(""), Ring("2") },
             }, Traces(pass, frame, unit, "").Concat(Traces(pass, frame, unit, "2")));

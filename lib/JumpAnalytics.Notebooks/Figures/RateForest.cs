@@ -25,17 +25,23 @@ public static class RateForest
 
     /// <summary>Draws the landing rate of each season.</summary>
     /// <param name="glance">The seasons.</param>
-    public static Figure Of(SeasonGlance glance)
+    public static Figure Of(SeasonGlance glance) => Of("Landing rate by season", "season", glance.Seasons, glance.Options, glance.Tables[0]);
+
+    /// <summary>Draws the landing rate of each group.</summary>
+    /// <param name="groups">The groups.</param>
+    public static Figure Of(LandingGroups groups) => Of($"Landing rate by {groups.By}", "group", groups.Groups, groups.Options, groups.Tables[0]);
+
+    private static Figure Of(string title, string noun, IReadOnlyList<MissSummary> summaries, AccuracyOptions options, TableView data)
     {
-        var shown = glance.Seasons.Where(s => s.Rate.Success).ToList();
+        var shown = summaries.Where(s => s.Rate.Success).ToList();
         var entries = shown.Select(s => new Entry(
             $"{(s.Season == CellRate.All ? "<b>all</b>" : ShownResult.Escape(s.Season))}<br><span style=\"font-size:0.85em\">{Rounding.Count(s.Rate.Value!.Missions, "mission")} / {s.Rate.Value.Landings}</span>",
             s.Rate.Value.Rate, null)).ToList();
-        var all = glance.Seasons[^1].Rate.Value;
-        return new Figure("Landing rate by season",
-            shown.Count == 0 ? "No season has a landing." : string.Join("; ", shown.Select(s => $"{s.Season}: {TableView.Show(s.Rate.Value!.Rate, CellFormat.ShareRange)}")) + ".",
-            $"{Rounding.Count(all?.Missions ?? 0, "mission")}, {Rounding.Count(all?.Landings ?? 0, "landing")}. Counted rate with its {Percent(glance.Options.Confidence)} interval between missions. Dashed: benchmark {Percent(glance.Options.Benchmark)}. Beside each name: missions / landings.",
-            Json(entries, glance.Options.Benchmark), glance.Tables[0]);
+        var all = summaries[^1].Rate.Value;
+        return new Figure(title,
+            shown.Count == 0 ? $"No {noun} has a landing." : string.Join("; ", shown.Select(s => $"{s.Season}: {TableView.Show(s.Rate.Value!.Rate, CellFormat.ShareRange)}")) + ".",
+            $"{Rounding.Count(all?.Missions ?? 0, "mission")}, {Rounding.Count(all?.Landings ?? 0, "landing")}. Counted rate with its {Percent(options.Confidence)} interval between missions. Dashed: benchmark {Percent(options.Benchmark)}. Beside each name: missions / landings.",
+            Json(entries, options.Benchmark), data);
     }
 
     private static string Json(IReadOnlyList<Entry> entries, double benchmark)

@@ -35,7 +35,7 @@ public static class RateHeatMap
                 texttemplate = "%{text}",
                 hoverongaps = false,
                 hovertemplate = "%{y}, %{x}: %{text}<extra></extra>",
-                textfont = new { color = "#1d252c" },
+                textfont = new { color = "#15191d" },
                 colorscale = new object[] { new object[] { 0, "#d98a4a" }, new object[] { rates.Options.Benchmark, "#f7f4ee" }, new object[] { 1, "#8db7df" } },
                 zmin = 0, zmax = 100, xgap = 3, ygap = 3, showscale = false,
             }));

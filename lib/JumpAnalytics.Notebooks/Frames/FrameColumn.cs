@@ -5,12 +5,13 @@ namespace JumpAnalytics;
 /// <summary>The type of a column of a frame.</summary>
 internal enum FrameColumnKind
 {
-    Text, Count, Quantity,
+    Text, Count, Quantity, YesNo, Day,
 }
 
-/// <summary>A column of a table as a frame holds it: one value or null for each row.</summary>
+/// <summary>A column as a frame holds it: one value or null for each row.</summary>
 internal sealed record FrameColumn(string Name, FrameColumnKind Kind, IReadOnlyList<object?> Values)
 {
+    /// <summary>The columns of a table; an estimate becomes three.</summary>
     public static IEnumerable<FrameColumn> Of(TableView table)
     {
         for (var i = 0; i < table.Columns.Count; i++)
@@ -35,4 +36,9 @@ internal sealed record FrameColumn(string Name, FrameColumnKind Kind, IReadOnlyL
                 new(name, FrameColumnKind.Quantity, [.. cells.Select(c => c is Estimate e ? (object?)of(e) : null)]);
         }
     }
+
+    /// <summary>The columns of a table as a log writes it.</summary>
+    public static IEnumerable<FrameColumn> Of(WrittenTable table) => table.Columns.Select((c, i) => new FrameColumn(c.Header,
+        c.Type == typeof(string) ? FrameColumnKind.Text : c.Type == typeof(int) ? FrameColumnKind.Count : c.Type == typeof(bool) ? FrameColumnKind.YesNo : FrameColumnKind.Quantity,
+        [.. table.Rows.Select(r => r[i])]));
 }

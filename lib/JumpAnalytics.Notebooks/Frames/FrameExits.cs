@@ -12,35 +12,33 @@ public static class FrameExits
 {
     /// <summary>The table as a Microsoft.Data.Analysis frame with explicit column types.</summary>
     /// <param name="table">A table of any result.</param>
-    public static DataFrame ToDataFrame(this TableView table) => new(
-        FrameColumn.Of(table).Select(DataFrameColumn (c) => c.Kind switch
-        {
-            FrameColumnKind.Text => new StringDataFrameColumn(c.Name, c.Values.Cast<string?>()),
-            FrameColumnKind.Count => new Int32DataFrameColumn(c.Name, c.Values.Cast<int?>()),
-            _ => new DoubleDataFrameColumn(c.Name, c.Values.Cast<double?>()),
-        }));
+    public static DataFrame ToDataFrame(this TableView table) => FrameMaking.DataFrameOf(FrameColumn.Of(table));
 
     /// <summary>The table as a Deedle frame with rows keyed 0, 1, 2…</summary>
     /// <param name="table">A table of any result.</param>
-    public static Frame<int, string> ToDeedle(this TableView table)
-    {
-        var columns = new FrameBuilder.Columns<int, string>();
-        foreach (var column in FrameColumn.Of(table))
-        {
-            switch (column.Kind)
-            {
-                case FrameColumnKind.Text: columns.Add(column.Name, Sparse<string>(column)); break;
-                case FrameColumnKind.Count: columns.Add(column.Name, Sparse<int>(column)); break;
-                default: columns.Add(column.Name, Sparse<double>(column)); break;
-            }
-        }
-        return columns.Frame;
-    }
+    public static Frame<int, string> ToDeedle(this TableView table) => FrameMaking.DeedleOf([.. Enumerable.Range(0, table.Rows.Count)], FrameColumn.Of(table));
 
-    private static Series<int, T> Sparse<T>(FrameColumn column)
+    /// <summary>A Deedle frame as a Microsoft.Data.Analysis frame: its keys become the first column.</summary>
+    /// <param name="frame">A frame whose values are texts, numbers, days, yes or no.</param>
+    /// <param name="keyName">Name of the column of keys.</param>
+    /// <exception cref="ArgumentException">A column holds values of another type; the message names it.</exception>
+    public static DataFrame ToDataFrame<TKey>(this Frame<TKey, string> frame, string keyName = "key") where TKey : notnull => FrameMaking.DataFrameOf(
+        [new(keyName, FrameColumnKind.Text, [.. frame.RowKeys.Select(k => FrameReading.Text(k))]), .. FrameReading.Columns(frame)]);
+
+    /// <summary>A Microsoft.Data.Analysis frame as a Deedle frame.</summary>
+    /// <param name="frame">A frame whose values are texts, numbers, days, yes or no.</param>
+    /// <param name="keyName">The column that gives the keys; without it, rows are keyed by their number from 0.</param>
+    /// <exception cref="ArgumentException">There is no such column, a key is missing or comes twice, or a column holds values of another type.</exception>
+    public static Frame<string, string> ToDeedle(this DataFrame frame, string? keyName = null)
     {
-        var present = column.Values.Select((value, row) => (value, row)).Where(v => v.value is not null).ToList();
-        var series = new Series<int, T>(present.Select(v => v.row), present.Select(v => (T)v.value!));
-        return series.Realign(Enumerable.Range(0, column.Values.Count));
+        var columns = FrameReading.Columns(frame).ToList();
+        if (keyName is null) return FrameMaking.DeedleOf([.. Enumerable.Range(0, (int)frame.Rows.Count).Select(i => FrameReading.Text(i)!)], columns);
+        var key = columns.Find(c => c.Name == keyName)
+            ?? throw new ArgumentException($"The frame has no column '{keyName}'; there are {string.Join(", ", columns.Select(c => c.Name))}.", nameof(keyName));
+        if (key.Values.Contains(null)) throw new ArgumentException($"The key '{keyName}' is missing in row {key.Values.ToList().IndexOf(null)}.", nameof(keyName));
+        string[] keys = [.. key.Values.Select(v => FrameReading.Text(v)!)];
+        if (keys.GroupBy(k => k).FirstOrDefault(g => g.Count() > 1) is { } twice)
+            throw new ArgumentException($"The key '{keyName}' is {twice.Key} in {twice.Count()} rows; a key names one row.", nameof(keyName));
+        return FrameMaking.DeedleOf(keys, columns.Where(c => c != key));
     }
 }

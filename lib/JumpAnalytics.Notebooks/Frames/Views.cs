@@ -12,15 +12,15 @@ internal static class Views
     public static TableView OfFrame(IFrame frame) => frame.Apply(new ToTable());
 
     public static TableView OfFrame(DataFrame frame) => Table($"Frame of {Rounding.Count(frame.Rows.Count, "row")} and {Rounding.Count(frame.Columns.Count, "column")}",
-        ["", .. frame.Columns.Select(c => c.Name)], frame.Rows.Count, frame.Rows.Select((row, i) => (object?[])[Text(i), .. row.Select(Text)]));
+        ["row", .. frame.Columns.Select(c => c.Name)], frame.Rows.Count, frame.Rows.Select((row, i) => (object?[])[Text(i), .. row.Select(Text)]));
 
     public static TableView OfSeries<TKey, TValue>(Series<TKey, TValue> series) => Table($"Series of {Rounding.Count(series.KeyCount, "value")}",
-        ["", "value"], series.KeyCount, series.Keys.Select(key => (object?[])[Text(key), series.TryGet(key) is { HasValue: true } cell ? Text(cell.Value) : null]));
+        ["key", "value"], series.KeyCount, series.Keys.Select(key => (object?[])[Text(key), series.TryGet(key) is { HasValue: true } cell ? Text(cell.Value) : null]));
 
     private sealed class ToTable : IFrameOperation<TableView>
     {
         public TableView Invoke<TRow, TColumn>(Frame<TRow, TColumn> frame) =>
-            Table($"Frame of {Rounding.Count(frame.RowCount, "row")} and {Rounding.Count(frame.ColumnCount, "column")}", ["", .. frame.ColumnKeys.Select(c => Text(c) ?? "")], frame.RowCount,
+            Table($"Frame of {Rounding.Count(frame.RowCount, "row")} and {Rounding.Count(frame.ColumnCount, "column")}", ["key", .. frame.ColumnKeys.Select(c => Text(c) ?? "")], frame.RowCount,
                 frame.RowKeys.Select(key => (object?[])[Text(key), .. frame.ColumnKeys.Select(c => frame.Columns[c].TryGet(key) is { HasValue: true } cell ? Text(cell.Value) : null)]));
     }
 

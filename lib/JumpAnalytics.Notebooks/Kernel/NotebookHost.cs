@@ -19,7 +19,7 @@ public static class NotebookHost
     {
         var folder = Path.GetDirectoryName(typeof(NotebookHost).Assembly.Location)!;
         if (_family.FirstOrDefault(name => !File.Exists(Path.Combine(folder, name + ".dll"))) is { } missing)
-            throw new FileNotFoundException($"{missing}.dll is not beside JumpAnalytics.Notebooks.dll. Build the library first: dotnet build JumpAnalytics.sln -c Release");
+            throw new FileNotFoundException($"{missing}.dll is not beside JumpAnalytics.Notebooks.dll. In the sources, build first: dotnet build JumpAnalytics.sln -c Release; elsewhere, jumpanalytics new <name> brings the whole folder.");
         LoadFamily(folder);
         RegisterFormatters();
         return new PageAssets();
@@ -51,5 +51,9 @@ public static class NotebookHost
 
     // Kept apart so that no type of the family is touched before it is loaded.
     [MethodImpl(MethodImplOptions.NoInlining)]
-    private static void RegisterFormatters() => ForeignFormatters.Register();
+    private static void RegisterFormatters()
+    {
+        ForeignFormatters.Register();
+        Illustrations.Register();
+    }
 }

@@ -56,7 +56,7 @@ public class FigureHtmlTests
             Assert.Matches(@"\b14 landings\b", figure.Caption); // n of the hand-made season
             Assert.Contains($"role=\"img\" aria-label=\"{WebUtility.HtmlEncode(figure.AlternativeText)}\"", html);
             Assert.Contains($"<figcaption><strong>{WebUtility.HtmlEncode(figure.Title)}.</strong> {WebUtility.HtmlEncode(figure.Caption)}</figcaption>", html);
-            var details = Regex.Match(html, "<details><summary>Data of this figure</summary>.*</details></figure>", RegexOptions.Singleline);
+            var details = Regex.Match(html, "<details><summary>Data of this figure</summary>.*</details></div>", RegexOptions.Singleline);
             Assert.True(details.Success);
             Assert.Contains($"<caption>{figure.Data.Title}</caption>", details.Value);
             Assert.Contains(figure.Title, figure.ToString());

@@ -15,7 +15,7 @@ public class ViewsTests
         }.Frame;
         var view = Views.OfFrame(frame);
         Assert.Equal("Frame of 2 rows and 2 columns", view.Title);
-        Assert.Equal(["", "<b>x</b>", "y"], view.Columns.Select(c => c.Label));
+        Assert.Equal(["key", "<b>x</b>", "y"], view.Columns.Select(c => c.Label));
         Assert.Equal<object?>(["a", "1.5", "<script>alert(1)</script>"], view.Rows[0]);
         Assert.Equal<object?>(["b", null, "plain"], view.Rows[1]);
 
@@ -47,7 +47,7 @@ public class ViewsTests
         var table = new TableView("t", "T", [new("x", "x", CellFormat.Count, "X."), new("y", "y", CellFormat.Text, "Y.")], [[7, null], [null, "<i>"]]);
         var frame = Views.OfFrame(table.ToDataFrame());
         Assert.Equal("Frame of 2 rows and 2 columns", frame.Title);
-        Assert.Equal(["", "x", "y"], frame.Columns.Select(c => c.Label));
+        Assert.Equal(["row", "x", "y"], frame.Columns.Select(c => c.Label));
         Assert.Equal<object?>(["0", "7", null, "1", null, "<i>"], frame.Rows.SelectMany(r => r));
     }
 

@@ -25,7 +25,7 @@ public sealed class KernelRun
         var more = string.Concat(new[] { "Deedle", "Plotly.NET", "Plotly.NET.CSharp" }.Select(name => $"#r \"{folder}/{name}.dll\"\n"));
 
         workshop.Write("toy", [Toy.Code(more + first), .. Expressions.Select(source => Toy.Code(source))]);
-        var outcome = workshop.Run("toy");
+        var outcome = workshop.Report("toy");
         Assert.Equal("", outcome.Error);
         _outputs = [.. JsonNode.Parse(workshop.Read("out", "toy.ipynb"))!["cells"]!.AsArray().Select(cell => cell!["outputs"]!.AsArray())];
     }
@@ -42,6 +42,11 @@ public sealed class KernelRun
         "accuracy.Rates.Tables[0].ToDeedle().Rows[0]",
         "accuracy.Rates.Tables[0].ToDataFrame()",
         "Plotly.NET.CSharp.Chart.Point<double, double, string>(x: new[] { 1.0, 2.0 }, y: new[] { 3.0, 4.0 }, Name: \"</script>\")",
+        "accuracy",
+        "accuracy.Landings",
+        "accuracy.Rates.Cells[0]",
+        "accuracy.Rates.Overall.Counted.Value.Rate",
+        "accuracy.By(\"hung up\", l => l.HungUp)",
     ];
 
     /// <summary>The one output of an expression, or of the first cell at 0.</summary>
@@ -67,7 +72,7 @@ public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
     public void A_result_as_last_expression_gives_page_text_and_table()
     {
         Assert.Equal(ByName, run.Data(1).Select(pair => pair.Key));
-        Assert.StartsWith("<section class=\"ja-result\"><p class=\"ja-reading\">8 of 14 landings from 8 missions", run.Html(1)); // by hand, as in HandMadeLog
+        Assert.StartsWith("<div class=\"ja-result\"><p class=\"ja-reading\">8 of 14 landings from 8 missions", run.Html(1)); // by hand, as in HandMadeLog
         Assert.StartsWith("8 of 14 landings from 8 missions", Cell.Text(run.Data(1)["text/plain"]));
         var table = Assert.Single(run.Data(1)[Tables.MimeType]!["tables"]!.AsArray())!;
         Assert.Equal("rates-by-cell", (string?)table["name"]);
@@ -78,7 +83,7 @@ public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
     public void A_figure_gives_page_text_and_table()
     {
         Assert.Equal(ByName, run.Data(2).Select(pair => pair.Key));
-        Assert.StartsWith("<figure class=\"ja-figure\"><div class=\"ja-plot\" role=\"img\" aria-label=\"3 cells", run.Html(2));
+        Assert.StartsWith("<div class=\"ja-figure\"><figure><div class=\"ja-plot\" role=\"img\" aria-label=\"3 cells", run.Html(2));
         Assert.Equal("rates-by-cell", (string?)run.Data(2)[Tables.MimeType]!["tables"]![0]!["name"]);
     }
 
@@ -87,8 +92,8 @@ public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
     {
         Assert.Equal(ByName, run.Data(3).Select(pair => pair.Key));
         Assert.Contains("<caption>Landings one by one</caption>", run.Html(3));
-        Assert.Contains("<section class=\"ja-result\"><p class=\"ja-reading\">8 of 14 landings", run.Html(4));
-        Assert.Contains("<section class=\"ja-result\"><p class=\"ja-reading\">57 %", run.Html(4)); // 8/14, the brief
+        Assert.Contains("<div class=\"ja-result\"><p class=\"ja-reading\">8 of 14 landings", run.Html(4));
+        Assert.Contains("<div class=\"ja-result\"><p class=\"ja-reading\">57 %", run.Html(4)); // 8/14, the brief
     }
 
     [Theory]
@@ -103,6 +108,32 @@ public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
         Assert.DoesNotContain("dni-treeview", run.Html(cell));
         Assert.InRange(run.Html(cell).Length, 100, 100_000); // the object tree of the first has 2 MB
     }
+
+    [Fact]
+    public void A_front_door_shows_its_brief_its_figure_and_its_table()
+    {
+        var html = run.Html(10);
+        Assert.StartsWith("<div class=\"ja-result\"><p class=\"ja-reading\">57 %", html);
+        Assert.Contains("no authority to jump", html);
+        Assert.InRange(html.IndexOf("<figure>", StringComparison.Ordinal), 1, html.IndexOf("<caption>Landing rate by wind band and terrain", StringComparison.Ordinal));
+        Assert.Equal("rates-by-cell", (string?)Assert.Single(run.Data(10)[Tables.MimeType]!["tables"]!.AsArray())!["name"]);
+        Assert.StartsWith("57 %", Cell.Text(run.Data(10)["text/plain"]));
+    }
+
+    [Fact]
+    public void Lists_parts_and_single_numbers_are_read_without_an_object_tree()
+    {
+        Assert.Contains("<caption>Landing: 14 items</caption>", run.Html(11));
+        Assert.Contains("title=\"Place in the stick, 1 = first out.\">Exit order</th>", run.Html(11));
+        Assert.Contains("<caption>Cell rate</caption>", run.Html(12));
+        Assert.Contains("Landings told a hit or a miss.", run.Html(12));
+        Assert.Matches(@"0\.57 \(0\.\d+ to 0\.\d+\)", run.Html(13));
+        Assert.All(Enumerable.Range(10, 5), cell => Assert.DoesNotContain("dni-treeview", run.Html(cell)));
+        Assert.All([12, 13], cell => Assert.DoesNotContain(Tables.MimeType, run.Data(cell).Select(pair => pair.Key))); // no file of what was only looked at
+    }
+
+    [Fact]
+    public void Groups_of_ones_own_have_their_figure() => Assert.Contains("<strong>Landing rate by hung up.</strong>", run.Html(14));
 
     [Fact]
     public void A_chart_of_the_chart_package_is_drawn_as_ours_are()
