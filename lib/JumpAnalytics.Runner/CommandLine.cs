@@ -1,13 +1,15 @@
 using System.CommandLine;
+using System.CommandLine.Help;
 
 namespace JumpAnalytics.Runner;
 
 /// <summary>
-/// The command line: one command for each notebook, its options made from the notebook's parameters, and one for all of them.
-/// Exit codes: 0 the report is written, 1 the notebook failed, 2 the command line is wrong.
+/// The command line. Exit codes: 0 done, 1 it failed (a notebook, or records that can't be read), 2 the command line is wrong,
+/// 3 <c>check</c> found rows that would be refused.
 /// </summary>
 internal static class CommandLine
 {
+    public const int Failed = 1, Wrong = 2, RowsRefused = 3;
     private const string DefaultNotebook = "season-accuracy";
 
     private static readonly Option<string> Notebooks = new("--notebooks")
@@ -21,16 +23,9 @@ internal static class CommandLine
     {
         try
         {
-            var root = new RootCommand("Runs a notebook and writes its report, the executed notebook and its tables. "
-                + $"Without arguments: {DefaultNotebook}.") { Notebooks };
-            string[] files = [.. Directory.GetFiles(NotebooksFolder(args), "*.ipynb").Order(StringComparer.Ordinal)];
-            foreach (var file in files)
-                root.Add(NotebookCommand.For(file));
-            if (AllCommand.For(files) is { } all)
-                root.Add(all);
-
-            var parsed = root.Parse(args.Length == 0 ? [DefaultNotebook] : args, new ParserConfiguration { ResponseFileTokenReplacer = null });
-            if (parsed.Errors.Count == 0)
+            var root = Root(Places.Find(FolderAsked(args)));
+            var parsed = root.Parse(args.Length == 0 ? [RunCommand.Name, DefaultNotebook] : args, new ParserConfiguration { ResponseFileTokenReplacer = null });
+            if (parsed.Errors.Count == 0 || parsed.Action is HelpWithExamples)
             {
                 // Ctrl-C ends this process at once; the child sees its input end and follows.
                 return await parsed.InvokeAsync(new InvocationConfiguration
@@ -43,30 +38,31 @@ internal static class CommandLine
             foreach (var error in parsed.Errors)
                 Console.Error.WriteLine(error.Message);
             Console.Error.WriteLine("Add --help to see what is understood.");
-            return 2;
+            return Wrong;
         }
         catch (Exception e) when (e is NotebookException or IOException or UnauthorizedAccessException)
         {
             Console.Error.WriteLine(e.Message);
-            return 1;
+            return Failed;
         }
     }
 
-    /// <summary>The folder asked for, else <c>notebooks</c> beside the solution above this program.</summary>
-    private static string NotebooksFolder(string[] args)
+    private static RootCommand Root(Places places)
     {
-        var asked = new RootCommand { Notebooks };
-        asked.TreatUnmatchedTokensAsErrors = false;
-        if (asked.Parse(args).GetValue(Notebooks) is { } folder)
-            return Path.GetFullPath(folder);
-
-        for (var at = new DirectoryInfo(AppContext.BaseDirectory); at is not null; at = at.Parent)
+        var root = new RootCommand($"Runs notebooks over the records of finished jumps and writes their reports. Without arguments: {RunCommand.Name} {DefaultNotebook}.")
         {
-            var notebooks = Path.Combine(at.FullName, "notebooks");
-            if (File.Exists(Path.Combine(at.FullName, "JumpAnalytics.sln")) && Directory.Exists(notebooks))
-                return notebooks;
-        }
-
-        throw new NotebookException($"No folder 'notebooks' beside a JumpAnalytics.sln above {AppContext.BaseDirectory}.");
+            Notebooks,
+            ListCommand.For(places),
+            RunCommand.For(places.Notebooks),
+            NewCommand.For(places),
+            CheckCommand.For(places),
+            ExplainCommand.For(places),
+        };
+        var help = root.Options.OfType<HelpOption>().Single();
+        help.Action = new HelpWithExamples((HelpAction)help.Action!);
+        return root;
     }
+
+    private static string? FolderAsked(string[] args) =>
+        new RootCommand { Notebooks }.Parse(args).GetValue(Notebooks);
 }

@@ -22,5 +22,14 @@ internal static class MarkdownText
         return writer.ToString().Trim();
     }
 
+    /// <summary>The first sentence of the first paragraph, without markup; null when there is no paragraph.</summary>
+    public static string? FirstSentence(string text)
+    {
+        if (Parse(text).Descendants<ParagraphBlock>().FirstOrDefault() is not { } paragraph) return null;
+        var plain = Markdown.ToPlainText(text[paragraph.Span.Start..(paragraph.Span.End + 1)], Pipeline).ReplaceLineEndings(" ").Trim();
+        var end = plain.AsSpan().IndexOfAny('.', '?');
+        return end < 0 ? plain : plain[..(end + 1)];
+    }
+
     public static string ToHtml(MarkdownDocument document) => document.ToHtml(Pipeline);
 }

@@ -52,6 +52,9 @@ internal sealed class Notebook
         }
     }
 
+    /// <summary>The first sentence of the text below the title; null when there is none.</summary>
+    public string? FirstSentence => Cells.Where(cell => cell.IsMarkdown).Select(cell => MarkdownText.FirstSentence(cell.Source)).FirstOrDefault();
+
     /// <summary>The one cell tagged <c>parameters</c>, or null.</summary>
     public Cell? ParametersCell =>
         CodeCells.Where(cell => cell.Tags.Contains(Cell.ParametersTag)).Take(2).ToList() switch

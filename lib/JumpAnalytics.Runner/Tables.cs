@@ -1,3 +1,4 @@
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 
@@ -16,10 +17,10 @@ internal static partial class Tables
     private static readonly Part _tables = new("tables", "table", "csv", true, TableName(), "made of a-z, 0-9 and '-'");
     private static readonly Part _files = new("files", "file", "text", false, FileName(), "made of a-z, 0-9 and '-' with the ending .json or .html, or a plain file name with the ending .csv");
 
-    /// <summary>CSV texts by name. One name with two contents is refused.</summary>
+    /// <summary>CSV texts by name. The second of one name with other contents becomes <c>name-2</c>: a cell shown again with other settings loses nothing.</summary>
     public static SortedDictionary<string, string> Of(Notebook notebook) => Collect(notebook, _tables);
 
-    /// <summary>Texts of files by name, for the folder of the report. One name with two contents is refused.</summary>
+    /// <summary>Texts of files by name, for the folder of the report. One name with two contents is refused: a reader looks for it by its name.</summary>
     public static SortedDictionary<string, string> FilesOf(Notebook notebook) => Collect(notebook, _files);
 
     private static SortedDictionary<string, string> Collect(Notebook notebook, Part part)
@@ -30,6 +31,11 @@ internal static partial class Tables
         {
             foreach (var (name, text) in notebook.CodeCells[number - 1].Outputs.SelectMany(output => Read(output, number, part)))
             {
+                if (part == _tables)
+                {
+                    AddNumbered(found, name, text);
+                    continue;
+                }
                 if (!found.TryAdd(name, text) && found[name] != text)
                     throw new NotebookException($"cells {origin[name]} and {number} give different {part.List} named '{name}'.");
                 origin.TryAdd(name, number);
@@ -39,9 +45,29 @@ internal static partial class Tables
         return found;
     }
 
+    /// <summary>Jupyter keeps as a text what the kernel sends as one.</summary>
+    private static JsonNode? AsJson(JsonNode? content)
+    {
+        try
+        {
+            return content is JsonArray or JsonValue && Cell.Text(content) is { Length: > 0 } text ? JsonNode.Parse(text) : content;
+        }
+        catch (Exception e) when (e is JsonException or InvalidOperationException)
+        {
+            return content;
+        }
+    }
+
+    private static void AddNumbered(SortedDictionary<string, string> found, string name, string text)
+    {
+        var free = name;
+        for (var number = 2; found.TryGetValue(free, out var there) && there != text; number++) free = $"{name}-{number}";
+        found[free] = text;
+    }
+
     private static IEnumerable<(string Name, string Text)> Read(JsonObject output, int number, Part part)
     {
-        if (output["data"]?[MimeType] is not { } content) yield break;
+        if (AsJson(output["data"]?[MimeType]) is not { } content) yield break;
 
         if (content is JsonObject && content[part.List] is null && !part.IsRequired) yield break;
         if (content is not JsonObject || content[part.List] is not JsonArray items)

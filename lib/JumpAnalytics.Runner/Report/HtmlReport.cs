@@ -27,7 +27,7 @@ internal static class HtmlReport
 
         return $"""
             <!doctype html>
-            <html lang="en">
+            <html lang="en" data-scheme="reader">
             <head>
             <meta charset="utf-8">
             <meta http-equiv="Content-Security-Policy" content="{Policy}">
@@ -37,7 +37,8 @@ internal static class HtmlReport
             {Style}</style>
             </head>
             <body>
-            <main>
+            <a id="to-content" href="#content">To the content</a>
+            <main id="content" tabindex="-1">
             {markdown.Opening}{body}</main>
             </body>
             </html>
@@ -48,7 +49,7 @@ internal static class HtmlReport
     private static string CodeCell(Cell cell)
     {
         var html = new StringBuilder();
-        html.Append($"<details class=\"code\"><summary>Code</summary><pre><code>{Escape(cell.Source)}</code></pre></details>\n");
+        html.Append($"<details class=\"code\"><summary>Code</summary><pre tabindex=\"0\" role=\"group\" aria-label=\"Code\"><code>{Escape(cell.Source)}</code></pre></details>\n");
         foreach (var output in cell.Outputs.Select(Output).Where(output => output.Length > 0))
             html.Append($"<div class=\"output\">\n{output}\n</div>\n");
         return html.ToString();
@@ -63,7 +64,7 @@ internal static class HtmlReport
         _ => "",
     };
 
-    private static string Preformatted(string kind, string text) => $"<pre class=\"{kind}\">{Escape(text)}</pre>";
+    private static string Preformatted(string kind, string text) => $"<pre class=\"{kind}\" tabindex=\"0\" role=\"group\" aria-label=\"Output\">{Escape(text)}</pre>";
 
     private static string Escape(string text) => WebUtility.HtmlEncode(text);
 

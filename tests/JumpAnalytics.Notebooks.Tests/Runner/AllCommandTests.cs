@@ -12,14 +12,14 @@ public class AllCommandTests
         workshop.Write("second", Toy.Code("var seed = 2; // seed", "parameters"), Toy.Code("$\"seed {seed}\""));
         Tool(workshop, "tool");
 
-        var outcome = workshop.Run("all", "--seed", "9");
+        var outcome = workshop.Report("all", "--seed", "9");
         Assert.Equal("", outcome.Error);
         Assert.Equal(0, outcome.ExitCode);
         Assert.Contains("seed 9, radius 5", workshop.Read("out", "first.html"));
         Assert.Contains("seed 9", workshop.Read("out", "second.html"));
         Assert.False(workshop.Has("out", "tool.html"));
 
-        Assert.Equal(0, workshop.Run("all").ExitCode);
+        Assert.Equal(0, workshop.Report("all").ExitCode);
         Assert.Contains("seed 1, radius 5", workshop.Read("out", "first.html"));
         Assert.Contains("seed 2", workshop.Read("out", "second.html"));
     }
@@ -32,7 +32,7 @@ public class AllCommandTests
         workshop.Write("failing", Toy.Code("throw new Exception(\"no such season\");"));
         workshop.Write("sound", Toy.Code("40 + 2"));
 
-        var outcome = workshop.Run("all");
+        var outcome = workshop.Report("all");
         Assert.Equal(1, outcome.ExitCode);
         Assert.Contains("no such season", outcome.Error);
         Assert.Contains("broken: line 1 of the parameters cell", outcome.Error);
@@ -46,12 +46,12 @@ public class AllCommandTests
         using var workshop = new Workshop();
         workshop.Write("one", Toy.Code("var limit = 1; // whole", "parameters"));
         workshop.Write("two", Toy.Code("var limit = \"x\"; // text", "parameters"));
-        var outcome = workshop.Run("all", "--limit", "3");
+        var outcome = workshop.Report("all", "--limit", "3");
         Assert.Equal(1, outcome.ExitCode);
         Assert.Contains("all: --limit is a whole number in one and a text in two; run them one by one.", outcome.Error);
 
         workshop.Write("all", Toy.Code("\"the notebook itself\""));
-        Assert.Equal(0, workshop.Run("all").ExitCode);
+        Assert.Equal(0, workshop.Report("all").ExitCode);
         Assert.Contains("the notebook itself", workshop.Read("out", "all.html"));
     }
 

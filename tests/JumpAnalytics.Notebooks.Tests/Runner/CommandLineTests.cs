@@ -6,12 +6,12 @@ public class CommandLineTests
     public void Help_lists_notebooks_and_their_parameters()
     {
         using var workshop = new Workshop(Workshop.Fixtures);
-        var all = workshop.Run("--help");
+        var all = workshop.Report("--help");
         Assert.Equal(0, all.ExitCode);
         Assert.Matches(@"season-toy <data> +Toy season", all.Output);
         Assert.DoesNotContain("--notebooks", all.Output);
 
-        var one = workshop.Run("season-toy", "--help");
+        var one = workshop.Report("season-toy", "--help");
         Assert.Equal(0, one.ExitCode);
         Assert.Matches(@"--radius <number> +radius of the disc, m \[default: 7\.5\]", one.Output);
         Assert.Matches(@"--minimum <whole number> +fewest drops for a rate \[default: 5\]", one.Output);
@@ -35,7 +35,7 @@ public class CommandLineTests
 
         void Refused(string message, params string[] arguments)
         {
-            var outcome = workshop.Run(arguments);
+            var outcome = workshop.Report(arguments);
             Assert.Equal(2, outcome.ExitCode);
             Assert.Contains(message, outcome.Error);
         }
@@ -53,13 +53,13 @@ public class CommandLineTests
             new Given(data)
             """));
         Directory.CreateDirectory(workshop.At("season"));
-        var outcome = workshop.Run("toy", "season");
+        var outcome = workshop.Report("toy", "season");
         Assert.Equal("", outcome.Error);
         Assert.Contains("File:     out/map.json\n", outcome.Output);
         Assert.Equal("../season", workshop.Read("out", "map.json"));
 
         workshop.Write("toy", Toy.Code("var data = \"there\"; // where", "parameters"));
-        Assert.Equal(0, workshop.Run("toy").ExitCode);
+        Assert.Equal(0, workshop.Report("toy").ExitCode);
         Assert.False(workshop.Has("out", "map.json"));
     }
 
@@ -77,7 +77,7 @@ public class CommandLineTests
 
         void Failed(string message, params string[] arguments)
         {
-            var outcome = workshop.Run(arguments);
+            var outcome = workshop.Report(arguments);
             Assert.Equal(1, outcome.ExitCode);
             Assert.Contains(message, outcome.Error);
             Assert.Equal("", outcome.Output);

@@ -20,11 +20,11 @@ public class HtmlReportTests
 
         Assert.Contains("<title>A &lt;b&gt;bold&lt;/b&gt; &amp; fine title</title>", html);
         Assert.Contains("<p>&lt;script&gt;alert(1)&lt;/script&gt;</p>", html);
-        Assert.Contains("<details class=\"code\"><summary>Code</summary><pre><code>var s = &quot;&lt;i&gt;&amp;&quot;;</code></pre></details>", html);
+        Assert.Contains("<details class=\"code\"><summary>Code</summary><pre tabindex=\"0\" role=\"group\" aria-label=\"Code\"><code>var s = &quot;&lt;i&gt;&amp;&quot;;</code></pre></details>", html);
         Assert.Contains("<figure>\nkept</figure>", html);
-        Assert.Contains("<pre class=\"plain\">1 &lt; 2</pre>", html);
-        Assert.Contains("<pre class=\"stderr\">&lt;warned&gt;</pre>", html);
-        Assert.Contains("<pre class=\"error\">at &lt;Main&gt;</pre>", html);
+        Assert.Contains("<pre class=\"plain\" tabindex=\"0\" role=\"group\" aria-label=\"Output\">1 &lt; 2</pre>", html);
+        Assert.Contains("<pre class=\"stderr\" tabindex=\"0\" role=\"group\" aria-label=\"Output\">&lt;warned&gt;</pre>", html);
+        Assert.Contains("<pre class=\"error\" tabindex=\"0\" role=\"group\" aria-label=\"Output\">at &lt;Main&gt;</pre>", html);
         Assert.Equal(4, Regex.Count(html, "class=\"output\""));
     }
 
@@ -34,7 +34,7 @@ public class HtmlReportTests
         var html = HtmlReport.Of(Toy.Notebook(
             Toy.Markdown("# Season\n\n## One & all"), Toy.Markdown("# Two\n\n| a | b |\n| --- | ---: |\n| 1 | 2 |"), Toy.Markdown("## Three\n\n### Detail"), Toy.Code(" ")));
 
-        Assert.StartsWith("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">", html);
+        Assert.StartsWith("<!doctype html>\n<html lang=\"en\" data-scheme=\"reader\">\n<head>\n<meta charset=\"utf-8\">", html);
         Assert.Single(Regex.Matches(html, "<h1"));
         Assert.Contains("<a href=\"#section-1\">One &amp; all</a>", html);
         Assert.Contains("<h2 id=\"section-2\">Two</h2>", html);
@@ -42,12 +42,12 @@ public class HtmlReportTests
         Assert.True(html.IndexOf("<h1", StringComparison.Ordinal) < html.IndexOf("<nav", StringComparison.Ordinal));
         Assert.Single(Regex.Matches(html, "<div class=\"scroll\"><table>"));
         Assert.DoesNotContain("<details", html);
-        Assert.Single(Regex.Matches(html, "<main>"));
+        Assert.Single(Regex.Matches(html, "<main id"));
     }
 
     [Fact]
     public void A_notebook_without_headings_is_titled_by_its_name() =>
-        Assert.Contains("<main>\n<h1>toy</h1>\n<details", HtmlReport.Of(Toy.Notebook(Toy.Code("1"))));
+        Assert.Contains("<main id=\"content\" tabindex=\"-1\">\n<h1>toy</h1>\n<details", HtmlReport.Of(Toy.Notebook(Toy.Code("1"))));
 
     [Fact]
     public void The_fixture_refers_to_nothing_outside_and_forbids_to_fetch()

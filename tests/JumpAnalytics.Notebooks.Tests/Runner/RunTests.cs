@@ -12,7 +12,7 @@ public class RunTests
         using var two = new Workshop(Workshop.Fixtures);
         string[] overrides = ["--radius", "-5", "--bands", "0,\"7\"", "--verbose", "true"];
 
-        var first = one.Run(["season-toy", "--out", "results", "--data", Path.Combine(Workshop.Fixtures, "toy-data", "drops.csv"), .. overrides]);
+        var first = one.Report(["season-toy", "--out", "results", "--data", Path.Combine(Workshop.Fixtures, "toy-data", "drops.csv"), .. overrides]);
         Assert.Equal("", first.Error);
         Assert.Equal(0, first.ExitCode);
         Assert.Matches(@"^\[1/7\] Toy season … \d+\.\d s\n", first.Output);
@@ -20,7 +20,7 @@ public class RunTests
 
         Directory.CreateDirectory(two.At("results"));
         File.Copy(Path.Combine(Workshop.Fixtures, "toy-data", "drops.csv"), two.At("results", "season-toy.failed.ipynb"));
-        Assert.Equal(0, two.Run(["season-toy", "--out", two.At("results"), .. overrides]).ExitCode);
+        Assert.Equal(0, two.Report(["season-toy", "--out", two.At("results"), .. overrides]).ExitCode);
         Assert.False(two.Has("results", "season-toy.failed.ipynb"));
         foreach (var file in (string[])["season-toy.html", "season-toy.ipynb", Path.Combine("tables", "rates-by-site.csv")])
         {
@@ -61,7 +61,7 @@ public class RunTests
         Directory.CreateDirectory(workshop.At("out"));
         File.WriteAllText(workshop.At("out", "toy.html"), "stale");
 
-        var outcome = workshop.Run("toy");
+        var outcome = workshop.Report("toy");
         Assert.Equal(1, outcome.ExitCode);
         Assert.Contains("[2/3] Rates … failed after", outcome.Output);
         Assert.Equal("Attempted to divide by zero.\n\nSystem.DivideByZeroException in toy.ipynb, cell 2 (Rates), line 5 of cell 1, called from its line 3\n"
@@ -84,7 +84,7 @@ public class RunTests
     {
         using var workshop = new Workshop();
         workshop.Write("toy", Toy.Code("// first\nvar x = 1;\nvar y = radius;\nvar z = bands;"));
-        var outcome = workshop.Run("toy");
+        var outcome = workshop.Report("toy");
         Assert.Equal(1, outcome.ExitCode);
         Assert.StartsWith("CS0103 in line 3: The name 'radius' does not exist in the current context\nCS0103 in line 4: The name 'bands'", outcome.Error);
         Assert.Contains("CompilationError in toy.ipynb, cell 1 (first), line 3\n  3 | var y = radius;\n", outcome.Error);
@@ -98,7 +98,7 @@ public class RunTests
     {
         using var workshop = new Workshop();
         workshop.Write("toy", Toy.Code("Console.WriteLine(\"before\");"), Toy.Code(code));
-        var outcome = workshop.Run("toy", "--cell-timeout", $"{timeout}");
+        var outcome = workshop.Report("toy", "--cell-timeout", $"{timeout}");
         Assert.Equal(1, outcome.ExitCode);
         Assert.Contains("in toy.ipynb, cell 2 (", outcome.Error);
         Assert.Contains(message, outcome.Error);
@@ -115,7 +115,7 @@ public class RunTests
             Toy.Code("Console.OpenStandardOutput().Write(new byte[] { 123, 125 });\nConsole.ReadLine() is null ? \"no input\" : \"input\""),
             Toy.Code("display(HTML(\"<p>shown</p>\"))"));
 
-        var outcome = workshop.Run("toy");
+        var outcome = workshop.Report("toy");
         Assert.Equal("", outcome.Error);
         Assert.Equal(0, outcome.ExitCode);
         var cells = JsonNode.Parse(workshop.Read("out", "toy.ipynb"))!["cells"]!;
@@ -125,21 +125,23 @@ public class RunTests
     }
 
     [Fact]
-    public void A_second_table_of_the_same_name_fails_and_a_new_run_removes_the_tables_of_the_last()
+    public void A_second_table_of_the_same_name_is_numbered_and_a_new_run_removes_the_tables_of_the_last()
     {
         const string Table = "using Microsoft.DotNet.Interactive.Formatting;\nrecord T(string Csv);\n"
             + "Formatter.Register<T>((t, w) => w.Write(\"{\\\"tables\\\":[{\\\"name\\\":\\\"rates\\\",\\\"csv\\\":\\\"\" + t.Csv + \"\\\"}]}\"), \"application/vnd.jumpanalytics.table+json\");\n"
             + "Formatter.SetPreferredMimeTypesFor(typeof(T), \"application/vnd.jumpanalytics.table+json\");\nnew T(\"1\")";
         using var workshop = new Workshop();
         workshop.Write("toy", Toy.Code(Table));
-        Assert.Equal(0, workshop.Run("toy").ExitCode);
+        Assert.Equal(0, workshop.Report("toy").ExitCode);
         Assert.True(workshop.Has("out", "tables", "rates.csv"));
 
-        workshop.Write("toy", Toy.Code(Table), Toy.Code("new T(\"2\")"));
-        var outcome = workshop.Run("toy");
-        Assert.Equal(1, outcome.ExitCode);
-        Assert.Contains("cells 1 and 2 give different tables named 'rates'.", outcome.Error);
-        Assert.False(workshop.Has("out", "tables", "rates.csv"));
+        workshop.Write("toy", Toy.Code(Table), Toy.Code("new T(\"2\")"), Toy.Code("new T(\"1\")"));
+        Assert.Equal(0, workshop.Report("toy").ExitCode);
+        Assert.Equal(("1", "2"), (workshop.Read("out", "tables", "rates.csv"), workshop.Read("out", "tables", "rates-2.csv")));
+
+        workshop.Write("toy", Toy.Code("no code"));
+        Assert.Equal(1, workshop.Report("toy").ExitCode);
+        Assert.Empty(Directory.GetFiles(workshop.At("out", "tables")));
         Assert.True(workshop.Has("out", "toy.failed.ipynb"));
     }
 }

@@ -16,11 +16,18 @@ public class TablesTests
     }
 
     [Fact]
-    public void One_name_with_two_contents_names_both_cells()
+    public void A_second_table_of_one_name_keeps_both()
     {
-        var error = Assert.Throws<NotebookException>(() => Tables.Of(Toy.Notebook(
-            Toy.Code("1", null, Table("rates", "1")), Toy.Code("2"), Toy.Code("3", null, Table("rates", "2")))));
-        Assert.Equal("cells 1 and 3 give different tables named 'rates'.", error.Message);
+        var tables = Tables.Of(Toy.Notebook(Toy.Code("1", null, Table("rates", "1")), Toy.Code("2"), Toy.Code("3", null, Table("rates", "2"), Table("rates", "1")), Toy.Code("4", null, Table("rates", "3"), Table("rates", "2"))));
+        Assert.Equal([("rates", "1"), ("rates-2", "2"), ("rates-3", "3")], tables.Select(t => (t.Key, t.Value)));
+    }
+
+    [Fact]
+    public void A_text_as_Jupyter_keeps_it_is_read_too()
+    {
+        var text = """{"tables":[{"name":"rates","csv":"1\n"}]}""";
+        Assert.Equal("1\n", Tables.Of(Toy.Notebook(Toy.Code("1", null, Toy.Display(Tables.MimeType, text))))["rates"]);
+        Assert.Equal("1\n", Tables.Of(Toy.Notebook(Toy.Code("1", null, Toy.Display(Tables.MimeType, new JsonArray(text)))))["rates"]);
     }
 
     [Theory]

@@ -15,6 +15,12 @@ internal sealed class Workshop : IDisposable
         _notebooks = notebooks ?? Directory.CreateDirectory(Path.Combine(Folder, "notebooks")).FullName;
     }
 
+    /// <param name="withLibrary">Whether the notebooks find the built library as those of the project do.</param>
+    public Workshop(bool withLibrary) : this()
+    {
+        if (withLibrary) Directory.CreateSymbolicLink(Path.Combine(Folder, "lib"), Path.Combine(Root, "lib"));
+    }
+
     public string Folder { get; }
 
     public static string Root { get; } = FindRoot();
@@ -35,8 +41,21 @@ internal sealed class Workshop : IDisposable
 
     public string At(params string[] path) => Path.Combine([Folder, .. path]);
 
+    /// <summary>Runs a notebook.</summary>
+    public Outcome Report(params string[] arguments) => Run(["run", .. arguments]);
+
     /// <summary>Starts the runner in <see cref="Folder"/>.</summary>
     public Outcome Run(params string[] arguments)
+    {
+        using var process = Start(arguments);
+        var error = process.StandardError.ReadToEndAsync();
+        var output = process.StandardOutput.ReadToEnd();
+        process.WaitForExit();
+        return new Outcome(process.ExitCode, output, error.Result);
+    }
+
+    /// <summary>Starts the runner and leaves it running.</summary>
+    public Process Start(params string[] arguments)
     {
         var start = new ProcessStartInfo("dotnet", [RunnerPath, .. arguments, "--notebooks", _notebooks])
         {
@@ -44,14 +63,10 @@ internal sealed class Workshop : IDisposable
             RedirectStandardOutput = true,
             RedirectStandardError = true,
         };
-        using var process = Process.Start(start)!;
-        var error = process.StandardError.ReadToEndAsync();
-        var output = process.StandardOutput.ReadToEnd();
-        process.WaitForExit();
-        return new Outcome(process.ExitCode, output, error.Result);
+        return Process.Start(start)!;
     }
 
-    public void Dispose() => Directory.Delete(Folder, recursive: true);
+    public void Dispose() => Directory.Delete(Folder, recursive: true); // a link in it is removed, not followed
 
     private static string FindRoot()
     {

@@ -14,7 +14,7 @@ internal static class NotebookCommand
         try
         {
             var notebook = Notebook.Read(file);
-            return For(notebook, Path.GetDirectoryName(file)!, Parameter.Of(notebook));
+            return For(file, notebook, Parameter.Of(notebook));
         }
         catch (NotebookException e)
         {
@@ -24,13 +24,15 @@ internal static class NotebookCommand
         }
     }
 
-    private static Command For(Notebook notebook, string folder, IReadOnlyList<Parameter> parameters)
+    private static Command For(string file, Notebook notebook, IReadOnlyList<Parameter> parameters)
     {
         var command = new Command(notebook.Name, notebook.Title);
+        var folder = Path.GetDirectoryName(file)!;
         var options = ParameterOptions.AddTo(command, parameters);
         command.SetAction(async parsed =>
         {
-            await RunAsync(notebook, folder, options.Assignments(parsed, parameters, folder), options.Output(parsed), options.Timeout(parsed));
+            await Watch.RunAsync(options.IsWatched(parsed), [file, .. options.Paths(parsed, folder)],
+                () => RunAsync(Notebook.Read(file), folder, options.Assignments(parsed, parameters, folder), options.Output(parsed), options.Timeout(parsed)));
             return 0;
         });
         return command;

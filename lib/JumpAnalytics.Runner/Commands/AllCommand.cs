@@ -16,13 +16,13 @@ internal static class AllCommand
     {
         if (files.Any(file => Path.GetFileNameWithoutExtension(file) == Name)) return null;
 
-        var (notebooks, broken) = (new List<(Notebook Notebook, string Folder, IReadOnlyList<Parameter> Own)>(), new List<string>());
+        var (notebooks, broken) = (new List<(string File, Notebook Notebook, IReadOnlyList<Parameter> Own)>(), new List<string>());
         foreach (var file in files)
         {
             try
             {
                 var notebook = Notebook.Read(file);
-                if (notebook.IsInAll) notebooks.Add((notebook, Path.GetDirectoryName(file)!, Parameter.Of(notebook)));
+                if (notebook.IsInAll) notebooks.Add((file, notebook, Parameter.Of(notebook)));
             }
             catch (NotebookException e)
             {
@@ -30,11 +30,17 @@ internal static class AllCommand
             }
         }
 
+        if (notebooks.Count + broken.Count == 0) return null;
         var command = new Command(Name, $"Runs {string.Join(", ", notebooks.Select(n => n.Notebook.Name))}; a setting goes to each that knows it.");
         try
         {
             var options = ParameterOptions.AddTo(command, Union(notebooks.Select(n => (n.Notebook.Name, n.Own))));
-            command.SetAction(parsed => RunAsync(notebooks, broken, options, parsed));
+            command.SetAction(async parsed =>
+            {
+                var paths = notebooks.SelectMany(n => options.Paths(parsed, Path.GetDirectoryName(n.File)!).Append(n.File)).Distinct().ToList();
+                await Watch.RunAsync(options.IsWatched(parsed), paths, () => RunAsync(notebooks, broken, options, parsed));
+                return 0;
+            });
         }
         catch (NotebookException e)
         {
@@ -44,16 +50,17 @@ internal static class AllCommand
         return command;
     }
 
-    private static async Task<int> RunAsync(List<(Notebook Notebook, string Folder, IReadOnlyList<Parameter> Own)> notebooks, List<string> broken,
+    private static async Task RunAsync(List<(string File, Notebook Notebook, IReadOnlyList<Parameter> Own)> notebooks, List<string> broken,
         ParameterOptions options, ParseResult parsed)
     {
         var failures = new List<string>(broken);
-        foreach (var (notebook, folder, own) in notebooks)
+        foreach (var (file, notebook, own) in notebooks)
         {
+            var folder = Path.GetDirectoryName(file)!;
             Console.WriteLine($"{notebook.Name}:");
             try
             {
-                await NotebookCommand.RunAsync(notebook, folder, options.Assignments(parsed, own, folder), options.Output(parsed), options.Timeout(parsed));
+                await NotebookCommand.RunAsync(Notebook.Read(file), folder, options.Assignments(parsed, own, folder), options.Output(parsed), options.Timeout(parsed));
             }
             catch (NotebookException e)
             {
@@ -61,7 +68,7 @@ internal static class AllCommand
             }
         }
 
-        return failures.Count == 0 ? 0 : throw new NotebookException(string.Join("\n\n", failures));
+        if (failures.Count > 0) throw new NotebookException(string.Join("\n\n", failures));
     }
 
     /// <summary>Every parameter once; of one that several notebooks have, the first default is shown.</summary>

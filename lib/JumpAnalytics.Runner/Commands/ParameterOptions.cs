@@ -11,6 +11,7 @@ internal sealed class ParameterOptions
     private readonly Argument<string>? _place;
     private readonly Option<string> _output = OutputOption();
     private readonly Option<int> _timeout = TimeoutOption();
+    private readonly Option<bool> _watch = new("--watch") { Description = "Run again whenever the data or the notebook change, until stopped." };
 
     private ParameterOptions(Dictionary<Parameter, Option<string>> options, Argument<string>? place) => (_options, _place) = (options, place);
 
@@ -20,7 +21,7 @@ internal sealed class ParameterOptions
         var options = parameters.ToDictionary(parameter => parameter, OptionFor);
         var path = options.Keys.FirstOrDefault(parameter => parameter.IsPath);
         var made = new ParameterOptions(options, path is null ? null : PlaceArgument(path, options[path]));
-        foreach (var option in (IEnumerable<Option>)[.. options.Values, made._output, made._timeout])
+        foreach (var option in (IEnumerable<Option>)[.. options.Values, made._output, made._timeout, made._watch])
         {
             if (option.Name is "--help" or "--version" or "--notebooks" || command.Options.Any(other => other.Name == option.Name))
                 throw new NotebookException($"{command.Name}: a parameter cannot be called {option.Name}, that option is taken.");
@@ -37,6 +38,13 @@ internal sealed class ParameterOptions
     /// <summary>The longest that one cell may run.</summary>
     public TimeSpan Timeout(ParseResult parsed) => TimeSpan.FromSeconds(parsed.GetRequiredValue(_timeout));
 
+    /// <summary>Whether to run again when something changes.</summary>
+    public bool IsWatched(ParseResult parsed) => parsed.GetValue(_watch);
+
+    /// <summary>The files and folders that the notebook reads.</summary>
+    public IEnumerable<string> Paths(ParseResult parsed, string folder) => _options.Where(o => o.Key.IsPath)
+        .Select(o => Typed(parsed, o.Key, o.Value) is { } typed ? Path.GetFullPath(typed) : Path.GetFullPath(Path.Combine(folder, (string)o.Key.Default)));
+
     /// <summary>The statements that set what the user asked for and what differs from a notebook's own default.</summary>
     /// <param name="parsed">The command line.</param>
     /// <param name="own">Parameters of the notebook; options that it does not know are left alone.</param>
@@ -46,8 +54,7 @@ internal sealed class ParameterOptions
         var statements = new List<string>();
         foreach (var (parameter, option) in _options)
         {
-            var typed = parsed.GetResult(option) is { Implicit: false } ? parsed.GetRequiredValue(option)
-                : parameter.IsPath && _place is not null ? parsed.GetValue(_place) : null;
+            var typed = Typed(parsed, parameter, option);
             if (typed is null || own.FirstOrDefault(p => p.Name == parameter.Name) is not { } mine || !mine.TryRead(typed, out var value, out _))
                 continue;
             if (mine.IsPath)
@@ -58,6 +65,10 @@ internal sealed class ParameterOptions
 
         return string.Join("\n", statements);
     }
+
+    private string? Typed(ParseResult parsed, Parameter parameter, Option<string> option) =>
+        parsed.GetResult(option) is { Implicit: false } ? parsed.GetRequiredValue(option)
+        : parameter.IsPath && _place is not null ? parsed.GetValue(_place) : null;
 
     /// <summary>A path typed in the current folder as the notebook names it, so that its outputs name no machine's folders.</summary>
     private static string RelativePath(string folder, string path) =>

@@ -1,0 +1,28 @@
+using System.CommandLine;
+
+namespace JumpAnalytics.Runner;
+
+/// <summary>Says what a column of the log or of a table means.</summary>
+internal static class ExplainCommand
+{
+    public const string Name = "explain";
+
+    private static readonly Argument<string?> _column = new("column")
+    {
+        Description = "A header of the log or a column of a table; without it, all of them.",
+        Arity = ArgumentArity.ZeroOrOne,
+    };
+
+    public static Command For(Places places)
+    {
+        var command = new Command(Name, "Says what a column of the log or of a table means, with unit and sign.") { _column };
+        command.SetAction(async parsed =>
+        {
+            var code = parsed.GetValue(_column) is { } column ? $"Console.Write(Glossary.Explain({LibraryCall.Literal(column)}));" : "Console.WriteLine(Glossary.Log); Console.Write(Glossary.Tables);";
+            var text = await LibraryCall.PrintAsync(places, code);
+            Console.Write(text);
+            return text.Contains("is no column of the log or of a table.", StringComparison.Ordinal) ? CommandLine.Failed : 0;
+        });
+        return command;
+    }
+}
