@@ -82,7 +82,7 @@ public class DebriefAndForecastsTests(DebriefAndForecasts runs) : IClassFixture<
     {
         foreach (var (run, least) in new[] { (runs.Debrief, 7), (runs.Bare, 2), (runs.Forecasts, 1) })
         {
-            var figures = Regex.Matches(run.Html, "<figure class=\"ja-figure\">.*?</figure>", RegexOptions.Singleline).Select(m => m.Value).ToList();
+            var figures = Regex.Matches(run.Html, "<div class=\"ja-figure\">.*?</details></div>", RegexOptions.Singleline).Select(m => m.Value).ToList();
             Assert.True(figures.Count >= least, $"{run.Notebook}: {figures.Count} figures");
             Assert.All(figures, f => Assert.Matches("role=\"img\" aria-label=\"[^\"]{20,}\"", f));
             Assert.All(figures, f => Assert.Contains("<summary>Data of this figure</summary>", f));
@@ -111,9 +111,9 @@ public sealed class DebriefAndForecasts
 
     public DebriefAndForecasts()
     {
-        var (debrief, again) = (ReportRun.StartAsync("debrief"), ReportRun.StartAsync("debrief"));
+        var (debrief, again) = (ReportRun.OnceAsync("debrief"), ReportRun.StartAsync("debrief"));
         Task.WaitAll(debrief, again);
-        var (bare, forecasts) = (ReportRun.StartAsync("debrief", _storms), ReportRun.StartAsync("forecast-review"));
+        var (bare, forecasts) = (ReportRun.StartAsync("debrief", _storms), ReportRun.OnceAsync("forecast-review"));
         Task.WaitAll(bare, forecasts);
         (Debrief, DebriefAgain, Bare, Forecasts) = (debrief.Result, again.Result, bare.Result, forecasts.Result);
     }

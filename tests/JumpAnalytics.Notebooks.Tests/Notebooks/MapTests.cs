@@ -19,7 +19,7 @@ public class MapTests
         using var workshop = new Workshop(Path.Combine(Workshop.Root, "notebooks"));
         Directory.CreateDirectory(workshop.At("base"));
         File.WriteAllText(workshop.At("base", "jumps.csv"), Sheet);
-        var outcome = workshop.Run("map", Path.Combine("base", "jumps.csv"));
+        var outcome = workshop.Report("map", Path.Combine("base", "jumps.csv"));
         Assert.Equal("", outcome.Error);
         Assert.Equal(0, outcome.ExitCode);
         Assert.Contains("File:     out/column-map.json\n", outcome.Output);
@@ -32,13 +32,13 @@ public class MapTests
 
         var map = workshop.Read("out", "column-map.json");
         File.WriteAllText(workshop.At("base", "columns.json"), map);
-        var refused = workshop.Run("season-accuracy", "base", "--replicates", "200", "--out", "season");
+        var refused = workshop.Report("season-accuracy", "base", "--replicates", "200", "--out", "season");
         Assert.Equal(1, refused.ExitCode);
         Assert.Contains("columns.json leaves 3 open", refused.Error);
         Assert.Contains("'Dist to spot': 'landing_distance_unit?' needs its unit: landing_distance_ch|ft|km|m|mi|nm|yd", refused.Error);
 
         File.WriteAllText(workshop.At("base", "columns.json"), map.Replace("_unit?", "_yd").Replace("\"T\": \"?\"", "\"T\": \"yes\""));
-        var read = workshop.Run("season-accuracy", "base", "--replicates", "200", "--out", "season");
+        var read = workshop.Report("season-accuracy", "base", "--replicates", "200", "--out", "season");
         Assert.Equal("", read.Error);
         Assert.Equal("3", Assert.Single(Csv.Read(workshop.Read("season", "tables", "files-read.csv")).Rows)["rows_accepted"]);
         Assert.Contains("Headers were read through columns.json: 11 columns, 1 code list.", workshop.Read("season", "season-accuracy.html"));
@@ -48,7 +48,7 @@ public class MapTests
     public void The_demo_has_the_log_s_own_headers()
     {
         using var workshop = new Workshop(Path.Combine(Workshop.Root, "notebooks"));
-        Assert.Equal("", workshop.Run("map").Error);
+        Assert.Equal("", workshop.Report("map").Error);
         Assert.All(Csv.Read(workshop.Read("out", "tables", "column-map.csv")).Rows, r => Assert.True(r["evidence"] == "100 the log's own header" || r["column"] == "load_sheet"));
     }
 }
