@@ -29,6 +29,38 @@ public sealed class MissScorersTests
         }
     }
 
+    // tests/reference/scores/t-misses.csv: mpmath 1.3.0, by other formulas.
+    [Fact]
+    public void Energy_scores_of_a_t_agree_with_the_reference_and_draw_nothing()
+    {
+        var rows = ReferenceFiles.Rows("scores/t-misses.csv").ToList();
+        Assert.Equal(24, rows.Count);
+        foreach (var row in rows)
+        {
+            const double Spread = 37;
+            var t = new BivariateT(new BivariateNormal(10, -20, Spread * Spread, Spread * Spread, 0), At(row, "freedom"));
+            var energy = EnergyScorer.For(t);
+            Assert.Equal(0, energy.SelfDistanceError);
+            Close.Relative(At(row, "self_distance"), energy.SelfDistance / Spread, 1e-11, $"{t}");
+            var away = Spread * At(row, "distance");
+            var miss = new DownwindVector(10 + 0.6 * away, -20 - 0.8 * away);
+            Close.Relative(At(row, "mean_distance"), (energy.Score(miss) + energy.SelfDistance) / Spread, 1e-11, $"{t} at {miss}");
+        }
+    }
+
+    [Fact]
+    public void Energy_scores_of_flat_ts_and_mixtures_agree_with_quadrature_and_draws()
+    {
+        var core = new BivariateNormal(3, -5, 900, 100, 150);
+        foreach (var model in new IMissModel[] { new BivariateT(core, 3.1), new BivariateT(core, 40), new ScaleMixture(core, 0.2, 4), new ScaleMixture(core, 0.02, 30), new BivariateT(core, double.PositiveInfinity) })
+        {
+            var (exact, drawn) = (EnergyScorer.For(model), EnergyScorer.For(new Disguised(model)));
+            foreach (var miss in new DownwindVector[] { new(3, -5), new(40, 10), new(-200, 300) })
+                Close.Relative(drawn.Score(miss) + drawn.SelfDistance, exact.Score(miss) + exact.SelfDistance, 2e-9, $"{model} at {miss}");
+            Assert.InRange(exact.SelfDistance, drawn.SelfDistance - 5 * drawn.SelfDistanceError, drawn.SelfDistance + 5 * drawn.SelfDistanceError); // 5 standard errors: 3e-6 a case
+        }
+    }
+
     // The mean of a Rice distribution less s√π/2, mpmath 1.2.1, closed form and quadrature agreeing to 1e-28.
     [Theory]
     [InlineData(1, 0, .367087211862742)]
