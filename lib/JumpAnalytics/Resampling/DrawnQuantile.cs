@@ -14,16 +14,23 @@ internal static class DrawnQuantile
         foreach (var landing in sorted) n += draws[landing.Mission];
         if (n == 0) return null;
         var h = Math.Clamp((n + 1 / 3.0) * share + 1 / 3.0, 1, n);
-        var (rank, below) = ((long)h, 0L);
-        for (var i = 0; i < sorted.Length; i++)
+        // The first landing up to which as many are counted as the rank, found from the nearer end.
+        var rank = (long)h;
+        int at;
+        long upTo;
+        if (share < 0.5)
         {
-            below += draws[sorted[i].Mission];
-            if (below < rank) continue;
-            if (below > rank || h == rank) return sorted[i].Distance;
-            var next = i + 1;
-            while (draws[sorted[next].Mission] == 0) next++;
-            return double.IsFinite(sorted[next].Distance) ? sorted[i].Distance + (h - rank) * (sorted[next].Distance - sorted[i].Distance) : double.PositiveInfinity;
+            (at, upTo) = (0, draws[sorted[0].Mission]);
+            while (upTo < rank) upTo += draws[sorted[++at].Mission];
         }
-        return sorted[^1].Distance;
+        else
+        {
+            (at, upTo) = (sorted.Length - 1, n);
+            while (upTo - draws[sorted[at].Mission] >= rank) upTo -= draws[sorted[at--].Mission];
+        }
+        if (upTo > rank || h == rank) return sorted[at].Distance;
+        var next = at + 1;
+        while (draws[sorted[next].Mission] == 0) next++;
+        return double.IsFinite(sorted[next].Distance) ? sorted[at].Distance + (h - rank) * (sorted[next].Distance - sorted[at].Distance) : double.PositiveInfinity;
     }
 }

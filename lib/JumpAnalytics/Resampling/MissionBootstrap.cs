@@ -20,6 +20,9 @@ public sealed class MissionBootstrap
     /// <summary>Share of resamples that must yield a value.</summary>
     private const double LeastUsable = 0.95;
 
+    /// <summary>Random resamples drawn from one stream where several figures are resampled at once.</summary>
+    private const int Block = 250;
+
     private readonly (double[] Values, long[] UpTo) _law; // rising, with the number of resamples up to and including each
     private readonly long _drawn;
     private readonly Lazy<Fit<MissionJackknife>> _jackknife;
@@ -82,6 +85,41 @@ public sealed class MissionBootstrap
         {
             if (figure(draws) is { } v && !double.IsNaN(v)) seen.Add((v, ways));
         }
+    }
+
+    /// <summary>
+    /// Resamples the missions once for several figures: each sees the same resamples, so that their values belong together resample by resample. On all cores; random resamples are
+    /// drawn in blocks of fixed size with a stream for each, so that the result does not depend on the number of threads.
+    /// </summary>
+    /// <param name="missions">Number of missions.</param>
+    /// <param name="figures">The figures, as in <see cref="Of"/>; they are called from several threads at once and must not write to anything shared.</param>
+    /// <param name="options">Number, choice and seed of the resamples.</param>
+    /// <returns>The resamples of each figure, or the reason why it has none.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A negative number of missions.</exception>
+    public static IReadOnlyList<Fit<MissionBootstrap>> OfMany(int missions, IReadOnlyList<Func<int[], double?>> figures, ResampleOptions options)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(missions);
+        if (missions < 2 || (options.Choice == ResampleChoice.AllIfFew && MissionResamples.Different(missions) <= options.Replicates))
+            return [.. figures.Select(f => Of(missions, f, options))];
+        var values = new double[figures.Count][];
+        for (var f = 0; f < figures.Count; f++) values[f] = new double[options.Replicates];
+        Parallel.For(0, (options.Replicates + Block - 1) / Block, block =>
+        {
+            var (from, draws) = (block * Block, new int[missions]);
+            var at = from;
+            MissionResamples.Random(draws, Math.Min(Block, options.Replicates - from), SeedStream.For(options.Seed, $"{options.Purpose}, block {block}"), _ =>
+            {
+                for (var f = 0; f < figures.Count; f++) values[f][at] = figures[f](draws) ?? double.NaN;
+                at++;
+            });
+        });
+        return [.. figures.AsParallel().AsOrdered().Select((figure, f) =>
+        {
+            var once = new int[missions];
+            Array.Fill(once, 1);
+            if (figure(once) is not { } value || !double.IsFinite(value)) return Fit<MissionBootstrap>.Refused("the figure can't be computed from all missions");
+            return Fit<MissionBootstrap>.Made(new(value, missions, false, Law([.. values[f].Where(v => !double.IsNaN(v)).Select(v => (v, 1L))]), options.Replicates, figure));
+        })];
     }
 
     /// <summary>The value that a share of the resamples does not pass.</summary>

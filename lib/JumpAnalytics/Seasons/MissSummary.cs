@@ -49,7 +49,7 @@ public sealed record MissSummary
             Rate = sample.CountedRate(options.Confidence),
             BiasDownwind = Mean(sample, m => m.Downwind, options.Confidence),
             BiasRight = Mean(sample, m => m.Right, options.Confidence),
-            MissQuantiles = [.. Percents.Select(p => DistanceHolding(sample, p, options, $"{p} % distance of season {season}"))],
+            MissQuantiles = DistancesHolding(sample, options, $"distances of season {season}"),
         };
     }
 
@@ -69,17 +69,17 @@ public sealed record MissSummary
     }
 
     /// <summary>
-    /// The distance that holds a share of the landings. A landing known only as beyond a distance is taken as farther than any other:
+    /// The distances that hold each share of the landings. A landing known only as beyond a distance is taken as farther than any other:
     /// the quantile is exact below all such distances and errs on the far side above.
     /// </summary>
-    private static Fit<Estimate> DistanceHolding(MissionSample sample, int percent, AccuracyOptions options, string purpose)
+    private static IReadOnlyList<Fit<Estimate>> DistancesHolding(MissionSample sample, AccuracyOptions options, string purpose)
     {
         var sorted = sample.Missions
             .SelectMany((m, i) => m.Select(l => (Mission: i, Distance: l.MissDistance ?? double.PositiveInfinity)))
             .OrderBy(l => l.Distance).ToArray();
-        if (sorted.Length == 0) return Fit<Estimate>.Refused("no landing");
-        return MissionBootstrap.Of(sample.Missions.Count, draws => DrawnQuantile.Of(sorted, draws, percent / 100.0), options.Resampling(purpose)) is { Success: true } bootstrap
-            ? Fit<Estimate>.Made(bootstrap.Value.Interval(BootstrapMethod.WidenedPercentile, options.Confidence))
-            : Fit<Estimate>.Refused($"{sample.Landings.Count(l => l.IsCensored)} of {sample.Landings.Count} landings are known only as beyond a distance");
+        if (sorted.Length == 0) return [.. Percents.Select(_ => Fit<Estimate>.Refused("no landing"))];
+        return [.. MissionBootstrap.OfMany(sample.Missions.Count, [.. Percents.Select(p => (Func<int[], double?>)(draws => DrawnQuantile.Of(sorted, draws, p / 100.0)))], options.Resampling(purpose))
+            .Select(b => b.Success ? Fit<Estimate>.Made(b.Value.Interval(BootstrapMethod.WidenedPercentile, options.Confidence))
+                : Fit<Estimate>.Refused($"{sample.Landings.Count(l => l.IsCensored)} of {sample.Landings.Count} landings are known only as beyond a distance"))];
     }
 }
