@@ -10,6 +10,9 @@ public sealed record ForecastSimulation
 {
     private const int Block = 8192;
 
+    /// <summary>Normal numbers of a descent, and descents whose numbers are drawn at once.</summary>
+    private const int Normals = 9, Chunk = 256;
+
     /// <summary>Descents simulated.</summary>
     public required int Descents { get; init; }
 
@@ -45,23 +48,19 @@ public sealed record ForecastSimulation
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(descents, 100);
         if (setting.Layers.Count == 0) throw new ArgumentException("A forecast is made of one layer or more.", nameof(setting));
-        var (long_, right) = (new double[descents], new double[descents]);
-        Parallel.For(0, (descents + Block - 1) / Block, block => Fly(setting, sources, SeedStream.For(seed, $"forecast, block {block}"), long_.AsSpan(block * Block, Math.Min(Block, descents - block * Block)), right.AsSpan(block * Block, Math.Min(Block, descents - block * Block))));
-        var (n, x, y) = ((double)descents, long_.Average(), right.Average());
-        double xx = 0, yy = 0, xy = 0;
-        var distances = new double[descents];
-        var hits = 0;
-        for (var i = 0; i < descents; i++)
+        var (long_, right, distances, moments) = (new double[descents], new double[descents], new double[descents], new BlockMoments[(descents + Block - 1) / Block]);
+        Parallel.For(0, moments.Length, block =>
         {
-            (xx, yy, xy) = (xx + (long_[i] - x) * (long_[i] - x), yy + (right[i] - y) * (right[i] - y), xy + (long_[i] - x) * (right[i] - y));
-            distances[i] = double.Hypot(long_[i], right[i]);
-            hits += distances[i] <= setting.TargetRadius ? 1 : 0;
-        }
-        Array.Sort(distances);
-        var (p, se) = (hits / n, 1.96 * Math.Sqrt(Math.Max(hits / n * (1 - hits / n), 1 / n) / n));
+            var (from, length) = (block * Block, Math.Min(Block, descents - block * Block));
+            Fly(setting, sources, SeedStream.For(seed, $"forecast, block {block}"), long_.AsSpan(from, length), right.AsSpan(from, length));
+            moments[block] = BlockMoments.Of(long_.AsSpan(from, length), right.AsSpan(from, length), distances.AsSpan(from, length), setting.TargetRadius);
+        });
+        var (n, all) = ((double)descents, moments.Aggregate((a, b) => a.With(b)));
+        HalvesSort.Sort(distances);
+        var (p, se) = (all.Hits / n, 1.96 * Math.Sqrt(Math.Max(all.Hits / n * (1 - all.Hits / n), 1 / n) / n));
         return new ForecastSimulation
         {
-            Descents = descents, Mean = new DownwindVector(x, y), Covariance = new PlaneCovariance(xx / (n - 1), yy / (n - 1), xy / (n - 1)), Half = Quantile(distances, 0.5), NineInTen = Quantile(distances, 0.9),
+            Descents = descents, Mean = new DownwindVector(all.X, all.Y), Covariance = new PlaneCovariance(all.XX / (n - 1), all.YY / (n - 1), all.XY / (n - 1)), Half = Quantile(distances, 0.5), NineInTen = Quantile(distances, 0.9),
             HitChance = Estimate.Of(p, new Interval(Math.Max(0, p - se), Math.Min(1, p + se))), Sources = SourceVariances.Of(setting, sources), Distances = distances,
         };
     }
@@ -76,43 +75,26 @@ public sealed record ForecastSimulation
 
     private static void Fly(ForecastSetting setting, ForecastErrorSources sources, Random random, Span<double> downwind, Span<double> right)
     {
-        var layers = setting.Layers;
-        var (drift, windSd) = (setting.Drift, sources.WindSd(setting.Age));
+        // the change of the wind over all layers is one normal pair, and so are the two parts of the reading: a sum of normals is normal, whatever their number
+        var (drift, windSd) = (setting.Drift, Math.Sqrt(SourceVariances.Blown(setting, sources)));
         var (length, direction) = (drift.Length, drift.Direction?.Radians ?? 0);
-        var (shared, own) = (windSd * Math.Sqrt(sources.SharedByHeight), windSd * Math.Sqrt(1 - sources.SharedByHeight));
         var (sin, cos) = Math.SinCos((setting.Run?.Radians ?? 0) - direction);
         // without a run, or a drift to tell it from, the exit's errors count in every direction alike
         var unknownRun = setting.Run is null || drift.Direction is null;
         var everyWay = Math.Sqrt((Math.Pow(sources.ExitTiming * setting.GroundSpeed, 2) + sources.ExitAcross * sources.ExitAcross) / 2);
-        var keep = layers.Skip(1).Select((l, i) => SourceVariances.Correlation(l, layers[i], sources)).Prepend(0).ToArray();
-        double[] seconds = [.. layers.Select(l => l.Seconds)];
-        var total = seconds.Sum();
+        var (readingX, readingY) = (double.Hypot(sources.ReadingShare * length, sources.ReadingFloor), double.Hypot(sources.ReadingAngle * length, sources.ReadingFloor));
+        Span<double> normals = stackalloc double[Normals * Chunk];
         for (var i = 0; i < downwind.Length; i++)
         {
-            var (x, y) = StandardNormal.Pair(random);
-            var (blownX, blownY) = (shared * total * x, shared * total * y);
-            if (own > 0)
-            {
-                var (a, b) = (0.0, 0.0);
-                for (var k = 0; k < seconds.Length; k++)
-                {
-                    var (u, v) = StandardNormal.Pair(random);
-                    var fresh = Math.Sqrt(1 - keep[k] * keep[k]);
-                    (a, b) = (keep[k] * a + fresh * u, keep[k] * b + fresh * v);
-                    (blownX, blownY) = (blownX + own * seconds[k] * a, blownY + own * seconds[k] * b);
-                }
-            }
-            var (readX, readY) = StandardNormal.Pair(random);
-            var (floorX, floorY) = StandardNormal.Pair(random);
-            var (timing, line) = StandardNormal.Pair(random);
-            var (rate, _) = StandardNormal.Pair(random);
-            var (ownX, ownY) = StandardNormal.Pair(random);
+            if (i % Chunk == 0) StandardNormal.Fill(random, normals);
+            var own = normals.Slice(Normals * (i % Chunk), Normals);
+            var (blownX, blownY, readX, readY, timing, line, rate, ownX, ownY) = (windSd * own[0], windSd * own[1], own[2], own[3], own[4], own[5], own[6], own[7], own[8]);
             // the canopy drifts with forecast and change for as long as its rate lets it; the exit was planned by the reading
             var time = Math.Exp(-sources.DescentRate * rate);
             var (alongRun, acrossRun) = (sources.ExitTiming * setting.GroundSpeed * timing, sources.ExitAcross * line);
             if (unknownRun) (alongRun, acrossRun) = (everyWay * timing, everyWay * line);
-            var missX = time * (length + blownX) - length + sources.ReadingShare * length * readX + sources.ReadingFloor * floorX + alongRun * cos - acrossRun * sin;
-            var missY = time * blownY + sources.ReadingAngle * length * readY + sources.ReadingFloor * floorY + alongRun * sin + acrossRun * cos;
+            var missX = time * (length + blownX) - length + readingX * readX + alongRun * cos - acrossRun * sin;
+            var missY = time * blownY + readingY * readY + alongRun * sin + acrossRun * cos;
             (downwind[i], right[i]) = (sources.SteeringLeaves * missX + sources.JumperOwn * ownX, sources.SteeringLeaves * missY + sources.JumperOwn * ownY);
         }
     }

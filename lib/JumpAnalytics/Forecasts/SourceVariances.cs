@@ -18,22 +18,28 @@ public sealed record SourceVariances(PlaneCovariance Wind, PlaneCovariance Readi
     internal static SourceVariances Of(ForecastSetting setting, ForecastErrorSources sources)
     {
         var (drift, left) = (setting.Drift.Length, sources.SteeringLeaves * sources.SteeringLeaves);
-        var (seconds, wind) = (setting.Layers.Sum(l => l.Seconds), Math.Pow(sources.WindSd(setting.Age), 2));
-        // the layers' part: double sum of times with a correlation that falls with the distance of their middles
-        var own = 0.0;
+        var floor = sources.ReadingFloor * sources.ReadingFloor;
+        var (along, across) = (Math.Pow(sources.ExitTiming * setting.GroundSpeed, 2), sources.ExitAcross * sources.ExitAcross);
+        return new SourceVariances(
+            Round(Blown(setting, sources)).Times(left), new PlaneCovariance(floor + Math.Pow(sources.ReadingShare * drift, 2), floor + Math.Pow(sources.ReadingAngle * drift, 2), 0).Times(left),
+            Turned(setting, along, across).Times(left), new PlaneCovariance(Math.Pow(sources.DescentRate * drift, 2), 0, 0).Times(left), Round(sources.JumperOwn * sources.JumperOwn));
+    }
+
+    /// <summary>
+    /// Variance, in each direction, of how far the change of the wind carries a canopy on its way down, square metres. The change of a layer is a part shared by all heights and one
+    /// whose correlation falls with the distance of the layers' middles, so that the sum over layers is a double sum; it is normal when the changes are.
+    /// </summary>
+    internal static double Blown(ForecastSetting setting, ForecastErrorSources sources)
+    {
+        var (seconds, own) = (setting.Layers.Sum(l => l.Seconds), 0.0);
         foreach (var a in setting.Layers)
         {
             foreach (var b in setting.Layers) own += a.Seconds * b.Seconds * Correlation(a, b, sources);
         }
-        var blown = wind * (sources.SharedByHeight * seconds * seconds + (1 - sources.SharedByHeight) * own);
-        var floor = sources.ReadingFloor * sources.ReadingFloor;
-        var (along, across) = (Math.Pow(sources.ExitTiming * setting.GroundSpeed, 2), sources.ExitAcross * sources.ExitAcross);
-        return new SourceVariances(
-            Round(blown).Times(left), new PlaneCovariance(floor + Math.Pow(sources.ReadingShare * drift, 2), floor + Math.Pow(sources.ReadingAngle * drift, 2), 0).Times(left),
-            Turned(setting, along, across).Times(left), new PlaneCovariance(Math.Pow(sources.DescentRate * drift, 2), 0, 0).Times(left), Round(sources.JumperOwn * sources.JumperOwn));
+        return Math.Pow(sources.WindSd(setting.Age), 2) * (sources.SharedByHeight * seconds * seconds + (1 - sources.SharedByHeight) * own);
     }
 
-    internal static double Correlation(DescentLayer a, DescentLayer b, ForecastErrorSources sources) => Math.Exp(-Math.Abs((a.Bottom + a.Top) / 2 - (b.Bottom + b.Top) / 2) / sources.LayerDepth);
+    private static double Correlation(DescentLayer a, DescentLayer b, ForecastErrorSources sources) => Math.Exp(-Math.Abs((a.Bottom + a.Top) / 2 - (b.Bottom + b.Top) / 2) / sources.LayerDepth);
 
     private static PlaneCovariance Round(double variance) => new(variance, variance, 0);
 

@@ -50,6 +50,33 @@ public sealed class ForecastSimulationTests
         Check(s => s with { WindChange = 0.5, SharedByHeight = 1, SteeringLeaves = 0.2 }, 0.04 * 0.25 * seconds * seconds, 0.04 * 0.25 * seconds * seconds, "steered");
     }
 
+    /// <summary>
+    /// The sum over layers is drawn at once; here it is drawn layer by layer, each change keeping part of the one below. The variance of 200,000 sums has a relative standard error of 0.32 %, so 2 % are six.
+    /// </summary>
+    [Fact]
+    public void The_change_of_the_wind_over_layers_is_what_a_chain_of_layers_gives()
+    {
+        var setting = Setting();
+        var sources = new ForecastErrorSources { WindChange = 0.6, SharedByHeight = 0.4, LayerDepth = 250 };
+        var (random, sum) = (new Random(5), 0.0);
+        var windSd = sources.WindSd(setting.Age);
+        const int Draws = 200_000;
+        for (var d = 0; d < Draws; d++)
+        {
+            var (shared, _) = StandardNormal.Pair(random);
+            var (blown, change) = (Math.Sqrt(sources.SharedByHeight) * windSd * shared * setting.Layers.Sum(l => l.Seconds), 0.0);
+            for (var k = 0; k < setting.Layers.Count; k++)
+            {
+                var apart = k == 0 ? 0 : (setting.Layers[k].Bottom + setting.Layers[k].Top - setting.Layers[k - 1].Bottom - setting.Layers[k - 1].Top) / 2;
+                var keep = k == 0 ? 0 : Math.Exp(-apart / sources.LayerDepth);
+                change = keep * change + Math.Sqrt(1 - keep * keep) * StandardNormal.Pair(random).First;
+                blown += Math.Sqrt(1 - sources.SharedByHeight) * windSd * setting.Layers[k].Seconds * change;
+            }
+            sum += blown * blown;
+        }
+        Close.Relative(sum / Draws, SourceVariances.Blown(setting, sources), 0.02);
+    }
+
     /// <summary>Normal errors only: the chance inside is that of a normal in a circle (the library's own kernel, itself checked against published tables), to four standard errors of 200,000 descents: 1 in 16,000.</summary>
     [Fact]
     public void With_normal_errors_the_chance_is_that_of_a_normal_in_a_circle()
