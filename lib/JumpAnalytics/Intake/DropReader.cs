@@ -3,6 +3,8 @@ namespace JumpAnalytics;
 /// <summary>Makes a drop from a row of the log.</summary>
 internal static class DropReader
 {
+    private static readonly LogColumn[] _bearings = [LogColumns.ForecastTo, LogColumns.ExitBearing, LogColumns.WindFrom, LogColumns.RunHeading];
+
     /// <summary>The drop, or null with the reader's refusals saying why.</summary>
     public static Drop? Read(RowReader row)
     {
@@ -17,10 +19,10 @@ internal static class DropReader
         var spot = row.Position(LogColumns.SpotLat, LogColumns.SpotLon, LogColumns.SpotPosition);
         var elevation = row.Measure(LogColumns.SpotElevation);
         var given = row.Degrees(LogColumns.Declination, 180);
-        var declination = time is { } when ? MagneticNorth.DeclinationOf(row, given, spot, elevation, when.Time.Date) : null;
+        var declination = time is { } when && (given is not null || _bearings.Any(row.IsMagnetic)) ? MagneticNorth.DeclinationOf(row, given, spot, elevation, when.Time.Date) : null;
         var forecast = ForecastDrift(row, declination);
         var exit = ActualExit(row, declination, spot, elevation);
-        if (row.Refusals.Count > 0) return null;
+        if (row.IsRefused) return null;
         return new Drop
         {
             Id = id!,

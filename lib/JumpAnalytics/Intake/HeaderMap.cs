@@ -16,12 +16,14 @@ internal sealed class HeaderMap
     /// <summary>Letters; a longer header is no slip of the pen, and comparing it with every known one would take long.</summary>
     private const int LongestHinted = 60;
 
-    private readonly ILookup<LogColumn, BoundColumn> _byColumn;
+    private readonly BoundColumn[][] _byColumn; // by number of the column
 
     private HeaderMap(IReadOnlyList<string> header, IReadOnlyList<BoundColumn> bound, IReadOnlyList<UnknownColumn> unknown)
     {
         (Header, Bound, Unknown) = (header, bound, unknown);
-        _byColumn = bound.ToLookup(b => b.Column);
+        _byColumn = new BoundColumn[LogColumn.Made][];
+        Array.Fill(_byColumn, []);
+        foreach (var columns in bound.GroupBy(b => b.Column.Number)) _byColumn[columns.Key] = [.. columns];
     }
 
     public IReadOnlyList<string> Header { get; }
@@ -30,9 +32,12 @@ internal sealed class HeaderMap
 
     public IReadOnlyList<UnknownColumn> Unknown { get; }
 
-    public IEnumerable<BoundColumn> For(LogColumn column) => _byColumn[column];
+    public BoundColumn[] For(LogColumn column) => column.Number < _byColumn.Length ? _byColumn[column.Number] : [];
 
-    public bool Has(LogColumn column) => _byColumn.Contains(column);
+    public bool Has(LogColumn column) => For(column).Length > 0;
+
+    /// <summary>Whether a bearing of a quantity stands under a magnetic header.</summary>
+    public bool IsMagnetic(LogColumn column) => Array.Exists(For(column), b => b.IsMagnetic);
 
     /// <exception cref="LogFormatException">A map makes one column of several, or two of one.</exception>
     public static HeaderMap Of(string table, IReadOnlyList<string> header, IEnumerable<LogColumn> columns, ColumnMap? map = null)

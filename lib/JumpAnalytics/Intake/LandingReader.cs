@@ -21,11 +21,11 @@ internal static class LandingReader
     /// <summary>The landing, or null with the reader's refusals saying why.</summary>
     public static Landing? Read(RowReader row, Drop drop)
     {
-        var declination = row.Degrees(LogColumns.Declination, 180) ?? MagneticNorth.DeclinationOf(drop);
+        var declination = row.Degrees(LogColumns.Declination, 180) ?? (row.IsMagnetic(LogColumns.LandingBearing) ? MagneticNorth.DeclinationOf(drop) : null);
         var beyond = row.Measure(LogColumns.LandingBeyond, required: row.IsFilled(LogColumns.LandingBeyond), least: 0);
         var place = Place(row, drop, declination);
         var hungUp = row.YesNo(LogColumns.HungUp);
-        if (row.Refusals.Count == 0 && place is null && beyond is null) RefuseNoPlace(row, hungUp);
+        if (!row.IsRefused && place is null && beyond is null) RefuseNoPlace(row, hungUp);
         if (place is { } p && beyond is { } b)
         {
             if (p.Distance * (1 + Landing.OnTheRim) < b)
@@ -35,7 +35,7 @@ internal static class LandingReader
             }
             beyond = null;
         }
-        if (row.Refusals.Count > 0) return null;
+        if (row.IsRefused) return null;
         return new Landing
         {
             Drop = drop,
@@ -55,22 +55,23 @@ internal static class LandingReader
         };
     }
 
-    private sealed record PlaceFound(LocalVector Miss, double Distance, string Columns);
+    private readonly record struct PlaceFound(LocalVector Miss, double Distance, string Columns);
 
     /// <summary>The recorded place. When it is written in two ways the first is taken and the others must agree with it.</summary>
     private static PlaceFound? Place(RowReader row, Drop drop, double? declination)
     {
-        var found = new[] { Polar(row, declination), EastNorth(row), Position(row, drop) }.OfType<PlaceFound>().ToList();
-        if (found.Count == 0) return null;
-        foreach (var other in found.Skip(1))
-        {
-            var apart = (other.Miss - found[0].Miss).Length;
-            if (apart <= 5 + 0.1 * found[0].Distance) continue;
-            row.Refuse($"{found[0].Columns} / {other.Columns}", "", "columns disagree",
-                string.Create(CultureInfo.InvariantCulture, $"two places are recorded that lie {apart:0} m apart"), "keep the one that is right");
-            return null;
-        }
-        return found[0];
+        var (polar, plane, position) = (Polar(row, declination), EastNorth(row), Position(row, drop));
+        var first = polar ?? plane ?? position;
+        return first is null || (Agrees(row, first.Value, plane) && Agrees(row, first.Value, position)) ? first : null;
+    }
+
+    private static bool Agrees(RowReader row, PlaceFound first, PlaceFound? other)
+    {
+        var apart = other is { } o ? (o.Miss - first.Miss).Length : 0;
+        if (apart <= 5 + 0.1 * first.Distance) return true;
+        row.Refuse($"{first.Columns} / {other!.Value.Columns}", "", "columns disagree",
+            string.Create(CultureInfo.InvariantCulture, $"two places are recorded that lie {apart:0} m apart"), "keep the one that is right");
+        return false;
     }
 
     private static PlaceFound? Polar(RowReader row, double? declination)

@@ -9,6 +9,14 @@ internal enum ColumnKind
 /// <summary>A quantity of the log and the headers it may stand under.</summary>
 internal sealed record LogColumn(string Name, ColumnKind Kind)
 {
+    private static int _made;
+
+    /// <summary>Its place in tables by column; columns are made once, in <see cref="LogColumns"/>.</summary>
+    public int Number { get; } = Interlocked.Increment(ref _made) - 1;
+
+    /// <summary>Numbers given so far.</summary>
+    public static int Made => _made;
+
     /// <summary>Every header that is accepted for this quantity, with the unit it states.</summary>
     public IEnumerable<ColumnHeader> Headers() => Kind switch
     {

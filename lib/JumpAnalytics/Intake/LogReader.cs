@@ -12,6 +12,7 @@ internal sealed class LogReader(ColumnMap? columnMap)
     private readonly Dictionary<string, Drop> _drops = new(StringComparer.Ordinal);
     private readonly Dictionary<string, (RowSource Source, string? Season)> _refusedDrops = new(StringComparer.Ordinal);
     private readonly Dictionary<string, string> _terrains = new(StringComparer.OrdinalIgnoreCase);
+    private readonly HashSet<string> _spelt = new(StringComparer.Ordinal); // terrains as they stand
     private readonly SortedDictionary<(string Written, string ReadAs), int> _respelt = [];
     private readonly Dictionary<(string DropId, string Jumper), RowSource> _jumpers = [];
     private readonly List<Landing> _landings = [];
@@ -23,19 +24,23 @@ internal sealed class LogReader(ColumnMap? columnMap)
 
     private readonly KeptCodes _keptCodes = new();
 
-    private delegate bool Taker(RowReader row);
+    /// <summary>Makes a record of a row, on any core: it may look at what was taken before its table, and changes nothing but the row's own notes.</summary>
+    private delegate object? Maker(RowReader row);
+
+    /// <summary>Takes the record of a row into the log, row by row in their order; tells whether the row is a landing's.</summary>
+    private delegate bool Taker(RowReader row, object? record);
 
     public static JumpLog Read(LogFiles files, ColumnMap? map)
     {
         IReadOnlyList<ILogTable> tables = [.. files.Drops, .. files.Landings, .. files.Flat];
         map?.RequireHeaders(tables);
         var reader = new LogReader(map);
-        foreach (var file in files.Drops) reader.ReadTable(file, "drops", LogColumns.Drops, LogColumns.RequiredOfDrops, reader.TakeDrop);
-        foreach (var file in files.Landings) reader.ReadTable(file, "landings", LogColumns.Landings, LogColumns.RequiredOfLandings, reader.TakeLanding);
+        foreach (var file in files.Drops) reader.ReadTable(file, "drops", LogColumns.Drops, LogColumns.RequiredOfDrops, MakeDrop, reader.TakeDrop);
+        foreach (var file in files.Landings) reader.ReadTable(file, "landings", LogColumns.Landings, LogColumns.RequiredOfLandings, reader.MakeLanding, reader.TakeLanding);
         foreach (var file in files.Flat)
         {
             reader.ReadTable(file, "drops and landings", LogColumns.Drops.Concat(LogColumns.Landings),
-                LogColumns.RequiredOfDrops.Concat(LogColumns.RequiredOfLandings), reader.TakeFlatRow);
+                LogColumns.RequiredOfDrops.Concat(LogColumns.RequiredOfLandings), MakeDrop, reader.TakeFlatRow);
         }
         var used = reader._landings.Select(l => l.Drop).ToHashSet(ReferenceEqualityComparer.Instance);
         var drops = reader._drops.Values.OrderBy(d => d.Source.Table, StringComparer.Ordinal).ThenBy(d => d.Source.Line).ToList();
@@ -56,14 +61,19 @@ internal sealed class LogReader(ColumnMap? columnMap)
             yield return "All longitudes were read as east of Greenwich, and no time has an offset to check them by. If they are west, write them with a minus or a W: misses by position are mirrored otherwise.";
     }
 
-    private void ReadTable(ILogTable file, string holds, IEnumerable<LogColumn> columns, IEnumerable<LogColumn[][]> required, Taker take)
+    private void ReadTable(ILogTable file, string holds, IEnumerable<LogColumn> columns, IEnumerable<LogColumn[][]> required, Maker make, Taker take)
     {
         var map = HeaderMap.Of(file.Name, file.Header, columns, columnMap);
         if (map.Missing(required) is { Count: > 0 } missing)
             throw new LogFormatException(MissingColumns(file, map, missing));
         _tables.Add((file, map));
         var (read, quarantined, blank, repaired) = (0, 0, 0, 0);
-        foreach (var raw in file.Rows())
+        foreach (var (raw, row, record) in RowsAhead.Of(file.Rows(), raw =>
+        {
+            var row = new RowReader(map, raw);
+            CheckShape(row, raw, map.Header.Count);
+            return (row, row.IsRefused ? null : make(row));
+        }))
         {
             if (raw.IsBlank)
             {
@@ -71,15 +81,13 @@ internal sealed class LogReader(ColumnMap? columnMap)
                 continue;
             }
             read++;
-            var row = new RowReader(map, raw);
-            CheckShape(row, raw, map.Header.Count);
             _keptCodes.Count(map, raw);
-            var isLanding = take(row);
-            if (row.Refusals.Count > 0)
+            var isLanding = take(row, record);
+            if (row.IsRefused)
             {
                 quarantined++;
                 _quarantine.Add(new QuarantinedRow(raw.Source, row.Refusals, raw.Fields, SeasonOf(row),
-                    isLanding && row.Refusals.TrueForAll(p => p.Kind != ProblemKinds.RepeatedLanding)));
+                    isLanding && row.Refusals.All(p => p.Kind != ProblemKinds.RepeatedLanding)));
             }
             else
             {
@@ -116,7 +124,7 @@ internal sealed class LogReader(ColumnMap? columnMap)
             row.Refuse("(row)", raw.Fields[at][..40] + "…", "field too long", $"field {at + 1} has {Rounding.Count(raw.Fields[at].Length)} letters, more than the {Rounding.Count(LongestField)} a field may have",
                 "look for a quote that is not closed, or shorten the text");
         }
-        else if (raw.Fields.Length < columns || raw.Fields.Skip(columns).Any(f => f.Trim().Length > 0))
+        else if (raw.Fields.Length < columns || (raw.Fields.Length > columns && raw.Fields.Skip(columns).Any(f => f.Trim().Length > 0)))
         {
             row.Refuse("(row)", Shortened(string.Join(',', raw.Fields)), "ragged row",
                 $"has {raw.Fields.Length} fields where the header has {columns}, so its values may stand under the wrong headers",
@@ -136,17 +144,23 @@ internal sealed class LogReader(ColumnMap? columnMap)
     /// <summary>Spellings of a terrain that differ in case or blanks alone are one terrain; the first one stands, and the others are told.</summary>
     private Drop WithOneSpelling(Drop drop)
     {
+        if (_spelt.Contains(drop.Terrain)) return drop;
         var key = string.Join(' ', drop.Terrain.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
-        if (_terrains.TryAdd(key, drop.Terrain) || _terrains[key] == drop.Terrain) return drop;
+        if (_terrains.TryAdd(key, drop.Terrain) || _terrains[key] == drop.Terrain)
+        {
+            _spelt.Add(drop.Terrain);
+            return drop;
+        }
         _respelt[(drop.Terrain, _terrains[key])] = _respelt.GetValueOrDefault((drop.Terrain, _terrains[key])) + 1;
         return drop with { Terrain = _terrains[key] };
     }
 
-    private bool TakeDrop(RowReader row)
+    private static Drop? MakeDrop(RowReader row) => DropReader.Read(row);
+
+    private bool TakeDrop(RowReader row, object? record)
     {
         var id = row.ValueOf(LogColumns.DropId);
-        var drop = row.Refusals.Count == 0 ? DropReader.Read(row) : null;
-        if (drop is null)
+        if (record is not Drop drop)
         {
             if (id.Length > 0) _refusedDrops.TryAdd(id, (row.Source, row.SeasonTold()));
         }
@@ -163,15 +177,15 @@ internal sealed class LogReader(ColumnMap? columnMap)
         return false;
     }
 
-    private bool TakeLanding(RowReader row)
+    private bool TakeLanding(RowReader row, object? record)
     {
-        if (row.Refusals.Count == 0) ReadLanding(row);
+        if (record is Landing landing) Add(row, landing);
         return true;
     }
 
-    private void ReadLanding(RowReader row)
+    private Landing? MakeLanding(RowReader row)
     {
-        if (row.Text(LogColumns.DropId, required: true) is not { } id) return;
+        if (row.Text(LogColumns.DropId, required: true) is not { } id) return null;
         if (!_drops.TryGetValue(id, out var drop))
         {
             var header = row.HeaderOf(LogColumns.DropId);
@@ -179,9 +193,14 @@ internal sealed class LogReader(ColumnMap? columnMap)
                 row.Refuse(header, id, "drop refused", $"belongs to a drop that was refused at {refused.Source}", "repair that drop");
             else
                 row.Refuse(header, id, "no such drop", "is not among the drops", "add the drop, or correct the id");
-            return;
+            return null;
         }
-        if (LandingReader.Read(row, drop) is not { } landing) return;
+        return LandingReader.Read(row, drop);
+    }
+
+    private void Add(RowReader row, Landing landing)
+    {
+        var id = landing.Drop.Id;
         if (landing.Jumper is { } jumper && !_jumpers.TryAdd((id, jumper), row.Source))
         {
             row.Refuse(row.HeaderOf(LogColumns.Jumper), jumper, ProblemKinds.RepeatedLanding,
@@ -191,9 +210,9 @@ internal sealed class LogReader(ColumnMap? columnMap)
         _landings.Add(landing);
     }
 
-    private bool TakeFlatRow(RowReader row)
+    private bool TakeFlatRow(RowReader row, object? record)
     {
-        if (row.Refusals.Count > 0 || DropReader.Read(row) is not { } drop) return true;
+        if (record is not Drop drop) return true;
         drop = WithOneSpelling(drop);
         if (_drops.TryGetValue(drop.Id, out var first) && first != drop with { Source = first.Source, Remarks = first.Remarks })
         {
@@ -203,7 +222,7 @@ internal sealed class LogReader(ColumnMap? columnMap)
         }
         _drops.TryAdd(drop.Id, drop);
         if (!LandingReader.SaysAnything(row)) return false;
-        ReadLanding(row);
+        if (MakeLanding(row) is { } landing) Add(row, landing);
         return true;
     }
 

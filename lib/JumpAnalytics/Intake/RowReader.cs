@@ -13,12 +13,26 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
 
     public RowSource Source => row.Source;
 
-    public List<CellProblem> Refusals { get; } = [];
+    private static readonly List<CellProblem> _none = []; // most rows have none of them; never added to
+    private List<CellProblem> _refusals = _none, _setAside = _none, _noted = _none;
 
-    public List<CellProblem> SetAside { get; } = [];
+    public IReadOnlyList<CellProblem> Refusals => _refusals;
+
+    public bool IsRefused => _refusals.Count > 0;
+
+    public IReadOnlyList<CellProblem> SetAside => _setAside;
 
     /// <summary>Values that are used, with something a reader should know of them.</summary>
-    public List<CellProblem> Noted { get; } = [];
+    public IReadOnlyList<CellProblem> Noted => _noted;
+
+    private static void Add(ref List<CellProblem> list, CellProblem problem)
+    {
+        if (list == _none) list = [];
+        list.Add(problem);
+    }
+
+    /// <summary>Whether a bearing stands under a magnetic header, so that it needs a declination.</summary>
+    public bool IsMagnetic(LogColumn column) => map.IsMagnetic(column);
 
     /// <summary>The field of the first filled column of a quantity; null when all are blank.</summary>
     private (BoundColumn Column, string Text)? Field(LogColumn column)
@@ -45,7 +59,7 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
     public void Leave(LogColumn column, string kind, string reason, string fix) => Note(false, HeaderOf(column), ValueOf(column), kind, reason, fix);
 
     /// <summary>Tells something of a value that is used.</summary>
-    public void Remark(LogColumn column, string kind, string reason, string fix) => Noted.Add(new CellProblem(row.Source, HeaderOf(column), ValueOf(column), kind, reason, fix));
+    public void Remark(LogColumn column, string kind, string reason, string fix) => Add(ref _noted, new CellProblem(row.Source, HeaderOf(column), ValueOf(column), kind, reason, fix));
 
     public string HeaderOf(LogColumn column) =>
         Field(column)?.Column.Header ?? map.For(column).FirstOrDefault()?.Header ?? column.Accepted();
@@ -55,7 +69,7 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
     public string ValueOf(LogColumn column) => Field(column)?.Text ?? "";
 
     public void Refuse(string column, string value, string kind, string reason, string fix) =>
-        Refusals.Add(new CellProblem(row.Source, column, value, kind, reason, fix));
+        Add(ref _refusals, new CellProblem(row.Source, column, value, kind, reason, fix));
 
     public string? Text(LogColumn column, bool required = false)
     {
@@ -152,6 +166,9 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
     private void RefuseBlank(LogColumn column) =>
         Refuse(HeaderOf(column), "", "blank", "is blank and the row can't be used without it", "fill it in from the load record");
 
-    private void Note(bool refuse, string column, string value, string kind, string reason, string fix) =>
-        (refuse ? Refusals : SetAside).Add(new CellProblem(row.Source, column, value, kind, reason, fix));
+    private void Note(bool refuse, string column, string value, string kind, string reason, string fix)
+    {
+        if (refuse) Refuse(column, value, kind, reason, fix);
+        else Add(ref _setAside, new CellProblem(row.Source, column, value, kind, reason, fix));
+    }
 }
