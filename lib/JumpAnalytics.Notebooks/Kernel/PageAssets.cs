@@ -29,7 +29,7 @@ public sealed class PageAssets : ShownResult
         using var source = charts.GetManifestResourceStream(ChartLibrary)
             ?? throw new InvalidOperationException($"Plotly.NET {charts.GetName().Version} does not contain {ChartLibrary}.");
         using var packed = new MemoryStream();
-        using (var zip = new GZipStream(packed, CompressionLevel.SmallestSize, leaveOpen: true)) source.CopyTo(zip);
+        using (var zip = new GZipStream(packed, CompressionLevel.Optimal, leaveOpen: true)) source.CopyTo(zip);
         return Convert.ToBase64String(packed.ToArray());
     }
 

@@ -2,7 +2,7 @@ using System.CommandLine;
 
 namespace JumpAnalytics.Runner;
 
-/// <summary>The command that runs every notebook of the folder, one after the other.</summary>
+/// <summary>The command that runs every notebook of the folder that is a report.</summary>
 /// <remarks>A notebook stays out when its metadata hold <c>"jumpanalytics": { "all": false }</c>: a tool rather than a report.</remarks>
 internal static class AllCommand
 {
@@ -53,22 +53,38 @@ internal static class AllCommand
     private static async Task RunAsync(List<(string File, Notebook Notebook, IReadOnlyList<Parameter> Own)> notebooks, List<string> broken,
         ParameterOptions options, ParseResult parsed)
     {
+        // As many at once as there are cores: each waits for one core a good part of its time. What each tells is shown in order, as soon as it is done.
+        using var free = new SemaphoreSlim(Environment.ProcessorCount);
+        var runs = notebooks.Select(n => Task.Run(() => RunOneAsync(n.File, n.Notebook, n.Own))).ToList();
         var failures = new List<string>(broken);
-        foreach (var (file, notebook, own) in notebooks)
+        foreach (var run in runs)
         {
-            var folder = Path.GetDirectoryName(file)!;
-            Console.WriteLine($"{notebook.Name}:");
-            try
-            {
-                await NotebookCommand.RunAsync(Notebook.Read(file), folder, options.Assignments(parsed, own, folder), options.Output(parsed), options.Timeout(parsed));
-            }
-            catch (NotebookException e)
-            {
-                failures.Add(e.Message);
-            }
+            var (told, failure) = await run;
+            Console.Write(told);
+            if (failure is not null) failures.Add(failure);
         }
 
         if (failures.Count > 0) throw new NotebookException(string.Join("\n\n", failures));
+
+        async Task<(string Told, string? Failure)> RunOneAsync(string file, Notebook notebook, IReadOnlyList<Parameter> own)
+        {
+            await free.WaitAsync();
+            var (folder, told) = (Path.GetDirectoryName(file)!, new StringWriter { NewLine = "\n" });
+            told.WriteLine($"{notebook.Name}:");
+            try
+            {
+                await NotebookCommand.RunAsync(Notebook.Read(file), folder, options.Assignments(parsed, own, folder), options.Output(parsed), options.Timeout(parsed), told);
+                return (told.ToString(), null);
+            }
+            catch (NotebookException e)
+            {
+                return (told.ToString(), e.Message);
+            }
+            finally
+            {
+                free.Release();
+            }
+        }
     }
 
     /// <summary>Every parameter once; of one that several notebooks have, the first default is shown.</summary>

@@ -32,22 +32,30 @@ internal static class NotebookCommand
         command.SetAction(async parsed =>
         {
             await Watch.RunAsync(options.IsWatched(parsed), [file, .. options.Paths(parsed, folder)],
-                () => RunAsync(Notebook.Read(file), folder, options.Assignments(parsed, parameters, folder), options.Output(parsed), options.Timeout(parsed)));
+                () => RunAsync(Notebook.Read(file), folder, options.Assignments(parsed, parameters, folder), options.Output(parsed), options.Timeout(parsed), Console.Out));
             return 0;
         });
         return command;
     }
 
     /// <summary>Runs a notebook and writes what comes of it; throws when a cell fails.</summary>
-    public static async Task RunAsync(Notebook notebook, string folder, string injected, string path, TimeSpan timeout)
+    public static async Task RunAsync(Notebook notebook, string folder, string injected, string path, TimeSpan timeout, TextWriter progress)
     {
         var output = new OutputFolder(path, notebook.Name);
         output.Clear();
-        Lint.Check(notebook, folder);
-
         NotebookRun run;
-        using (var engine = await ChildEngine.StartAsync(folder, timeout))
-            run = await NotebookRun.ExecuteAsync(notebook.WithInjectedParameters(injected), engine, Console.Out);
+        var starting = Task.Run(() => ChildEngine.StartAsync(folder, timeout)); // takes a second; the notebook is looked through meanwhile
+        try
+        {
+            Lint.Check(notebook, folder);
+        }
+        catch
+        {
+            (await starting).Dispose();
+            throw;
+        }
+        using (var engine = await starting)
+            run = await NotebookRun.ExecuteAsync(notebook.WithInjectedParameters(injected), engine, progress);
 
         if (run.Failure is not null)
         {
@@ -58,8 +66,8 @@ internal static class NotebookCommand
         var tables = Tables.Of(run.Notebook);
         var files = Tables.FilesOf(run.Notebook);
         output.WriteSuccess(run.Notebook, HtmlReport.Of(run.Notebook), tables, files);
-        Console.WriteLine($"Report:   {output.Report}\nNotebook: {output.Executed}\nTables:   {tables.Count}");
+        progress.WriteLine($"Report:   {output.Report}\nNotebook: {output.Executed}\nTables:   {tables.Count}");
         foreach (var file in files.Keys)
-            Console.WriteLine($"File:     {output.FilePath(file)}");
+            progress.WriteLine($"File:     {output.FilePath(file)}");
     }
 }

@@ -23,8 +23,8 @@ public sealed class MissDistribution : ShownResult
     private MissDistribution(MissSample sample, AccuracyOptions options)
     {
         (Sample, Options) = (sample, options);
-        var fits = Families.Select(f => (f.Name, f.Fit, Made: f.Fit(sample))).ToList();
-        _fits = new(() => [.. fits.Select(f => Checked(f.Name, f.Fit, f.Made))]);
+        var fits = Families.AsParallel().AsOrdered().Select(f => (f.Name, f.Fit, Made: f.Fit(sample))).ToList();
+        _fits = new(() => [.. fits.AsParallel().AsOrdered().Select(f => Checked(f.Name, f.Fit, f.Made))]);
         var made = fits.Where(f => f.Made.Success).Select(f => f.Made.Value!).ToList();
         Choice = made.Count > 0 ? Fit<ModelChoice>.Made(ModelChoice.Of(made)) : Fit<ModelChoice>.Refused("no distribution can be fitted");
         Levels = TwoLevelModel.FitTo(sample, confidence: options.Confidence);
