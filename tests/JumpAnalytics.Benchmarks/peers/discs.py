@@ -1,0 +1,24 @@
+"""Probabilities of offset normals in circles: quadrature for each case, and for equal variances the noncentral chi-squared of whole arrays. Needs numpy, scipy."""
+import numpy as np
+from scipy import integrate, stats
+from common import folder, runs, timed
+
+cases = np.fromfile(f"{folder}/discs.f64").reshape(-1, 6)
+equal = np.fromfile(f"{folder}/discs-equal.f64").reshape(-1, 6)
+few = 500
+
+
+def inside(r, m1, m2, v1, v2, c):
+    s2 = v2 - c * c / v1
+    cut = np.sqrt(v1)
+
+    def density(x):
+        half = np.sqrt(max(r * r - x * x, 0.0))
+        at = m2 + c / v1 * (x - m1)
+        return np.exp(-0.5 * ((x - m1) / cut) ** 2) / (cut * np.sqrt(2 * np.pi)) * (stats.norm.cdf((half - at) / np.sqrt(s2)) - stats.norm.cdf((-half - at) / np.sqrt(s2)))
+
+    return integrate.quad(density, -r, r, epsabs=1e-12, epsrel=1e-12, limit=200)[0]
+
+
+timed(f"SciPy quad, {few} cases scaled up", lambda: [inside(*row) for row in cases[:few]], lambda p: dict(first=float(np.sum(p))), runs=min(runs, 3), scale=len(cases) / few)
+timed("SciPy noncentral chi-squared", lambda: stats.ncx2.cdf(equal[:, 0] ** 2 / equal[:, 3], 2, (equal[:, 1] ** 2 + equal[:, 2] ** 2) / equal[:, 3]), lambda p: dict(equal=float(np.sum(p))))
