@@ -36,7 +36,7 @@ internal sealed class ShownResultFormatters
     }
 }
 
-/// <summary>The renderings of every other public value of the library: what <see cref="Showing.Of(object?)"/> makes of it, without a file.</summary>
+/// <summary>The renderings of every other public value of the library: what <see cref="Showing.Of"/> makes of it, without a file.</summary>
 internal sealed class ValueFormatters
 {
     public IEnumerable<object> CreateTypeFormatters()

@@ -9,14 +9,15 @@ public static class Showing
 {
     /// <summary>A value as a result: a result is itself, a fit its value or its reason, a list a table, anything else a table of its parts.</summary>
     /// <param name="value">A value of the library, or a list of such.</param>
-    public static ShownResult Of(object? value) => value switch
+    /// <param name="title">Title of the table; the name of its type when left out.</param>
+    public static ShownResult Of(object? value, string? title = null) => value switch
     {
         null => new Brief("Nothing.", []),
         ShownResult result => result,
-        _ when FitParts.Of(value) is { } fit => fit.Value is null ? new Brief(value.ToString()!, []) : Of(fit.Value),
-        IEnumerable items when value is not string => ShownParts.List(items),
+        _ when FitParts.Of(value) is { } fit => fit.Value is null ? new Brief(value.ToString()!, []) : Of(fit.Value, title),
+        IEnumerable items when value is not string => ShownParts.List(items, title),
         _ when ShownPart.SpeaksForItself(value) => new Brief(ShownPart.Text(value), []),
-        _ => new ShownParts(value),
+        _ => new ShownParts(value, title),
     };
 }
 
@@ -33,13 +34,13 @@ internal sealed class ShownParts : ShownResult
         new("meaning", "meaning", CellFormat.Text, "as documented, with unit and sign"),
     ];
 
-    public ShownParts(object value)
+    public ShownParts(object value, string? title)
     {
         var parts = ShownPart.PropertiesOf(value.GetType()).Select(p => (Part: p, Value: ShownPart.Read(p, value))).ToList();
         Reading = parts.FirstOrDefault(p => p.Part.Name is nameof(Reading) or "Sentence" && p.Value is string).Value as string ?? "";
         Tables =
         [
-            new(FileName(value.GetType()), ShownPart.Words(value.GetType()), _columns,
+            new(FileName(value.GetType()), title ?? ShownPart.Words(value.GetType()), _columns,
                 [.. parts.Where(p => !ReferenceEquals(p.Value, Reading)).Select(p => (object?[])[ShownPart.Words(p.Part.Name), ShownPart.Text(p.Value), Meanings.Of(p.Part)])]),
             .. parts.Where(p => p.Value is IEnumerable and not string && ShownPart.IsCounted(p.Value)).Select(p => List((IEnumerable)p.Value!, ShownPart.Words(p.Part.Name))),
         ];

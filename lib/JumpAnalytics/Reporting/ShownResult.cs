@@ -30,18 +30,18 @@ public abstract class ShownResult
     /// <param name="writer">Where to.</param>
     public virtual void WriteHtml(TextWriter writer) => WriteHtml(writer, []);
 
-    /// <summary>The same with figures between reading and tables.</summary>
+    /// <summary>The same with figures below the reading.</summary>
     internal void WriteHtml(TextWriter writer, IEnumerable<ShownResult> figures)
     {
         writer.Write("<div class=\"ja-result\">");
         if (Reading.Length > 0) writer.Write($"<p class=\"ja-reading\">{Escape(Reading)}</p>");
+        foreach (var figure in figures) figure.WriteHtml(writer);
         if (Points.Count > 0)
         {
             writer.Write("<ul class=\"ja-points\">");
             foreach (var point in Points) writer.Write($"<li>{Escape(point)}</li>");
             writer.Write("</ul>");
         }
-        foreach (var figure in figures) figure.WriteHtml(writer);
         foreach (var table in Tables) TableHtml.Write(table, writer);
         writer.Write("</div>");
     }

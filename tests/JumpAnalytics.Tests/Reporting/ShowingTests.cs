@@ -67,6 +67,8 @@ public sealed class ShowingTests
         Assert.Contains(landings.Columns, c => c.Label == "Exit order" && c.Meaning.StartsWith("Place in the stick", StringComparison.Ordinal));
         Assert.Equal(log.Landings[0].Drop.Id, landings.Rows[0][landings.Columns.Select(c => c.Name).ToList().IndexOf("Drop")]);
         Assert.Equal([["1"], ["2.5"], ["–"]], Showing.Of(new object?[] { 1, 2.5, null }).Tables[0].Rows);
+        Assert.Equal("Three: 3 items", Showing.Of(new[] { 1, 2, 3 }, "Three").Tables[0].Title);
+        Assert.Equal("Asked for", Showing.Of(new AccuracyOptions(), "Asked for").Tables[0].Title);
         Assert.Equal("List: 0 items", Showing.Of(Array.Empty<Landing>()).Tables[0].Title);
     }
 
