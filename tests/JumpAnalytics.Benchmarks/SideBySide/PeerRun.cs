@@ -31,7 +31,8 @@ internal static class PeerRun
         return [.. output.Split('\n', StringSplitOptions.RemoveEmptyEntries).Where(l => l.StartsWith('{')).Select(Read)];
     }
 
-    private static string Python => File.Exists("/usr/bin/python3") ? "/usr/bin/python3" : "python3";
+    /// <summary>The Python to use, where it is not the first one found.</summary>
+    private static string Python => Environment.GetEnvironmentVariable("JUMPANALYTICS_PYTHON") is { Length: > 0 } named ? named : "python3";
 
     private static PeerResult Read(string line)
     {
