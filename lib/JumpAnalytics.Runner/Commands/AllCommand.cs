@@ -7,6 +7,7 @@ namespace JumpAnalytics.Runner;
 internal static class AllCommand
 {
     private const string Name = "all";
+    private const int AtOnce = 2;
 
     /// <summary>
     /// The command with the parameters of all notebooks; a setting goes to each notebook that knows it. Null when a notebook has taken the
@@ -53,8 +54,8 @@ internal static class AllCommand
     private static async Task RunAsync(List<(string File, Notebook Notebook, IReadOnlyList<Parameter> Own)> notebooks, List<string> broken,
         ParameterOptions options, ParseResult parsed)
     {
-        // As many at once as there are cores: each waits for one core a good part of its time. What each tells is shown in order, as soon as it is done.
-        using var free = new SemaphoreSlim(Environment.ProcessorCount);
+        // Two at once: each has one core a good part of its time, and more would hold as many archives in memory. What each tells is shown in order, as soon as it is done.
+        using var free = new SemaphoreSlim(Math.Min(AtOnce, Environment.ProcessorCount));
         var runs = notebooks.Select(n => Task.Run(() => RunOneAsync(n.File, n.Notebook, n.Own))).ToList();
         var failures = new List<string>(broken);
         foreach (var run in runs)
