@@ -3,20 +3,14 @@ using JumpAnalytics.Tests;
 
 namespace JumpAnalytics.Benchmarks;
 
-/// <summary>Descent tracks reduced to wind and steering on all cores: 1,000 tracks of 100 s at 5 Hz, and a million forecasts of 30 layers.</summary>
+/// <summary>Descent tracks reduced to wind and steering on all cores: 1,000 tracks of 100 s at 5 Hz.</summary>
 public class DescentBenchmarks
 {
-    private const int Tracks = 1000, Descents = 1_000_000;
+    private const int Tracks = 1000;
 
     private static readonly DescentTrack[] _tracks =
         [.. Enumerable.Range(1, Tracks).Select(seed => MadeDescents.Fly(new MadeDescent { ForwardSpeed = 9, ExitHeight = 545, DescentRate = 5.45, Turns = 3, TurnSeconds = 8, Hertz = 5, Noise = 3, Wandering = 0.5, Seed = seed }).Track)];
 
-    private static readonly ForecastSetting _setting =
-        new([.. Enumerable.Range(0, 30).Select(i => new DescentLayer(30 * i, 30 * i + 30, 5.5, new WindVector(0.1 * i, 3)))], 600, Bearing.FromDegrees(20), 45, 40);
-
     [Benchmark]
     public int ReduceThousandTracks() => _tracks.AsParallel().AsOrdered().Select(t => FlownDescent.Of(t)).Count(f => f.Success);
-
-    [Benchmark]
-    public double SimulateMillionForecasts() => ForecastSimulation.Of(_setting, new ForecastErrorSources(), Descents).HitChance.Value;
 }

@@ -1,8 +1,9 @@
+using System.Runtime.CompilerServices;
 using Microsoft.DotNet.Interactive.Formatting;
 
 namespace JumpAnalytics;
 
-/// <summary>The figures that belong to a result: with the notebook package loaded a result shows them between its reading and its tables.</summary>
+/// <summary>The figures that belong to a result: with the notebook package loaded a result shows them below its reading.</summary>
 internal static class Illustrations
 {
     private static readonly Dictionary<Type, Func<object, IReadOnlyList<Figure>>> _figures = new[]
@@ -30,11 +31,11 @@ internal static class Illustrations
         For<ErrorDecomposition>(d => [SourceShares.Of(d)]),
     }.ToDictionary();
 
-    /// <summary>The types that have figures.</summary>
-    public static IEnumerable<Type> Illustrated => _figures.Keys;
+    /// <summary>Page and tables of a result ask for its figures one after the other.</summary>
+    private static readonly ConditionalWeakTable<object, IReadOnlyList<Figure>> _drawn = [];
 
     /// <summary>The figures of a result; none when it has none.</summary>
-    public static IReadOnlyList<Figure> Of(object result) => _figures.TryGetValue(result.GetType(), out var figures) ? figures(result) : [];
+    public static IReadOnlyList<Figure> Of(object result) => _figures.TryGetValue(result.GetType(), out var figures) ? _drawn.GetValue(result, r => figures(r)) : [];
 
     /// <summary>Writes any value of the library with its figures.</summary>
     public static void WriteHtml(object? value, TextWriter writer) => Showing.Of(value).WriteHtml(writer, value is null ? [] : Of(value));
@@ -42,7 +43,7 @@ internal static class Illustrations
     /// <summary>Tells the kernel of the results with figures, and how to show lists of the library's values.</summary>
     public static void Register()
     {
-        foreach (var type in Illustrated)
+        foreach (var type in _figures.Keys)
         {
             Formatter.Register(type, WriteHtml, HtmlFormatter.MimeType);
             if (type.IsAssignableTo(typeof(ShownResult)))

@@ -18,10 +18,13 @@ internal static class ExplainCommand
         var command = new Command(Name, "Says what a column of the log or of a table means, with unit and sign.") { _column };
         command.SetAction(async parsed =>
         {
-            var code = parsed.GetValue(_column) is { } column ? $"Console.Write(Glossary.Explain({LibraryCall.Literal(column)}));" : "Console.WriteLine(Glossary.Log); Console.Write(Glossary.Tables);";
+            var code = parsed.GetValue(_column) is { } column && LibraryCall.Literal(column) is var word
+                ? $"Console.Write(Glossary.Explain({word})); Console.Write(Glossary.Knows({word}));"
+                : "Console.WriteLine(Glossary.Log); Console.Write(Glossary.Tables); Console.Write(true);";
             var text = await LibraryCall.PrintAsync(places, code);
-            Console.Write(text);
-            return text.Contains("is no column of the log or of a table.", StringComparison.Ordinal) ? CommandLine.Failed : 0;
+            var end = text.LastIndexOf('\n') + 1;
+            Console.Write(text[..end]);
+            return text[end..] == bool.TrueString ? 0 : CommandLine.Failed;
         });
         return command;
     }

@@ -45,7 +45,7 @@ internal static partial class NewCommand
     private static void BringAlong(string home, string folder, bool withDemo)
     {
         Copy(Places.LibraryOf(home), Places.LibraryOf(folder));
-        if (withDemo) Copy(Path.Combine(home, DemoData), Path.Combine(folder, DemoData));
+        if (withDemo && !Directory.Exists(Path.Combine(folder, DemoData))) Copy(Path.Combine(home, DemoData), Path.Combine(folder, DemoData));
 
         static void Copy(string from, string to)
         {
@@ -63,7 +63,7 @@ internal static partial class NewCommand
         using var reader = new StreamReader(typeof(NewCommand).Assembly.GetManifestResourceStream("starter.ipynb")!);
         var title = char.ToUpperInvariant(name[0]) + name[1..].Replace('-', ' ');
         return reader.ReadToEnd().Replace("STARTER-TITLE", title, StringComparison.Ordinal)
-            .Replace(DemoData, JsonEncodedText.Encode(data.Replace("\\", "/", StringComparison.Ordinal)).ToString(), StringComparison.Ordinal);
+            .Replace($"\\\"{DemoData}\\\"", JsonEncodedText.Encode(LibraryCall.Literal(data)).ToString(), StringComparison.Ordinal);
     }
 
     [GeneratedRegex(@"\A[a-z0-9][a-z0-9-]{0,59}\z")]

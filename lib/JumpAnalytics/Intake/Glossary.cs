@@ -9,7 +9,7 @@ public static class Glossary
     /// <summary>The columns of the log: accepted headers, what needs them, and what they mean.</summary>
     public static TableView Log { get; } = new("log-columns", "Columns of the log",
         [Columns.ColumnName, Columns.AcceptedHeaders, Columns.Holds, Columns.Needed, Columns.Meaning],
-        [.. LogColumns.Drops.Concat(LogColumns.Landings).Distinct().Select(LogRow)]);
+        [.. OfLog.Select(LogRow)]);
 
     /// <summary>The columns of the tables that reports write.</summary>
     public static TableView Tables { get; } = new("table-columns", "Columns of the tables",
@@ -21,11 +21,19 @@ public static class Glossary
     public static ShownResult Explain(string column)
     {
         var word = column.Trim();
-        var log = LogColumns.Drops.Concat(LogColumns.Landings).Distinct().Where(c => Is(c.Name, word) || c.Headers().Any(h => Is(h.Text, word))).ToList();
-        var tables = TableColumns.Where(c => Is(c.Name, word) || Is(c.Label, word) || c.FileNames.Any(n => Is(n, word))).ToList();
+        var (log, tables) = Find(word);
         if (log.Count + tables.Count == 0) return new Brief($"'{word}' is no column of the log or of a table. {Nearest(word)}", []);
         return new Brief($"{word}:", [.. log.Select(LogSentence), .. tables.Select(c => $"In tables ({c.Name}, shown as '{c.Label}'{(c.FileNames.Count > 1 ? $"; files hold {string.Join(", ", c.FileNames)}" : "")}): {c.Meaning}")]);
     }
+
+    /// <summary>Whether a word is a column of the log or of a table.</summary>
+    /// <param name="column">A header or a name of a column, in any case, with or without its unit.</param>
+    public static bool Knows(string column) => Find(column.Trim()) is var (log, tables) && log.Count + tables.Count > 0;
+
+    private static (List<LogColumn> Log, List<TableColumn> Tables) Find(string word) =>
+        ([.. OfLog.Where(c => Is(c.Name, word) || c.Headers().Any(h => Is(h.Text, word)))], [.. TableColumns.Where(c => Is(c.Name, word) || Is(c.Label, word) || c.FileNames.Any(n => Is(n, word)))]);
+
+    private static IEnumerable<LogColumn> OfLog => LogColumns.Drops.Concat(LogColumns.Landings).Distinct();
 
     private static IEnumerable<TableColumn> TableColumns => Columns.All.DistinctBy(c => (c.Name, c.Meaning));
 
@@ -58,7 +66,7 @@ public static class Glossary
 
     private static string Nearest(string word)
     {
-        var names = LogColumns.Drops.Concat(LogColumns.Landings).Select(c => c.Name).Concat(TableColumns.Select(c => c.Name)).Distinct();
+        var names = OfLog.Select(c => c.Name).Concat(TableColumns.Select(c => c.Name)).Distinct();
         var near = names.Select(n => (Name: n, Slips: HeaderMap.EditDistance(n, word.ToLowerInvariant()))).Where(n => n.Slips <= Math.Min(MostSlips, word.Length / 3) || word.Length > 2 && n.Name.Contains(word, StringComparison.OrdinalIgnoreCase))
             .OrderBy(n => n.Slips).ThenBy(n => n.Name, StringComparer.Ordinal).Take(6).Select(n => n.Name).ToList();
         return near.Count == 0 ? "All columns: explain without a word." : $"Near to it: {string.Join(", ", near)}.";

@@ -14,7 +14,7 @@ public static class Showing
     {
         null => new Brief("Nothing.", []),
         ShownResult result => result,
-        _ when FitParts.Of(value) is { } fit => fit.Value is null ? new Brief(value.ToString()!, []) : Of(fit.Value, title),
+        IAnyFit fit => fit.Made is { } made ? Of(made, title) : new Brief(value.ToString()!, []),
         IEnumerable items when value is not string => ShownParts.List(items, title),
         _ when ShownPart.SpeaksForItself(value) => new Brief(ShownPart.Text(value), []),
         _ => new ShownParts(value, title),
@@ -57,25 +57,14 @@ internal sealed class ShownParts : ShownResult
     {
         var all = items.Cast<object?>().ToList();
         var type = all.Select(i => i?.GetType()).Distinct().ToList() is [{ } only] ? only : null;
-        var title = $"{name ?? (type is null || type.Name.StartsWith("<>", StringComparison.Ordinal) ? "List" : ShownPart.Words(type))}: {Rounding.Count(all.Count, "item")}";
+        var title = $"{name ?? (type is null || ShownPart.IsMadeOnTheSpot(type) ? "List" : ShownPart.Words(type))}: {Rounding.Count(all.Count, "item")}";
         var note = all.Count > MostRows ? $"The first {MostRows} of {Rounding.Count(all.Count)}." : null;
-        if (type is null || ShownPart.SpeaksForItself(all[0]!) || FitParts.Of(all[0]!) is not null)
+        if (type is null || ShownPart.SpeaksForItself(all[0]!) || all[0] is IAnyFit)
             return new TableView("list", title, [new("value", "value", CellFormat.Text, "the items in order")], [.. all.Take(MostRows).Select(i => (object?[])[ShownPart.Text(i)])], note);
         var parts = ShownPart.PropertiesOf(type).Where(ShownPart.FitsALine).ToList();
         return new TableView(FileName(type), title, [.. parts.Select(p => new TableColumn(p.Name, ShownPart.Words(p.Name), CellFormat.Text, Meanings.Of(p) ?? p.Name))],
             [.. all.Take(MostRows).Select(i => parts.Select(p => (object?)ShownPart.Text(ShownPart.Read(p, i!))).ToArray())], note);
     }
 
-    private static string FileName(Type type) => type.Name.StartsWith("<>", StringComparison.Ordinal) ? "list" : ShownPart.Words(type).ToLowerInvariant().Replace(' ', '-');
-}
-
-/// <summary>The two sides of a <see cref="Fit{T}"/> whose type is not known.</summary>
-internal sealed record FitParts(object? Value, string? Reason)
-{
-    public static FitParts? Of(object value)
-    {
-        var type = value.GetType();
-        if (!type.IsGenericType || type.GetGenericTypeDefinition() != typeof(Fit<>)) return null;
-        return new(type.GetProperty(nameof(Fit<object>.Value))!.GetValue(value), (string?)type.GetProperty(nameof(Fit<object>.Reason))!.GetValue(value));
-    }
+    private static string FileName(Type type) => ShownPart.IsMadeOnTheSpot(type) ? "list" : ShownPart.Words(type).ToLowerInvariant().Replace(' ', '-');
 }

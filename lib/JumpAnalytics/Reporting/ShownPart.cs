@@ -36,11 +36,14 @@ internal static partial class ShownPart
         }
     }
 
+    /// <summary>Whether a type has no name of its own: <c>new { … }</c>.</summary>
+    public static bool IsMadeOnTheSpot(Type type) => type.Name.StartsWith("<>", StringComparison.Ordinal);
+
     /// <summary>Whether a value's own text says it all: it wrote one, or it is a plain value of the runtime.</summary>
     public static bool SpeaksForItself(object value)
     {
         var type = value.GetType();
-        if (type.Name.StartsWith("<>", StringComparison.Ordinal)) return false; // made on the spot, by its parts alone
+        if (IsMadeOnTheSpot(type)) return false;
         return type.Assembly != typeof(ShownPart).Assembly || type.IsEnum
             || type.GetMethod(nameof(ToString), Type.EmptyTypes) is { } own && own.DeclaringType == type && own.GetCustomAttribute<CompilerGeneratedAttribute>() is null;
     }
@@ -53,7 +56,7 @@ internal static partial class ShownPart
         double number => double.IsNaN(number) ? "–" : ResultText.Number(number),
         Enum name => Words(name.ToString()).ToLowerInvariant(),
         ShownResult result => result.Reading.Length > 0 ? result.Reading : string.Join("; ", result.Tables.Select(t => t.Title)),
-        _ when FitParts.Of(value) is { } fit => fit.Value is null ? $"– {fit.Reason}" : Text(fit.Value),
+        IAnyFit fit => fit.Made is { } made ? Text(made) : $"– {fit.Reason}",
         IEnumerable items => Listed([.. items.Cast<object?>()]),
         LocalDateTime time => time.ToString("uuuu-MM-dd HH:mm", CultureInfo.InvariantCulture),
         LocalDate day => day.ToString("uuuu-MM-dd", CultureInfo.InvariantCulture),

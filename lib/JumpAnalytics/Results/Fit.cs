@@ -5,8 +5,10 @@ namespace JumpAnalytics;
 /// <summary>What a fit came to: a value, or the reason why it could not be made. Never a NaN.</summary>
 /// <typeparam name="T">What was to be fitted.</typeparam>
 [TypeFormatterSource]
-public sealed record Fit<T> where T : class
+public sealed record Fit<T> : IAnyFit where T : class
 {
+    object? IAnyFit.Made => Value;
+
     private Fit(T? value, string? reason) => (Value, Reason) = (value, reason);
 
     /// <summary>What was fitted; null when it could not be.</summary>
@@ -26,4 +28,14 @@ public sealed record Fit<T> where T : class
     internal static Fit<T> Made(T value) => new(value, null);
 
     internal static Fit<T> Refused(string reason) => new(null, reason);
+}
+
+/// <summary>A fit whose type is not known.</summary>
+internal interface IAnyFit
+{
+    /// <summary>What was fitted; null when it could not be.</summary>
+    object? Made { get; }
+
+    /// <summary>Why it could not be fitted; null when it could.</summary>
+    string? Reason { get; }
 }

@@ -11,6 +11,6 @@ internal sealed record Comparison(string Name, string What, int Size, Func<strin
 /// <summary>A script of another tool.</summary>
 /// <param name="Script">File in the folder <c>peers</c>.</param>
 /// <param name="Packages">What it needs beyond R or Python.</param>
-/// <param name="Targets">By label of its results: how many times faster we want to be.</param>
+/// <param name="Wanted">How many times faster we want to be.</param>
 /// <param name="Tolerance">Relative difference that its figures may have from ours.</param>
-internal sealed record Peer(string Script, string[] Packages, (string Label, double Times)[] Targets, double Tolerance);
+internal sealed record Peer(string Script, string[] Packages, double Wanted, double Tolerance);

@@ -1,5 +1,3 @@
-using System.Diagnostics;
-
 namespace JumpAnalytics.Benchmarks;
 
 /// <summary>Circle probabilities of many cases on all cores.</summary>
@@ -10,33 +8,19 @@ internal static class DiscWork
     /// <summary>Cases that the peer's quadrature does one by one.</summary>
     private const int Few = 500;
 
-    public static Func<IReadOnlyDictionary<string, double>> Prepare(string folder, int size)
+    public static Func<IReadOnlyDictionary<string, double>> Prepare(string folder, int size) => Prepare(folder, Make(size, ratio: 0.3), p => new() { ["first"] = p.Take(Few).Sum() });
+
+    public static Func<IReadOnlyDictionary<string, double>> PrepareEqual(string folder, int size) => Prepare(folder, Make(size, ratio: 1), p => new() { ["all"] = p.Sum() });
+
+    private static Func<IReadOnlyDictionary<string, double>> Prepare(string folder, double[] cases, Func<double[], Dictionary<string, double>> figures)
     {
-        var (general, equal) = (Make(size, ratio: 0.3), Make(size, ratio: 1));
-        Comparisons.WriteDoubles(Path.Combine(folder, "discs.f64"), general);
-        Comparisons.WriteDoubles(Path.Combine(folder, "discs-equal.f64"), equal);
-        var (a, b) = (new double[size], new double[size]);
-        var seconds = new List<(double General, double Equal)>();
+        Comparisons.WriteDoubles(Path.Combine(folder, "discs.f64"), cases);
+        var into = new double[cases.Length / Columns];
         return () =>
         {
-            var clock = Stopwatch.StartNew();
-            Fill(general, a);
-            var first = clock.Elapsed.TotalSeconds;
-            Fill(equal, b);
-            seconds.Add((first, clock.Elapsed.TotalSeconds - first));
-            return new Times(seconds) { ["first"] = a.Take(Few).Sum(), ["equal"] = b.Sum() };
+            Fill(cases, into);
+            return figures(into);
         };
-    }
-
-    /// <summary>Each of the peer's two results has a time of ours of its own.</summary>
-    private sealed class Times(List<(double General, double Equal)> seconds) : Dictionary<string, double>, IReadOnlyDictionary<string, double>
-    {
-        bool IReadOnlyDictionary<string, double>.TryGetValue(string key, out double value)
-        {
-            if (!key.StartsWith("seconds of ", StringComparison.Ordinal)) return TryGetValue(key, out value);
-            value = SideBySideCommand.Median([.. seconds.Skip(1).Select(s => key.Contains("quad", StringComparison.Ordinal) ? s.General : s.Equal)]);
-            return true;
-        }
     }
 
     private static void Fill(double[] cases, double[] into) => Parallel.For(0, (into.Length + Block - 1) / Block, block =>

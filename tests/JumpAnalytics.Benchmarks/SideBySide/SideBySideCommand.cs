@@ -59,9 +59,7 @@ internal static class SideBySideCommand
             var off = result.Figures.Where(f => !(Math.Abs(f.Value - figures[f.Key]) <= peer.Tolerance * Math.Max(Math.Abs(f.Value), 1e-300))).ToList();
             foreach (var (name, value) in off) Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {result.Label} gives {name} = {value:G12}, we {figures[name]:G12}"));
             agree &= off.Count == 0;
-            // where the figures have times of their own, they are named like the label
-            var own = figures.TryGetValue($"seconds of {result.Label}", out var seconds) ? seconds : ours;
-            Line(comparison.Name, off.Count == 0 ? result.Label : $"{result.Label}: figures differ", own, Median(result.Seconds), peer.Targets.FirstOrDefault(t => result.Label.StartsWith(t.Label, StringComparison.Ordinal)).Times);
+            Line(comparison.Name, off.Count == 0 ? result.Label : $"{result.Label}: figures differ", ours, Median(result.Seconds), peer.Wanted);
         }
         return agree;
     }

@@ -1,10 +1,9 @@
-"""Probabilities of offset normals in circles: quadrature for each case, and for equal variances the noncentral chi-squared of whole arrays. Needs numpy, scipy."""
+"""Probabilities of offset normals in circles by quadrature, case by case. Needs numpy, scipy."""
 import numpy as np
 from scipy import integrate, stats
 from common import folder, runs, timed
 
 cases = np.fromfile(f"{folder}/discs.f64").reshape(-1, 6)
-equal = np.fromfile(f"{folder}/discs-equal.f64").reshape(-1, 6)
 few = 500
 
 
@@ -21,4 +20,3 @@ def inside(r, m1, m2, v1, v2, c):
 
 
 timed(f"SciPy quad, {few} cases scaled up", lambda: [inside(*row) for row in cases[:few]], lambda p: dict(first=float(np.sum(p))), runs=min(runs, 3), scale=len(cases) / few)
-timed("SciPy noncentral chi-squared", lambda: stats.ncx2.cdf(equal[:, 0] ** 2 / equal[:, 3], 2, (equal[:, 1] ** 2 + equal[:, 2] ** 2) / equal[:, 3]), lambda p: dict(equal=float(np.sum(p))))

@@ -93,6 +93,10 @@ public sealed class ToolCommandTests
         Assert.Contains("of landings came down inside the target radius", workshop.Read("out", "windy-days.html"));
         Assert.True(workshop.Has("out", "tables", "rates-by-cell.csv"));
 
+        Directory.CreateDirectory(workshop.At("my \"own\" records"));
+        Assert.Equal(0, workshop.Run("new", "quoted", "my \"own\" records").ExitCode);
+        Assert.Equal("../my \"own\" records", Parameter.Of(Notebook.Parse("quoted", workshop.Read("notebooks", "quoted.ipynb")))[0].Default);
+
         var again = workshop.Run("new", "windy-days", Demo);
         Assert.Equal(1, again.ExitCode);
         Assert.Contains("is there already", again.Error);

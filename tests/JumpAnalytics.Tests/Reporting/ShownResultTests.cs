@@ -1,4 +1,3 @@
-using System.Reflection;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 
@@ -86,7 +85,7 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
     [Fact]
     public void Every_column_of_every_table_is_in_the_glossary()
     {
-        var fixedColumns = typeof(Columns).GetFields(BindingFlags.Public | BindingFlags.Static).Select(f => f.GetValue(null)).OfType<TableColumn>().ToHashSet();
+        var fixedColumns = Columns.All.ToHashSet();
         Assert.True(fixedColumns.Count > 30);
         foreach (var table in Tables())
         {
@@ -132,7 +131,7 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
     [Fact]
     public void The_glossary_names_a_column_once_and_measured_ones_end_in_their_unit()
     {
-        var names = typeof(Columns).GetFields(BindingFlags.Public | BindingFlags.Static).Select(f => f.GetValue(null)).OfType<TableColumn>().Select(c => c.Name).ToList();
+        var names = Columns.All.Select(c => c.Name).ToList();
         Assert.Equal(names.Count, names.Distinct().Count());
         foreach (var unit in MeasureUnit.Distances.Values)
         {
