@@ -79,11 +79,11 @@ public static class BiasPlot
         {
             var (sin, cos) = Math.SinCos(i * Math.Tau / 48);
             var (turnSin, turnCos) = Math.SinCos(angle);
-            return (Down: mean.Mean.Downwind + length * cos * turnCos - width * sin * turnSin, Right: mean.Mean.Right + length * cos * turnSin + width * sin * turnCos);
+            return (Down: mean.Mean.Along + length * cos * turnCos - width * sin * turnSin, Right: mean.Mean.Across + length * cos * turnSin + width * sin * turnCos);
         }).ToList();
         var color = mean.Holds(default) ? FigureJson.Blue : FigureJson.Orange;
         yield return Line([.. rim.Select(p => p.Right)], [.. rim.Select(p => p.Down)], new { line = new { color, width = 2, dash = mean.Holds(default) ? "solid" : "dashdot" }, mode = "lines", fill = "toself", fillcolor = "rgba(95,107,118,0.12)", hoverinfo = "skip", xaxis = "x" + id, yaxis = "y" + id });
-        yield return Line([0, mean.Mean.Right], [0, mean.Mean.Downwind], new
+        yield return Line([0, mean.Mean.Across], [0, mean.Mean.Along], new
         {
             line = new { color, width = 3 }, mode = "lines+markers", marker = new { color, size = new[] { 1, 8 }, symbol = new[] { "circle", "circle" } },
             hovertemplate = "%{y:.3~r} long, %{x:.3~r} right<extra></extra>", xaxis = "x" + id, yaxis = "y" + id,

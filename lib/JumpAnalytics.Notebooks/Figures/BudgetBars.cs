@@ -29,7 +29,7 @@ public static class BudgetBars
     {
         string[] labels = [.. jumpers.Select(j => $"{j.Pass.Number}.{(j.Jumper.Landing.ExitOrder is { } order ? order.ToString(System.Globalization.CultureInfo.InvariantCulture) : $"? ({j.Jumper.Landing.Source.Line})")}")];
         var traces = new List<FigureJson.Trace>();
-        foreach (var (axis, of) in new (string, Func<DownwindVector, double>)[] { ("", v => v.Downwind), ("2", v => v.Right) })
+        foreach (var (axis, of) in new (string, Func<PlaneVector, double>)[] { ("", v => v.Along), ("2", v => v.Across) })
         {
             Bar("exit placement", b => b.ExitPlacement.Vector, FigureJson.Grey, "");
             Bar("forecast error", b => b.ForecastError.Vector, FigureJson.Orange, "");

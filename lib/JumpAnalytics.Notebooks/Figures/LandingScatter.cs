@@ -18,7 +18,7 @@ public static class LandingScatter
         var fit = accuracy.Rates.Overall.Model;
         var limit = unit.FromSi(Limit(placed, fit));
         var radii = Rings([.. placed.Select(l => l.Drop.TargetRadius)]);
-        var outside = placed.Count(l => Math.Max(Math.Abs(l.MissDownwind!.Value.Downwind), Math.Abs(l.MissDownwind.Value.Right)) > unit.ToSi(limit));
+        var outside = placed.Count(l => Math.Max(Math.Abs(l.MissDownwind!.Value.Along), Math.Abs(l.MissDownwind.Value.Across)) > unit.ToSi(limit));
         var traces = new List<FigureJson.Trace>
         {
             Points("hit", placed.Where(l => l.Outcome == LandingOutcome.Hit), unit, FigureJson.Blue, "circle"),
@@ -54,7 +54,7 @@ public static class LandingScatter
     {
         if (placed.Count == 0) return 1;
         var sorted = placed.Select(l => l.MissDistance!.Value).Order().ToList();
-        var ellipse = fit.Value is { } model ? Math.Max(Math.Abs(model.MeanDownwind), Math.Abs(model.MeanRight)) + model.Ellipse(_ellipses[^1]).HalfLength : 0;
+        var ellipse = fit.Value is { } model ? Math.Max(Math.Abs(model.MeanAlong), Math.Abs(model.MeanAcross)) + model.Ellipse(_ellipses[^1]).HalfLength : 0;
         return 1.1 * Math.Max(1, Math.Max(ellipse, sorted[(int)(0.98 * (sorted.Count - 1))]));
     }
 
@@ -68,7 +68,7 @@ public static class LandingScatter
     {
         var misses = landings.Select(l => l.MissDownwind!.Value).ToList();
         var chart = Chart.Point<double, double, string>(
-            x: misses.Select(m => Place(m.Right, unit)).ToArray(), y: misses.Select(m => Place(m.Downwind, unit)).ToArray(), Name: name, UseDefaults: false);
+            x: misses.Select(m => Place(m.Across, unit)).ToArray(), y: misses.Select(m => Place(m.Along, unit)).ToArray(), Name: name, UseDefaults: false);
         return new FigureJson.Trace(chart, new { marker = new { color, symbol, size = 6, opacity = 0.6 }, hovertemplate = "%{y:.3~r} long, %{x:.3~r} right<extra>" + name + "</extra>" });
     }
 
@@ -79,7 +79,7 @@ public static class LandingScatter
         {
             var (sin, cos) = Math.SinCos(i * Math.Tau / 72);
             var (s, c) = Math.SinCos(angle);
-            return (Down: model.MeanDownwind + length * cos * c - width * sin * s, Right: model.MeanRight + length * cos * s + width * sin * c);
+            return (Down: model.MeanAlong + length * cos * c - width * sin * s, Right: model.MeanAcross + length * cos * s + width * sin * c);
         }).ToList();
         var chart = Chart.Line<double, double, string>(
             x: points.Select(p => Place(p.Right, unit)).ToArray(), y: points.Select(p => Place(p.Down, unit)).ToArray(),
@@ -104,8 +104,8 @@ public static class LandingScatter
         return new TableView("landings-fitted-normal", "The normal fitted to the landings", columns,
         [
             model.Value is { } m
-                ? [missions, placed.Count, unit.FromSi(m.MeanDownwind), unit.FromSi(m.MeanRight), unit.FromSi(Math.Sqrt(m.VarianceDownwind)), unit.FromSi(Math.Sqrt(m.VarianceRight)),
-                    m.Covariance / Math.Sqrt(m.VarianceDownwind * m.VarianceRight), null]
+                ? [missions, placed.Count, unit.FromSi(m.MeanAlong), unit.FromSi(m.MeanAcross), unit.FromSi(Math.Sqrt(m.VarianceAlong)), unit.FromSi(Math.Sqrt(m.VarianceAcross)),
+                    m.Covariance / Math.Sqrt(m.VarianceAlong * m.VarianceAcross), null]
                 : [missions, placed.Count, null, null, null, null, null, model.Reason],
         ], "Intervals of the means are in the table of seasons.");
     }
@@ -114,8 +114,8 @@ public static class LandingScatter
     {
         var text = $"{placed.Count(l => l.Outcome == LandingOutcome.Hit)} hits and {placed.Count(l => l.Outcome == LandingOutcome.Miss)} misses round the spot.";
         return fit.Value is not { } m ? text
-            : text + $" Centre {Round(Math.Abs(m.MeanDownwind), unit)} {unit.Suffix} {(m.MeanDownwind >= 0 ? "long" : "short")} and {Round(Math.Abs(m.MeanRight), unit)} {unit.Suffix} "
-                + $"{(m.MeanRight >= 0 ? "right" : "left")}; standard deviation {Round(Math.Sqrt(m.VarianceDownwind), unit)} {unit.Suffix} along and {Round(Math.Sqrt(m.VarianceRight), unit)} {unit.Suffix} across the forecast drift.";
+            : text + $" Centre {Round(Math.Abs(m.MeanAlong), unit)} {unit.Suffix} {(m.MeanAlong >= 0 ? "long" : "short")} and {Round(Math.Abs(m.MeanAcross), unit)} {unit.Suffix} "
+                + $"{(m.MeanAcross >= 0 ? "right" : "left")}; standard deviation {Round(Math.Sqrt(m.VarianceAlong), unit)} {unit.Suffix} along and {Round(Math.Sqrt(m.VarianceAcross), unit)} {unit.Suffix} across the forecast drift.";
     }
 
     /// <summary>A coordinate to about a centimetre: finer than any landing is known, and it keeps the page small.</summary>

@@ -66,10 +66,10 @@ public static class MissionMap
             yield return Marks(name, landed.Select(j => j.Landing.MissDownwind!.Value), landed.Select(Order), "markers+text", new { symbol, size = 9, color });
         }
 
-        FigureJson.Trace Marks(string name, IEnumerable<DownwindVector> places, IEnumerable<string> labels, string mode, object marker, object? line = null)
+        FigureJson.Trace Marks(string name, IEnumerable<PlaneVector> places, IEnumerable<string> labels, string mode, object marker, object? line = null)
         {
             var all = places.ToList();
-            return new(Chart.Point<double, double, string>(x: all.Select(p => Place(p.Right, unit)).ToArray(), y: all.Select(p => Place(p.Downwind, unit)).ToArray(), Name: name, UseDefaults: false),
+            return new(Chart.Point<double, double, string>(x: all.Select(p => Place(p.Across, unit)).ToArray(), y: all.Select(p => Place(p.Along, unit)).ToArray(), Name: name, UseDefaults: false),
                 new
                 {
                     mode, marker, line = line ?? new { }, text = labels, textposition = "middle right", xaxis = "x" + axis, yaxis = "y" + axis, showlegend = axis.Length == 0 && all.Count > 0,
@@ -87,7 +87,7 @@ public static class MissionMap
         {
             var places = track.Points.Select(p => frame.ToDownwind(p.Place)).ToList();
             yield return new FigureJson.Trace(
-                Chart.Point<double, double, string>(x: places.Select(p => Place(p.Right, unit)).ToArray(), y: places.Select(p => Place(p.Downwind, unit)).ToArray(), Name: $"descent {Order(track.Jumper)}", UseDefaults: false),
+                Chart.Point<double, double, string>(x: places.Select(p => Place(p.Across, unit)).ToArray(), y: places.Select(p => Place(p.Along, unit)).ToArray(), Name: $"descent {Order(track.Jumper)}", UseDefaults: false),
                 new
                 {
                     mode = "markers", showlegend = false, xaxis = "x" + axis, yaxis = "y" + axis,
@@ -142,7 +142,7 @@ public static class MissionMap
         {
             var exit = ExitOf(pass, j) is { } e ? pass.Drop.Frame?.ToDownwind(e) : null;
             var free = Unsteered(j) is { } u ? pass.Drop.Frame?.ToDownwind(u) : null;
-            return new object?[] { j.Landing.ExitOrder, j.Landing.Outcome.ToString().ToLowerInvariant(), In(exit?.Downwind), In(exit?.Right), In(j.Landing.MissDownwind?.Downwind), In(j.Landing.MissDownwind?.Right), In(free?.Downwind), In(free?.Right) };
+            return new object?[] { j.Landing.ExitOrder, j.Landing.Outcome.ToString().ToLowerInvariant(), In(exit?.Along), In(exit?.Across), In(j.Landing.MissDownwind?.Along), In(j.Landing.MissDownwind?.Across), In(free?.Along), In(free?.Across) };
 
             object? In(double? metres) => metres is { } m ? unit.FromSi(m) : null;
         })]);

@@ -20,13 +20,13 @@ public static class ProbabilityPlot
         if (normal is not null) shown.Add((normal.Name, Points(misses, normal.Fit.Value!.Model)));
         return new Figure(Title,
             string.Join("; ", shown.Select(s => $"{s.Name}: farthest from the diagonal by {Rounding.Fixed(100 * s.Points.Max(p => Math.Abs(p.Held - p.Were)), 0)} points")) + ".",
-            $"{Rounding.Count(best.Missions, "mission")}, {Rounding.Count(best.Landings, "landing")}. Filled: {fit.Name}{(normal is null ? "" : $"; open: {normal.Name}")}. Grey: where {Rounding.Percent(misses.Options.Confidence)} of the points would lie, each by itself, "
+            $"{Rounding.Count(best.Clusters, "mission")}, {Rounding.Count(best.Points, "landing")}. Filled: {fit.Name}{(normal is null ? "" : $"; open: {normal.Name}")}. Grey: where {Rounding.Percent(misses.Options.Confidence)} of the points would lie, each by itself, "
                 + "if the preferred one were right. Below the diagonal more landings lie near the spot than the distribution has there. Steps come from distances on round numbers.",
             Json(shown), Table([.. shown.SelectMany(s => s.Points.Select(p => new object?[] { s.Name, p.Were, Estimate.Of(p.Held, p.Range) }))]));
     }
 
-    private static IReadOnlyList<(double Were, double Held, Interval Range)> Points(MissDistribution misses, IMissModel model) =>
-        [.. RadialQuantiles.Of(misses.Sample, model, misses.Options.Confidence).Value!.Points.Select(p =>
+    private static IReadOnlyList<(double Were, double Held, Interval Range)> Points(MissDistribution misses, IPlaneModel model) =>
+        [.. RadialQuantiles.Of(misses.Sample, model, misses.Options.Confidence).Value!.Quantiles.Select(p =>
             (p.Position, model.ProbabilityWithin(p.Observed), new Interval(model.ProbabilityWithin(p.Low), model.ProbabilityWithin(p.High))))];
 
     private static string Json(IReadOnlyList<(string Name, IReadOnlyList<(double Were, double Held, Interval Range)> Points)> shown)

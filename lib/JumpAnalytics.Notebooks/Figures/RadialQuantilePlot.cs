@@ -18,12 +18,12 @@ public static class RadialQuantilePlot
             return new Figure("Miss distances against the fitted distributions", "No distribution could be fitted.", "Nothing to draw.", FigureJson.Of(new { height = 60 }), Table([], unit));
         var normal = misses.Fits.FirstOrDefault(f => f.Fit.Value?.Model is BivariateNormal && f != fit)?.Fit.Value;
         var other = normal is null ? null : RadialQuantiles.Of(misses.Sample, normal.Model, misses.Options.Confidence).Value;
-        var outside = best.Points.Count(p => p.Observed < p.Low || p.Observed > p.High);
-        var end = unit.FromSi(best.Points.Where(p => p.Position <= Shown).Select(p => Math.Max(p.Observed, p.Model)).DefaultIfEmpty(1).Max()) * 1.05;
+        var outside = best.Quantiles.Count(p => p.Observed < p.Low || p.Observed > p.High);
+        var end = unit.FromSi(best.Quantiles.Where(p => p.Position <= Shown).Select(p => Math.Max(p.Observed, p.Model)).DefaultIfEmpty(1).Max()) * 1.05;
         return new Figure("Miss distances against the fitted distributions",
-            $"{best.Points.Count - outside} of {Rounding.Count(best.Points.Count, "point")} lie within the band of the {fit.Name}, {outside} outside."
-                + (other is null ? "" : $" Against the normal {Rounding.Count(other.Points.Count(p => p.Observed < p.Low || p.Observed > p.High))} of {other.Points.Count} lie outside its band."),
-            $"{Rounding.Count(best.Missions, "mission")}, {Rounding.Count(best.Landings, "landing")}, {best.Beyond} known only as beyond a distance. Filled: {fit.Name}{(other is null ? "" : "; open: bivariate normal")}. Grey: where {Rounding.Percent(misses.Options.Confidence)} "
+            $"{best.Quantiles.Count - outside} of {Rounding.Count(best.Quantiles.Count, "point")} lie within the band of the {fit.Name}, {outside} outside."
+                + (other is null ? "" : $" Against the normal {Rounding.Count(other.Quantiles.Count(p => p.Observed < p.Low || p.Observed > p.High))} of {other.Quantiles.Count} lie outside its band."),
+            $"{Rounding.Count(best.Clusters, "mission")}, {Rounding.Count(best.Points, "landing")}, {best.Beyond} known only as beyond a distance. Filled: {fit.Name}{(other is null ? "" : "; open: bivariate normal")}. Grey: where {Rounding.Percent(misses.Options.Confidence)} "
                 + "of the points would lie, each by itself, if the preferred one were right, landings of a mission counting as fewer than their number. Above the diagonal landings lie farther off than the distribution has them. "
                 + $"The axes end where {Rounding.Percent(Shown)} of the landings do.",
             Json(best, other, fit.Name, unit, end), Table([.. Rows(fit.Name, best, unit), .. other is null ? [] : Rows("bivariate normal", other, unit)], unit));
@@ -31,7 +31,7 @@ public static class RadialQuantilePlot
 
     private static string Json(RadialQuantiles best, RadialQuantiles? normal, string name, MeasureUnit unit, double end)
     {
-        double[] At(RadialQuantiles q, Func<RadialQuantile, double> value) => [.. q.Points.Select(p => Math.Round(unit.FromSi(value(p)), 3))];
+        double[] At(RadialQuantiles q, Func<RadialQuantile, double> value) => [.. q.Quantiles.Select(p => Math.Round(unit.FromSi(value(p)), 3))];
         var model = At(best, p => p.Model);
         var traces = new List<FigureJson.Trace>
         {
@@ -56,7 +56,7 @@ public static class RadialQuantilePlot
             }, traces);
     }
 
-    private static IEnumerable<object?[]> Rows(string name, RadialQuantiles of, MeasureUnit unit) => of.Points.Select(p =>
+    private static IEnumerable<object?[]> Rows(string name, RadialQuantiles of, MeasureUnit unit) => of.Quantiles.Select(p =>
         new object?[] { name, p.Position, unit.FromSi(p.Model), Estimate.Of(unit.FromSi(p.Observed), new Interval(unit.FromSi(p.Low), unit.FromSi(p.High))) });
 
     private static TableView Table(IReadOnlyList<object?[]> rows, MeasureUnit unit) => new("radial-quantiles", "Observed and fitted miss distances",

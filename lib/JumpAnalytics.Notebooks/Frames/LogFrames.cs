@@ -69,8 +69,8 @@ public static class LogFrames
             .. drops, .. own,
             new("day", FrameColumnKind.Day, [.. landings.Select(l => (object?)l.Drop.Time.ToDateTimeUnspecified())]),
             new("miss_m", FrameColumnKind.Quantity, [.. landings.Select(l => (object?)l.MissDistance)]),
-            new("downwind_m", FrameColumnKind.Quantity, [.. landings.Select(l => (object?)l.MissDownwind?.Downwind)]),
-            new("right_m", FrameColumnKind.Quantity, [.. landings.Select(l => (object?)l.MissDownwind?.Right)]),
+            new("downwind_m", FrameColumnKind.Quantity, [.. landings.Select(l => (object?)l.MissDownwind?.Along)]),
+            new("right_m", FrameColumnKind.Quantity, [.. landings.Select(l => (object?)l.MissDownwind?.Across)]),
             new("outcome", FrameColumnKind.Text, [.. landings.Select(l => l.Outcome.ToString().ToLowerInvariant())]),
             new("hit", FrameColumnKind.Quantity, [.. landings.Select(l => (object?)HitOf(l))]),
         ];

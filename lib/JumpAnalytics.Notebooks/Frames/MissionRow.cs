@@ -19,7 +19,7 @@ internal sealed record MissionRow(string Mission, IReadOnlyList<Landing> Landing
             Column("passes", FrameColumnKind.Count, m => m.Landings.Select(l => l.Drop.Id).Distinct().Count()),
             Column("landings", FrameColumnKind.Count, m => m.Landings.Count(l => LogFrames.HitOf(l) is not null)),
             Column("hits", FrameColumnKind.Count, m => m.Landings.Count(l => l.Outcome == LandingOutcome.Hit)),
-            Mean("mean_miss_m", l => l.MissDistance), Mean("mean_downwind_m", l => l.MissDownwind?.Downwind), Mean("mean_right_m", l => l.MissDownwind?.Right),
+            Mean("mean_miss_m", l => l.MissDistance), Mean("mean_downwind_m", l => l.MissDownwind?.Along), Mean("mean_right_m", l => l.MissDownwind?.Across),
             Mean("wind_speed_mps", l => l.Drop.WindSpeed), Mean("streamer_minutes", l => l.Drop.StreamerAge / 60), Mean("target_radius_m", l => l.Drop.TargetRadius),
         ];
 

@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// How far a sample lies from a distribution: statistics of its empirical distribution function. Probabilities below and beyond each value

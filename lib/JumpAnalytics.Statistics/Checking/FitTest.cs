@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>A test of whether a distribution fits: what was measured, and how often chance alone would measure as much or more.</summary>
 /// <param name="Name">What the test is called, for instance <c>Anderson-Darling</c>.</param>

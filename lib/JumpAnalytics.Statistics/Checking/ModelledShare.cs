@@ -1,42 +1,42 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>A share of landings as a model has it and as it was observed.</summary>
-/// <param name="Radius">Distance from the spot that parts the landings, metres.</param>
+/// <summary>A share of points as a model has it and as it was observed.</summary>
+/// <param name="Radius">Distance from the origin that parts the points, metres.</param>
 /// <param name="Modelled">Share on the side asked for under the model.</param>
-/// <param name="Observed">Share of the landings that were there.</param>
+/// <param name="Observed">Share of the points that were there.</param>
 /// <param name="StandardError">
-/// Between-mission standard error of the observed share (linearised, as a ratio of two totals over missions: Cochran, Sampling Techniques, 1977,
-/// section 6); null with a single mission.
+/// Between-cluster standard error of the observed share (linearised, as a ratio of two totals over clusters: Cochran, Sampling Techniques, 1977,
+/// section 6); null with a single cluster.
 /// </param>
-/// <param name="Landings">Landings whose side is known: all but those known only as beyond a shorter distance.</param>
+/// <param name="Points">Points whose side is known: all but those known only as beyond a shorter distance.</param>
 [TypeFormatterSource]
-public sealed record ModelledShare(double Radius, double Modelled, double Observed, double? StandardError, int Landings)
+public sealed record ModelledShare(double Radius, double Modelled, double Observed, double? StandardError, int Points)
 {
     // Standard errors that a difference must reach to be called one.
     private const double Clear = 2;
 
-    /// <summary>+1 when clearly more landings were there than the model has, −1 when clearly fewer, 0 when it can't be told (two standard errors).</summary>
+    /// <summary>+1 when clearly more points were there than the model has, −1 when clearly fewer, 0 when it can't be told (two standard errors).</summary>
     public int Direction => StandardError is { } error && Math.Abs(Observed - Modelled) > Clear * error ? Math.Sign(Observed - Modelled) : 0;
 
-    /// <summary>The share of landings no farther than a radius; null when no landing's side is known.</summary>
-    internal static ModelledShare? Within(MissSample sample, double radius, double modelled)
+    /// <summary>The share of points no farther than a radius; null when no point's side is known.</summary>
+    internal static ModelledShare? Within(PlaneSample sample, double radius, double modelled)
     {
-        var (within, total) = (new int[sample.Missions], new int[sample.Missions]);
-        for (var i = 0; i < sample.Misses.Length; i++)
+        var (within, total) = (new int[sample.Clusters], new int[sample.Clusters]);
+        for (var i = 0; i < sample.Places.Length; i++)
         {
-            total[sample.MissionOfPlaced[i]]++;
-            if (sample.Misses[i].Length <= radius) within[sample.MissionOfPlaced[i]]++;
+            total[sample.ClusterOfPlaced[i]]++;
+            if (sample.Places[i].Length <= radius) within[sample.ClusterOfPlaced[i]]++;
         }
         for (var i = 0; i < sample.Beyond.Count; i++)
         {
-            if (sample.Beyond[i] >= radius) total[sample.MissionOfBeyond[i]]++;
+            if (sample.Beyond[i] >= radius) total[sample.ClusterOfBeyond[i]]++;
         }
-        var landings = total.Sum();
-        if (landings == 0) return null;
-        var (share, missions, sum) = ((double)within.Sum() / landings, total.Count(t => t > 0), 0.0);
+        var points = total.Sum();
+        if (points == 0) return null;
+        var (share, clusters, sum) = ((double)within.Sum() / points, total.Count(t => t > 0), 0.0);
         for (var m = 0; m < total.Length; m++) sum += Math.Pow(within[m] - share * total[m], 2);
-        double? error = missions > 1 ? Math.Sqrt(sum * missions / (missions - 1.0)) / landings : null;
-        return new ModelledShare(radius, modelled, share, error, landings);
+        double? error = clusters > 1 ? Math.Sqrt(sum * clusters / (clusters - 1.0)) / points : null;
+        return new ModelledShare(radius, modelled, share, error, points);
     }
 
     /// <summary>The share farther than the radius.</summary>

@@ -1,6 +1,6 @@
 using MathNet.Numerics.Random;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// The distribution of a test's statistic when the fitted model is right and its parameters are estimated: samples drawn from the model,

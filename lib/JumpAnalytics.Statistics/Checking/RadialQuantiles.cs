@@ -1,10 +1,10 @@
 using MathNet.Numerics.Distributions;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>One point of a radial quantile plot; distances in metres.</summary>
-/// <param name="Position">Share of landings within the observed distance, as an order statistic has it.</param>
-/// <param name="Observed">A miss distance that was observed.</param>
+/// <param name="Position">Share of points within the observed distance, as an order statistic has it.</param>
+/// <param name="Observed">A point distance that was observed.</param>
 /// <param name="Model">The distance that holds that share under the model.</param>
 /// <param name="Low">Lower limit of the observed distance if the model is right, for this point alone.</param>
 /// <param name="High">Upper limit of it.</param>
@@ -12,17 +12,17 @@ namespace JumpAnalytics;
 public readonly record struct RadialQuantile(double Position, double Observed, double Model, double Low, double High);
 
 /// <summary>
-/// Observed miss distances in rising order against those of a model: on the diagonal where the model is right, above it where landings lie
+/// Observed point distances in rising order against those of a model: on the diagonal where the model is right, above it where points lie
 /// farther off than it has them.
 /// </summary>
 /// <remarks>
-/// <para>Position of the i-th of n distances: (i − 1/3)/(n + 1/3), close to the median of its distribution. Landings known only as beyond a
+/// <para>Position of the i-th of n distances: (i − 1/3)/(n + 1/3), close to the median of its distribution. Points known only as beyond a
 /// distance have no point but shift those farther off, as in Kaplan and Meier's estimate (Michael and Schucany 1979, Technometrics
 /// 21:435-441).</para>
-/// <para>Limits: the i-th of n evenly spread shares is a beta(i, n − i + 1) variate. Landings of one mission are not independent, so n is the
-/// effective number of landings, their number over the design effect of the distribution function: the between-mission variance of the
-/// share within a distance over that of independent landings, both summed over all observed distances, at least 1; with one mission the
-/// landings count as one. The position is kept and i follows from it. The limits are for one point at a time: with 95 % limits
+/// <para>Limits: the i-th of n evenly spread shares is a beta(i, n − i + 1) variate. Points of one cluster are not independent, so n is the
+/// effective number of points, their number over the design effect of the distribution function: the between-cluster variance of the
+/// share within a distance over that of independent points, both summed over all observed distances, at least 1; with one cluster the
+/// points count as one. The position is kept and i follows from it. The limits are for one point at a time: with 95 % limits
 /// and a right model about one point in twenty lies outside, and neighbours go together.</para>
 /// </remarks>
 [TypeFormatterSource]
@@ -30,53 +30,53 @@ public sealed record RadialQuantiles
 {
     private const double PlottingConstant = 1.0 / 3;
 
-    private RadialQuantiles(IReadOnlyList<RadialQuantile> points) => Points = points;
+    private RadialQuantiles(IReadOnlyList<RadialQuantile> quantiles) => Quantiles = quantiles;
 
-    /// <summary>The points in rising order.</summary>
-    public IReadOnlyList<RadialQuantile> Points { get; }
+    /// <summary>The quantiles in rising order.</summary>
+    public IReadOnlyList<RadialQuantile> Quantiles { get; }
 
-    /// <summary>Number of missions.</summary>
-    public required int Missions { get; init; }
+    /// <summary>Number of clusters.</summary>
+    public required int Clusters { get; init; }
 
-    /// <summary>Number of landings, those known only as beyond a distance included.</summary>
-    public required int Landings { get; init; }
+    /// <summary>Number of points, those known only as beyond a distance included.</summary>
+    public required int Points { get; init; }
 
-    /// <summary>Landings known only as beyond a distance.</summary>
+    /// <summary>Points known only as beyond a distance.</summary>
     public required int Beyond { get; init; }
 
-    /// <summary>Number of independent landings that would tell as much.</summary>
-    public required double EffectiveLandings { get; init; }
+    /// <summary>Number of independent points that would tell as much.</summary>
+    public required double EffectivePoints { get; init; }
 
     /// <summary>Coverage of the limits of a point.</summary>
     public required double Confidence { get; init; }
 
     /// <summary>Compares a sample with a model.</summary>
-    /// <param name="sample">Misses and missions.</param>
+    /// <param name="sample">Places and clusters.</param>
     /// <param name="model">The model, fitted to them or not. Limits make no allowance for fitting, which draws points towards the diagonal.</param>
     /// <param name="confidence">Coverage of the limits of a point, between 0 and 1.</param>
     /// <param name="most">Most points to give: of more distances, some are picked, evenly in log odds of their rank, so that both ends stay.</param>
-    /// <returns>The points, or that no landing has a known place.</returns>
+    /// <returns>The points, or that no point has a known place.</returns>
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1, or there are fewer than two points to give.</exception>
-    public static Fit<RadialQuantiles> Of(MissSample sample, IMissModel model, double confidence = 0.95, int most = 200) =>
+    public static Fit<RadialQuantiles> Of(PlaneSample sample, IPlaneModel model, double confidence = 0.95, int most = 200) =>
         Of(sample, ModelUnderTest.Of(model), confidence, most);
 
-    internal static Fit<RadialQuantiles> Of(MissSample sample, ModelUnderTest model, double confidence, int most)
+    internal static Fit<RadialQuantiles> Of(PlaneSample sample, ModelUnderTest model, double confidence, int most)
     {
         if (!(confidence > 0 && confidence < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
         ArgumentOutOfRangeException.ThrowIfLessThan(most, 2);
-        if (sample.Placed.Count == 0) return Fit<RadialQuantiles>.Refused("no landing with a known place");
+        if (sample.Placed.Count == 0) return Fit<RadialQuantiles>.Refused("no point with a known place");
         var distances = sample.Placed.Select(m => m.Length).ToArray();
-        var missions = sample.MissionOfPlaced.ToArray();
-        Array.Sort(distances, missions);
+        var clusters = sample.ClusterOfPlaced.ToArray();
+        Array.Sort(distances, clusters);
         var positions = Positions(distances, [.. sample.Beyond.Order()]);
-        var effective = sample.Landings / DesignEffect(sample, missions);
+        var effective = sample.Points / DesignEffect(sample, clusters);
         var points = Picked(distances.Length, most).Select(i => At(positions[i], distances[i])).ToList();
         return Fit<RadialQuantiles>.Made(new RadialQuantiles(points)
         {
-            Missions = sample.Missions,
-            Landings = sample.Landings,
+            Clusters = sample.Clusters,
+            Points = sample.Points,
             Beyond = sample.Beyond.Count,
-            EffectiveLandings = effective,
+            EffectivePoints = effective,
             Confidence = confidence,
         });
 
@@ -90,7 +90,7 @@ public sealed record RadialQuantiles
         double Radius(double share) => share > 0 ? model.RadiusHolding(Math.Min(share, 1 - 1e-16)) : 0;
     }
 
-    /// <summary>Position of each distance; with no landing beyond a distance, (i − 1/3)/(n + 1/3).</summary>
+    /// <summary>Position of each distance; with no point beyond a distance, (i − 1/3)/(n + 1/3).</summary>
     private static double[] Positions(double[] sorted, double[] beyond)
     {
         var positions = new double[sorted.Length];
@@ -106,27 +106,27 @@ public sealed record RadialQuantiles
         return positions;
     }
 
-    /// <summary>Design effect of the distribution function of distances; landings beyond a distance count as beyond all.</summary>
-    /// <param name="sample">The landings.</param>
-    /// <param name="missions">Missions of the placed ones, by rising distance.</param>
-    private static double DesignEffect(MissSample sample, int[] missions)
+    /// <summary>Design effect of the distribution function of distances; points beyond a distance count as beyond all.</summary>
+    /// <param name="sample">The points.</param>
+    /// <param name="clusters">Clusters of the placed ones, by rising distance.</param>
+    private static double DesignEffect(PlaneSample sample, int[] clusters)
     {
         if (sample.IsIndependent) return 1;
-        if (sample.Missions == 1) return sample.Landings;
-        var (total, within) = (new int[sample.Missions], new int[sample.Missions]);
-        foreach (var m in sample.MissionOfPlaced) total[m]++;
-        foreach (var m in sample.MissionOfBeyond) total[m]++;
-        double n = sample.Landings, squares = 0, products = 0, totals = total.Sum(t => (double)t * t), between = 0, independent = 0;
-        for (var i = 0; i < missions.Length; i++)
+        if (sample.Clusters == 1) return sample.Points;
+        var (total, within) = (new int[sample.Clusters], new int[sample.Clusters]);
+        foreach (var m in sample.ClusterOfPlaced) total[m]++;
+        foreach (var m in sample.ClusterOfBeyond) total[m]++;
+        double n = sample.Points, squares = 0, products = 0, totals = total.Sum(t => (double)t * t), between = 0, independent = 0;
+        for (var i = 0; i < clusters.Length; i++)
         {
-            var m = missions[i];
+            var m = clusters[i];
             squares += 2 * within[m]++ + 1;
             products += total[m];
             var p = (i + 1) / n;
             between += squares - 2 * p * products + p * p * totals;
             independent += n * p * (1 - p);
         }
-        return independent > 0 ? Math.Max(1, between * sample.Missions / (sample.Missions - 1.0) / independent) : sample.Landings;
+        return independent > 0 ? Math.Max(1, between * sample.Clusters / (sample.Clusters - 1.0) / independent) : sample.Points;
     }
 
     private static IEnumerable<int> Picked(int count, int most)

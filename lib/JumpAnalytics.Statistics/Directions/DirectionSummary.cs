@@ -1,9 +1,9 @@
 using JumpAnalytics.Internals;
 using MathNet.Numerics.Distributions;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>Directions of equal weight, for instance one for each mission: their mean, how close they keep to it, and its interval.</summary>
+/// <summary>Directions of equal weight, for instance one for each cluster: their mean, how close they keep to it, and its interval.</summary>
 /// <remarks>
 /// <para>An angle may be relative to the downwind frame (0 = long, clockwise: 90° = right) or a compass bearing; all angles are in radians, clockwise.</para>
 /// <para>Definitions: Mardia and Jupp (2000, Directional Statistics, chapter 2) and Fisher (1993, Statistical Analysis of Circular Data).</para>

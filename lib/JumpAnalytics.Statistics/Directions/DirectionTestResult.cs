@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>A test on directions.</summary>
 /// <param name="Name">Rayleigh, V, Moore, or Watson-Williams.</param>

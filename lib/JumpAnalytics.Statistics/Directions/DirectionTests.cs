@@ -1,9 +1,9 @@
 using JumpAnalytics.Internals;
 using MathNet.Numerics.Distributions;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>Tests on independent directions, radians clockwise. Missions are independent; the landings of one mission are not: give one direction a mission.</summary>
+/// <summary>Tests on independent directions, radians clockwise. Clusters are independent; the points of one cluster are not: give one direction a cluster.</summary>
 public static class DirectionTests
 {
     /// <summary>Below this the exact series has no digits left, and an approximation to within a factor of two stands in.</summary>

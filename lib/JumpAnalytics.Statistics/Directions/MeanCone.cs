@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>The directions that the mean of vectors may have: those across which the mean can't be told from zero (Fieller's argument).</summary>
 internal static class MeanCone

@@ -1,7 +1,7 @@
 using JumpAnalytics.Internals;
 using MathNet.Numerics.Integration;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>The exact law of the length of a sum of vectors of given lengths whose directions are independent and uniform, and of its part along a fixed direction.</summary>
 /// <remarks>

@@ -1,6 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>What a fit came to: a value, or the reason why it could not be made. Never a NaN.</summary>
 /// <typeparam name="T">What was to be fitted.</typeparam>

@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>A confidence interval. The default value is the single point 0.</summary>
 /// <param name="Low">Lower limit.</param>

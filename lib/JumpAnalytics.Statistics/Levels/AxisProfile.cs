@@ -2,19 +2,19 @@ using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.RootFinding;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Profile-likelihood intervals of a two-level model of one axis without spotters: the values that the full likelihood, maximised over all
+/// Profile-likelihood intervals of a two-level model of one axis without raters: the values that the full likelihood, maximised over all
 /// other numbers, lowers by no more than half the chi-square quantile of one degree of freedom.
 /// </summary>
 [TypeFormatterSource]
 public sealed record AxisProfile
 {
-    /// <summary>Of the standard deviation between missions; from zero when zero is not ruled out.</summary>
+    /// <summary>Of the standard deviation between clusters; from zero when zero is not ruled out.</summary>
     public required Interval SdBetween { get; init; }
 
-    /// <summary>Of the standard deviation within missions.</summary>
+    /// <summary>Of the standard deviation within clusters.</summary>
     public required Interval SdWithin { get; init; }
 
     /// <summary>Of the mean.</summary>
@@ -64,18 +64,18 @@ public sealed record AxisProfile
         public Profiled(LevelSums sums)
         {
             _likelihood = new LevelLikelihood(sums, restricted: false);
-            var within = sums.Within.Axes[0, 0] / (sums.Landings - sums.Missions);
-            var between = (sums.Sizes.Sum(s => s.Between.Axes[0, 0]) / (sums.Missions - 1) - within) / sums.EvenLandings;
-            Scale = [Math.Sqrt(within), Math.Sqrt(within / sums.EvenLandings)];
+            var within = sums.Within.Axes[0, 0] / (sums.Points - sums.Clusters);
+            var between = (sums.Sizes.Sum(s => s.Between.Axes[0, 0]) / (sums.Clusters - 1) - within) / sums.EvenPoints;
+            Scale = [Math.Sqrt(within), Math.Sqrt(within / sums.EvenPoints)];
             _start = [Scale[0], Math.Max(Scale[1], Math.Sqrt(Math.Max(0, between)))];
         }
 
-        /// <summary>Size that matters of the standard deviations within and between missions.</summary>
+        /// <summary>Size that matters of the standard deviations within and between clusters.</summary>
         public double[] Scale { get; }
 
         public double Mean(double within, double between) => _likelihood.At(One(within * within), One(between * between), null)!.Coefficients.Values[0, 0];
 
-        /// <summary>The best of what is not held: standard deviations within and between missions.</summary>
+        /// <summary>The best of what is not held: standard deviations within and between clusters.</summary>
         public SearchEnd? Best(double? within, double? between, double? mean)
         {
             int[] free = [.. new[] { 0, 1 }.Where(i => (i == 0 ? within : between) is null)];

@@ -1,28 +1,28 @@
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>The coefficients of a two-level model at one choice of covariances.</summary>
-/// <param name="Values">Spotters' effects and the mean (rows) for each axis (columns).</param>
+/// <param name="Values">Raters' effects and the mean (rows) for each axis (columns).</param>
 /// <param name="Errors">Covariance of their errors, rows by axis and then coefficient.</param>
-/// <param name="Integrated">Covariance of those coefficients that the likelihood integrates over: all when it is restricted, else the spotters'; null when none.</param>
+/// <param name="Integrated">Covariance of those coefficients that the likelihood integrates over: all when it is restricted, else the raters'; null when none.</param>
 /// <param name="LogDeterminant">Logarithm of the determinant that they add to the deviance.</param>
-/// <param name="Penalty">Sum of squares of the spotters' effects in units of their covariance's factor.</param>
-/// <param name="BySpotter">Derivative of the deviance by the covariance between spotters; null without them.</param>
-/// <param name="SpotterSize">Size of the terms that cancel in it.</param>
-internal sealed record SolvedCoefficients(Matrix<double> Values, double[] Errors, double[]? Integrated, double LogDeterminant, double Penalty, Matrix<double>? BySpotter, double SpotterSize);
+/// <param name="Penalty">Sum of squares of the raters' effects in units of their covariance's factor.</param>
+/// <param name="ByRater">Derivative of the deviance by the covariance between raters; null without them.</param>
+/// <param name="RaterSize">Size of the terms that cancel in it.</param>
+internal sealed record SolvedCoefficients(Matrix<double> Values, double[] Errors, double[]? Integrated, double LogDeterminant, double Penalty, Matrix<double>? ByRater, double RaterSize);
 
 /// <summary>
-/// The system that spotters' effects and the mean solve together (Henderson's mixed-model equations, the missions eliminated). Spotters'
+/// The system that raters' effects and the mean solve together (Henderson's mixed-model equations, the clusters eliminated). Raters'
 /// effects are a factor of their covariance times effects of unit variance, so that a singular covariance is as good as any.
 /// </summary>
-internal sealed class CoefficientSystem(int axes, int columns, int spotters)
+internal sealed class CoefficientSystem(int axes, int columns, int raters)
 {
     private readonly int _size = axes * columns;
     private readonly double[] _system = new double[axes * columns * axes * columns];
     private readonly double[] _right = new double[axes * columns];
 
-    /// <summary>Adds what landings of one precision say.</summary>
+    /// <summary>Adds what points of one precision say.</summary>
     public void Add(Matrix<double> precision, Crossproducts sums)
     {
         var of = sums.Design.AsColumnMajorArray();
@@ -41,7 +41,7 @@ internal sealed class CoefficientSystem(int axes, int columns, int spotters)
     }
 
     /// <summary>Solves the system; null when it has no solution.</summary>
-    /// <param name="factor">A square factor of the covariance between spotters; null without them.</param>
+    /// <param name="factor">A square factor of the covariance between raters; null without them.</param>
     /// <param name="restricted">Whether the likelihood is the restricted one.</param>
     public SolvedCoefficients? Solve(Matrix<double>? factor, bool restricted)
     {
@@ -49,32 +49,32 @@ internal sealed class CoefficientSystem(int axes, int columns, int spotters)
         if (factor is not null)
         {
             Mix(errors, factor.Transpose());
-            foreach (var i in SpotterRows()) errors[i * _size + i] += 1;
+            foreach (var i in RaterRows()) errors[i * _size + i] += 1;
         }
-        var (spread, ofSpread) = restricted || factor is null ? (null, 0.0) : SpotterSpread(errors, factor);
+        var (spread, ofSpread) = restricted || factor is null ? (null, 0.0) : RaterSpread(errors, factor);
         if (ofSpread is null || DenseKernels.Invert(errors, _size) is not { } ofAll) return null;
         var right = factor is null ? _right : Mixed(_right, factor.Transpose());
         var unit = Product(errors, right);
         var values = factor is null ? unit : Mixed(unit, factor);
         if (factor is not null) Mix(errors, factor);
         if (restricted) (spread, ofSpread) = (errors, ofAll);
-        var bySpotter = factor is null ? null : BySpotter(values, spread!);
+        var byRater = factor is null ? null : ByRater(values, spread!);
         return new SolvedCoefficients(Matrix<double>.Build.Dense(columns, axes, values), errors, spread, ofSpread.Value,
-            SpotterRows().Sum(i => unit[i] * unit[i]), bySpotter, SpotterRows().Sum(i => _system[i * _size + i]));
+            RaterRows().Sum(i => unit[i] * unit[i]), byRater, RaterRows().Sum(i => _system[i * _size + i]));
     }
 
-    private IEnumerable<int> SpotterRows()
+    private IEnumerable<int> RaterRows()
     {
         for (var a = 0; a < axes; a++)
         {
-            for (var k = 0; k < spotters; k++) yield return a * columns + k;
+            for (var k = 0; k < raters; k++) yield return a * columns + k;
         }
     }
 
-    // The mean held fixed: the inverse for the spotters alone, with zeros where the mean stands.
-    private (double[]? Part, double? LogDeterminant) SpotterSpread(double[] scaled, Matrix<double> factor)
+    // The mean held fixed: the inverse for the raters alone, with zeros where the mean stands.
+    private (double[]? Part, double? LogDeterminant) RaterSpread(double[] scaled, Matrix<double> factor)
     {
-        var rows = SpotterRows().ToArray();
+        var rows = RaterRows().ToArray();
         var part = new double[rows.Length * rows.Length];
         for (var i = 0; i < rows.Length; i++)
         {
@@ -90,14 +90,14 @@ internal sealed class CoefficientSystem(int axes, int columns, int spotters)
         return (spread, logDeterminant);
     }
 
-    // With the left side H, the spread C and the residual of the right side ρ: the sum over spotters of their blocks of H − H C H − ρ ρᵀ.
-    private Matrix<double> BySpotter(double[] values, double[] spread)
+    // With the left side H, the spread C and the residual of the right side ρ: the sum over raters of their blocks of H − H C H − ρ ρᵀ.
+    private Matrix<double> ByRater(double[] values, double[] spread)
     {
         var residual = Product(_system, values);
         for (var i = 0; i < _size; i++) residual[i] = _right[i] - residual[i];
         var result = Matrix<double>.Build.Dense(axes, axes);
         var product = new double[_size];
-        foreach (var i in SpotterRows())
+        foreach (var i in RaterRows())
         {
             Array.Clear(product);
             for (var m = 0; m < _size; m++) DenseKernels.Add(_system[i * _size + m], spread.AsSpan(m * _size, _size), product);
@@ -119,15 +119,15 @@ internal sealed class CoefficientSystem(int axes, int columns, int spotters)
         return result;
     }
 
-    // The axes of the spotters' coefficients mixed by a matrix, those of the mean left alone.
+    // The axes of the raters' coefficients mixed by a matrix, those of the mean left alone.
     private double[] Mixed(double[] vector, Matrix<double> by)
     {
         var result = (double[])vector.Clone();
         for (var a = 0; a < axes; a++)
         {
-            var to = result.AsSpan(a * columns, spotters);
+            var to = result.AsSpan(a * columns, raters);
             to.Clear();
-            for (var b = 0; b < axes; b++) DenseKernels.Add(by[a, b], vector.AsSpan(b * columns, spotters), to);
+            for (var b = 0; b < axes; b++) DenseKernels.Add(by[a, b], vector.AsSpan(b * columns, raters), to);
         }
         return result;
     }
@@ -136,7 +136,7 @@ internal sealed class CoefficientSystem(int axes, int columns, int spotters)
     private void Mix(double[] matrix, Matrix<double> by)
     {
         var old = (double[])matrix.Clone();
-        foreach (var i in SpotterRows())
+        foreach (var i in RaterRows())
         {
             var row = matrix.AsSpan(i * _size, _size);
             row.Clear();

@@ -1,7 +1,7 @@
 using System.Numerics;
 using System.Runtime.InteropServices;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Positive definite matrices as blocks of rows, on one thread: every number is the same on any machine, and a system of a hundred rows is not

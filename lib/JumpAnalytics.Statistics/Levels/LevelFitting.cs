@@ -1,14 +1,14 @@
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>From landings to a fitted two-level model, or to the reason why there is none.</summary>
+/// <summary>From points to a fitted two-level model, or to the reason why there is none.</summary>
 internal static class LevelFitting
 {
-    // A dense system of this many spotters takes minutes.
-    private const int MostSpotters = 300;
+    // A dense system of this many raters takes minutes.
+    private const int MostRaters = 300;
 
-    // Of the landings' own size: less scatter than this is rounding. And of squares: less than this across a line is none.
+    // Of the points' own size: less scatter than this is rounding. And of squares: less than this across a line is none.
     private const double RoundOff = 1e-12;
     private const double Thin = 1e-12;
 
@@ -25,44 +25,44 @@ internal static class LevelFitting
         var restricted = kind == LikelihoodKind.Restricted;
         var unscale = (squares / degrees).Cholesky().Factor;
         var scaled = sums.Turned(unscale.Inverse());
-        var search = new LevelSearch(new LevelLikelihood(scaled, restricted), scaled, data.Spotter is not null);
+        var search = new LevelSearch(new LevelLikelihood(scaled, restricted), scaled, data.Rater is not null);
         if (search.Maximise() is not { } maximum) return Fit<LevelSolution>.Refused("the search for the most likely parts of the variance did not come to rest");
         if (EntryErrors(search, maximum) is not { } entries)
-            return Fit<LevelSolution>.Refused("the landings can't tell the parts of the variance apart: the likelihood is flat");
+            return Fit<LevelSolution>.Refused("the points can't tell the parts of the variance apart: the likelihood is flat");
         return Fit<LevelSolution>.Made(new LevelSolution(data, sums, restricted, unscale, maximum, entries));
     }
 
     private static string? WhyNot(LevelData data) => data switch
     {
-        { Landings: 0 } => "no landing with a known place",
-        { Missions: 1 } => "a single mission: what its landings share can't be told from the bias",
-        _ when data.Landings == data.Missions => $"each of the {data.Missions} missions has a single landing: what a mission shares can't be told from what is a jumper's own",
-        { Along: { } along } when along.Max() - along.Min() <= RoundOff * along.Max(Math.Abs) => "what the mean runs along is the same for all landings",
-        { Spotter: not null } => WhyNoSpotters(data),
+        { Points: 0 } => "no point with a known place",
+        { Clusters: 1 } => "a single cluster: what its points share can't be told from the bias",
+        _ when data.Points == data.Clusters => $"each of the {data.Clusters} clusters has a single point: what a cluster shares can't be told from what is a jumper's own",
+        { Along: { } along } when along.Max() - along.Min() <= RoundOff * along.Max(Math.Abs) => "what the mean runs along is the same for all points",
+        { Rater: not null } => WhyNoRaters(data),
         _ => null,
     };
 
-    private static string? WhyNoSpotters(LevelData data)
+    private static string? WhyNoRaters(LevelData data)
     {
-        if (data.Spotters < 2) return "a single spotter: what one spotter's missions share can't be told from the bias";
-        if (data.Spotters > MostSpotters) return $"{data.Spotters} spotters; at most {MostSpotters} can be told apart";
-        if (data.Spotters == data.Landings) return "each spotter has a single landing: a spotter's part can't be told from what is a jumper's own";
-        var missionsOf = new HashSet<(int, int)>();
+        if (data.Raters < 2) return "a single rater: what one rater's clusters share can't be told from the bias";
+        if (data.Raters > MostRaters) return $"{data.Raters} raters; at most {MostRaters} can be told apart";
+        if (data.Raters == data.Points) return "each rater has a single point: a rater's part can't be told from what is a jumper's own";
+        var clustersOf = new HashSet<(int, int)>();
         for (var m = 0; m < data.Start.Length - 1; m++)
         {
-            foreach (var i in data.LandingsOf(m)) missionsOf.Add((m, data.Spotter![i]));
+            foreach (var i in data.PointsOf(m)) clustersOf.Add((m, data.Rater![i]));
         }
-        return data.Spotters == data.Missions && missionsOf.Count == data.Missions
-            ? "each spotter has a single mission: a spotter's part can't be told from the mission's" : null;
+        return data.Raters == data.Clusters && clustersOf.Count == data.Clusters
+            ? "each rater has a single cluster: a rater's part can't be told from the cluster's" : null;
     }
 
-    // Squares within missions that neither spotters nor slope can explain, and their degrees of freedom.
+    // Squares within clusters that neither raters nor slope can explain, and their degrees of freedom.
     private static (Matrix<double> Squares, int Degrees) WithinAll(LevelSums sums)
     {
         var parts = sums.Within.Design.Evd(Symmetricity.Symmetric);
         var largest = parts.EigenValues.Max(v => v.Real);
         var squares = sums.Within.Axes.Clone();
-        var degrees = sums.Landings - sums.Missions;
+        var degrees = sums.Points - sums.Clusters;
         for (var k = 0; k < sums.Coefficients && largest > 0; k++)
         {
             if (parts.EigenValues[k].Real <= 1e-10 * largest) continue;
@@ -76,11 +76,11 @@ internal static class LevelFitting
     private static string? WhyNot(LevelData data, Matrix<double> squares, int degrees)
     {
         if (degrees < data.Axes.Length)
-            return $"{data.Landings} landings in {data.Missions} missions leave {degrees} comparison{(degrees == 1 ? "" : "s")} within a mission; {data.Axes.Length} are needed";
+            return $"{data.Points} points in {data.Clusters} clusters leave {degrees} comparison{(degrees == 1 ? "" : "s")} within a cluster; {data.Axes.Length} are needed";
         var size = data.Axes.Max(a => a.Max(Math.Abs));
-        if (!(squares.Trace() > degrees * Math.Pow(RoundOff * size, 2))) return "landings of one mission do not differ: a jumper's own part can't be told";
+        if (!(squares.Trace() > degrees * Math.Pow(RoundOff * size, 2))) return "points of one cluster do not differ: a jumper's own part can't be told";
         return data.Axes.Length == 2 && !(squares.Determinant() > Thin * squares.Trace() * squares.Trace())
-            ? "landings of one mission differ along one line only: a normal in the plane can't be fitted" : null;
+            ? "points of one cluster differ along one line only: a normal in the plane can't be fitted" : null;
     }
 
     // From the observed information; null where it is flat.

@@ -1,42 +1,42 @@
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>The likelihood at one choice of covariances.</summary>
 /// <param name="Deviance">−2 log-likelihood, full or restricted, all constants in.</param>
-/// <param name="Within">Its derivative by the covariance within missions: a change dΣ adds tr(Within · dΣ).</param>
-/// <param name="Between">The same for the covariance between missions.</param>
+/// <param name="Within">Its derivative by the covariance within clusters: a change dΣ adds tr(Within · dΣ).</param>
+/// <param name="Between">The same for the covariance between clusters.</param>
 /// <param name="BetweenSize">Size of the terms that cancel in <paramref name="Between"/>.</param>
-/// <param name="Coefficients">Spotters' effects and the mean; the derivative by the covariance between spotters.</param>
+/// <param name="Coefficients">Raters' effects and the mean; the derivative by the covariance between raters.</param>
 internal sealed record LevelPoint(double Deviance, Matrix<double> Within, Matrix<double> Between, double BetweenSize, SolvedCoefficients Coefficients);
 
 /// <summary>
-/// −2 log-likelihood of a two-level model with its derivatives, from sums. The mission effects are integrated out in closed form: for a mission
-/// of n landings, deviations from its mean have the covariance Σ_w, and √n times the mean has Σ_w + n Σ_b. Constants as lme4 counts them.
+/// −2 log-likelihood of a two-level model with its derivatives, from sums. The cluster effects are integrated out in closed form: for a cluster
+/// of n points, deviations from its mean have the covariance Σ_w, and √n times the mean has Σ_w + n Σ_b. Constants as lme4 counts them.
 /// </summary>
 internal sealed class LevelLikelihood(LevelSums sums, bool restricted)
 {
     /// <summary>The likelihood, or null where the covariances can't be.</summary>
-    /// <param name="within">Covariance within missions.</param>
-    /// <param name="between">Covariance between missions.</param>
-    /// <param name="spotterFactor">A square factor of the covariance between spotters; null without them.</param>
-    /// <param name="mean">A mean to hold fixed instead of the best one; full likelihood without spotters only.</param>
-    public LevelPoint? At(Matrix<double> within, Matrix<double> between, Matrix<double>? spotterFactor, Matrix<double>? mean = null)
+    /// <param name="within">Covariance within clusters.</param>
+    /// <param name="between">Covariance between clusters.</param>
+    /// <param name="raterFactor">A square factor of the covariance between raters; null without them.</param>
+    /// <param name="mean">A mean to hold fixed instead of the best one; full likelihood without raters only.</param>
+    public LevelPoint? At(Matrix<double> within, Matrix<double> between, Matrix<double>? raterFactor, Matrix<double>? mean = null)
     {
         if (Inverse(within) is not var (inverse, logWithin)) return null;
-        var system = new CoefficientSystem(sums.Axes, sums.Coefficients, sums.Spotters);
+        var system = new CoefficientSystem(sums.Axes, sums.Coefficients, sums.Raters);
         system.Add(inverse, sums.Within);
-        var degrees = sums.Landings - sums.Missions;
-        var deviance = (sums.Landings - (restricted ? sums.Fixed : 0)) * sums.Axes * Math.Log(2 * Math.PI) + degrees * logWithin;
+        var degrees = sums.Points - sums.Clusters;
+        var deviance = (sums.Points - (restricted ? sums.Fixed : 0)) * sums.Axes * Math.Log(2 * Math.PI) + degrees * logWithin;
         var precisions = new Matrix<double>[sums.Sizes.Count];
         for (var s = 0; s < precisions.Length; s++)
         {
-            if (Inverse(within + sums.Sizes[s].Landings * between) is not var (ofMeans, logMeans)) return null;
+            if (Inverse(within + sums.Sizes[s].Points * between) is not var (ofMeans, logMeans)) return null;
             precisions[s] = ofMeans;
-            deviance += sums.Sizes[s].Missions * logMeans;
+            deviance += sums.Sizes[s].Clusters * logMeans;
             system.Add(ofMeans, sums.Sizes[s].Between);
         }
-        if (system.Solve(spotterFactor, restricted) is not { } solved) return null;
+        if (system.Solve(raterFactor, restricted) is not { } solved) return null;
         deviance += solved.LogDeterminant + solved.Penalty;
 
         var byWithin = degrees * inverse;
@@ -46,21 +46,21 @@ internal sealed class LevelLikelihood(LevelSums sums, bool restricted)
         for (var s = 0; s < precisions.Length; s++)
         {
             var size = sums.Sizes[s];
-            byWithin += size.Missions * precisions[s];
-            byBetween += (double)size.Missions * size.Landings * precisions[s];
-            betweenSize += (double)size.Missions * size.Landings * precisions[s].Trace();
-            AddResiduals(size.Between, precisions[s], size.Landings);
+            byWithin += size.Clusters * precisions[s];
+            byBetween += (double)size.Clusters * size.Points * precisions[s];
+            betweenSize += (double)size.Clusters * size.Points * precisions[s].Trace();
+            AddResiduals(size.Between, precisions[s], size.Points);
         }
         return double.IsFinite(deviance) ? new LevelPoint(deviance, byWithin, byBetween, betweenSize, solved) : null;
 
-        void AddResiduals(Crossproducts of, Matrix<double> precision, int landings)
+        void AddResiduals(Crossproducts of, Matrix<double> precision, int points)
         {
             var squares = Residuals(of, mean ?? solved.Values);
             deviance += (precision * squares).Trace();
             if (solved.Integrated is { } spread) AddSpread(squares, of.Design, spread);
             var term = precision * squares * precision;
             byWithin -= term;
-            if (landings > 0) byBetween -= landings * term;
+            if (points > 0) byBetween -= points * term;
         }
     }
 

@@ -1,8 +1,8 @@
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>A fitted two-level model of one or two axes, in the units of the landings.</summary>
+/// <summary>A fitted two-level model of one or two axes, in the units of the points.</summary>
 internal sealed class LevelSolution
 {
     private readonly LevelData _data;
@@ -13,8 +13,8 @@ internal sealed class LevelSolution
     private readonly Matrix<double>[] _covariances;
     private readonly LevelRanks _ranks;
 
-    /// <summary>Takes a maximum found on scaled axes back to the landings' own.</summary>
-    /// <param name="data">The landings.</param>
+    /// <summary>Takes a maximum found on scaled axes back to the points' own.</summary>
+    /// <param name="data">The points.</param>
     /// <param name="sums">Their sums, not scaled.</param>
     /// <param name="restricted">Whether the likelihood is the restricted one.</param>
     /// <param name="unscale">The axes are this lower triangle times the scaled ones.</param>
@@ -28,26 +28,26 @@ internal sealed class LevelSolution
         Entries = move * entries * move.Transpose();
         _coefficients = maximum.Likelihood.Coefficients.Values * unscale.Transpose();
         _errors = maximum.Likelihood.Coefficients.Errors;
-        var count = sums.Landings - (restricted ? sums.Fixed : 0);
+        var count = sums.Points - (restricted ? sums.Fixed : 0);
         var slopes = restricted && sums.Fixed > 1 ? sums.Axes * Math.Log(sums.Along.Scale) : 0;
         LogLikelihood = -maximum.Likelihood.Deviance / 2 - count * unscale.Diagonal().Sum(Math.Log) - slopes;
         if (sums.Fixed == 1)
         {
-            (Mean, MeanErrors) = (MeanAt(0), ErrorsOf([(sums.Spotters, 1)]));
+            (Mean, MeanErrors) = (MeanAt(0), ErrorsOf([(sums.Raters, 1)]));
             return;
         }
         var (centre, scale) = sums.Along;
-        (Mean, MeanErrors) = (MeanAt(-centre / scale), ErrorsOf([(sums.Spotters, 1), (sums.Spotters + 1, -centre / scale)]));
-        (Slope, SlopeErrors) = ([.. _coefficients.Row(sums.Spotters + 1).Select(c => c / scale)], ErrorsOf([(sums.Spotters + 1, 1 / scale)]));
+        (Mean, MeanErrors) = (MeanAt(-centre / scale), ErrorsOf([(sums.Raters, 1), (sums.Raters + 1, -centre / scale)]));
+        (Slope, SlopeErrors) = ([.. _coefficients.Row(sums.Raters + 1).Select(c => c / scale)], ErrorsOf([(sums.Raters + 1, 1 / scale)]));
     }
 
-    /// <summary>Covariance of a level: 0 within missions, 1 between them, 2 between spotters; null without that level.</summary>
+    /// <summary>Covariance of a level: 0 within clusters, 1 between them, 2 between raters; null without that level.</summary>
     public Matrix<double>? CovarianceOf(int level) => _covariances.ElementAtOrDefault(level);
 
     /// <summary>Number of directions in which a level scatters; 0 without that level.</summary>
-    public int RankOf(int level) => level == 0 ? Axes : level == 1 ? _ranks.Between : _ranks.Spotter;
+    public int RankOf(int level) => level == 0 ? Axes : level == 1 ? _ranks.Between : _ranks.Rater;
 
-    /// <summary>Covariance of the estimates of the covariances' entries: within, between, spotters, the lower triangle of each by columns.</summary>
+    /// <summary>Covariance of the estimates of the covariances' entries: within, between, raters, the lower triangle of each by columns.</summary>
     public Matrix<double> Entries { get; }
 
     public double LogLikelihood { get; }
@@ -65,26 +65,26 @@ internal sealed class LevelSolution
     public Matrix<double>? SlopeErrors { get; }
 
     public int Axes => _sums.Axes;
-    public int Landings => _sums.Landings;
-    public int Missions => _sums.Missions;
-    public double EvenLandings => _sums.EvenLandings;
+    public int Points => _sums.Points;
+    public int Clusters => _sums.Clusters;
+    public double EvenPoints => _sums.EvenPoints;
 
-    /// <summary>Best predictions of the spotters' effects, with the covariance of their errors.</summary>
-    public IEnumerable<(double[] Effect, Matrix<double> Errors)> SpotterEffects() =>
-        Enumerable.Range(0, _sums.Spotters).Select(k => (_coefficients.Row(k).ToArray(), ErrorsOf([(k, 1)])));
+    /// <summary>Best predictions of the raters' effects, with the covariance of their errors.</summary>
+    public IEnumerable<(double[] Effect, Matrix<double> Errors)> RaterEffects() =>
+        Enumerable.Range(0, _sums.Raters).Select(k => (_coefficients.Row(k).ToArray(), ErrorsOf([(k, 1)])));
 
     /// <summary>
-    /// Best linear unbiased predictions of the missions' effects, with the covariance of their errors, which counts those of the mean and of
-    /// the spotters' effects too.
+    /// Best linear unbiased predictions of the clusters' effects, with the covariance of their errors, which counts those of the mean and of
+    /// the raters' effects too.
     /// </summary>
-    public IEnumerable<(int Landings, double[] Effect, Matrix<double> Errors)> MissionEffects()
+    public IEnumerable<(int Points, double[] Effect, Matrix<double> Errors)> ClusterEffects()
     {
         var (within, between) = (_covariances[0], _covariances[1]);
-        var shrinkages = _sums.Sizes.ToDictionary(s => s.Landings, s => s.Landings * between * (within + s.Landings * between).Inverse());
+        var shrinkages = _sums.Sizes.ToDictionary(s => s.Points, s => s.Points * between * (within + s.Points * between).Inverse());
         var alike = new Dictionary<int, Matrix<double>>();
         for (var m = 0; m < _data.Start.Length - 1; m++)
         {
-            var n = _data.LandingsOf(m).Length;
+            var n = _data.PointsOf(m).Length;
             if (n == 0)
             {
                 yield return (0, new double[Axes], between);
@@ -107,20 +107,20 @@ internal sealed class LevelSolution
         }
     }
 
-    // The mission's means of the columns that carry coefficients, those that are not zero.
-    private List<(int Column, double Weight)> ColumnsOf(int mission)
+    // The cluster's means of the columns that carry coefficients, those that are not zero.
+    private List<(int Column, double Weight)> ColumnsOf(int cluster)
     {
-        var columns = new List<(int, double)>(2) { (_sums.Spotters, 1) };
-        if (_sums.Fixed > 1) columns.Add((_sums.Spotters + 1, _sums.Means[mission][0]));
-        if (_data.Spotter is not { } spotter) return columns;
-        var landings = _data.LandingsOf(mission);
+        var columns = new List<(int, double)>(2) { (_sums.Raters, 1) };
+        if (_sums.Fixed > 1) columns.Add((_sums.Raters + 1, _sums.Means[cluster][0]));
+        if (_data.Rater is not { } rater) return columns;
+        var points = _data.PointsOf(cluster);
         var shares = new SortedDictionary<int, int>();
-        foreach (var i in landings) shares[spotter[i]] = shares.GetValueOrDefault(spotter[i]) + 1;
-        foreach (var (k, count) in shares) columns.Add((k, (double)count / landings.Length));
+        foreach (var i in points) shares[rater[i]] = shares.GetValueOrDefault(rater[i]) + 1;
+        foreach (var (k, count) in shares) columns.Add((k, (double)count / points.Length));
         return columns;
     }
 
-    private double[] MeanAt(double along) => [.. _sums.Centre.Select((c, a) => c + _coefficients[_sums.Spotters, a] + (along == 0 ? 0 : along * _coefficients[_sums.Spotters + 1, a]))];
+    private double[] MeanAt(double along) => [.. _sums.Centre.Select((c, a) => c + _coefficients[_sums.Raters, a] + (along == 0 ? 0 : along * _coefficients[_sums.Raters + 1, a]))];
 
     // Covariance of the error of a sum of coefficients.
     private Matrix<double> ErrorsOf(List<(int Column, double Weight)> sum)

@@ -1,34 +1,34 @@
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>Crossproducts of the columns that carry coefficients (spotters, then the mean) and of the axes.</summary>
+/// <summary>Crossproducts of the columns that carry coefficients (raters, then the mean) and of the axes.</summary>
 internal sealed record Crossproducts(Matrix<double> Design, Matrix<double> DesignAxes, Matrix<double> Axes)
 {
     /// <summary>The axes turned and scaled: y becomes T y.</summary>
     public Crossproducts Turned(Matrix<double> t) => new(Design, DesignAxes * t.Transpose(), t * Axes * t.Transpose());
 }
 
-/// <summary>Missions of one number of landings.</summary>
-/// <param name="Landings">Landings of each.</param>
-/// <param name="Missions">Number of such missions.</param>
-/// <param name="Between">Crossproducts of their means, times <paramref name="Landings"/>.</param>
-internal sealed record MissionSize(int Landings, int Missions, Crossproducts Between);
+/// <summary>Clusters of one number of points.</summary>
+/// <param name="Points">Points of each.</param>
+/// <param name="Clusters">Number of such clusters.</param>
+/// <param name="Between">Crossproducts of their means, times <paramref name="Points"/>.</param>
+internal sealed record ClusterSize(int Points, int Clusters, Crossproducts Between);
 
 /// <summary>
-/// All that the likelihood of a two-level model needs of the landings: crossproducts of the deviations from the mission means, and for each
-/// number of landings that a mission may have the crossproducts of such missions' means. One pass over the landings; the likelihood then
-/// costs as much as there are different numbers, however many the landings.
+/// All that the likelihood of a two-level model needs of the points: crossproducts of the deviations from the cluster means, and for each
+/// number of points that a cluster may have the crossproducts of such clusters' means. One pass over the points; the likelihood then
+/// costs as much as there are different numbers, however many the points.
 /// </summary>
 internal sealed class LevelSums
 {
     public required int Axes { get; init; }
-    public required int Spotters { get; init; }
+    public required int Raters { get; init; }
     public required int Fixed { get; init; }
-    public required int Landings { get; init; }
-    public required int Missions { get; init; }
+    public required int Points { get; init; }
+    public required int Clusters { get; init; }
     public required Crossproducts Within { get; init; }
-    public required IReadOnlyList<MissionSize> Sizes { get; init; }
+    public required IReadOnlyList<ClusterSize> Sizes { get; init; }
 
     /// <summary>The mean of each axis, taken off before the sums are made.</summary>
     public required double[] Centre { get; init; }
@@ -36,63 +36,63 @@ internal sealed class LevelSums
     /// <summary>What is taken off the numbers the mean runs along, and what they are divided by.</summary>
     public required (double Centre, double Scale) Along { get; init; }
 
-    /// <summary>Mean of each mission: slope column when there is one, then the axes, all centred.</summary>
+    /// <summary>Mean of each cluster: slope column when there is one, then the axes, all centred.</summary>
     public required double[][] Means { get; init; }
 
-    public int Coefficients => Spotters + Fixed;
+    public int Coefficients => Raters + Fixed;
 
-    /// <summary>Landings per mission that stand for an even design: (N − Σn²/N)/(M − 1).</summary>
-    public double EvenLandings => (Landings - Sizes.Sum(s => (double)s.Missions * s.Landings * s.Landings) / Landings) / (Missions - 1);
+    /// <summary>Points per cluster that stand for an even design: (N − Σn²/N)/(M − 1).</summary>
+    public double EvenPoints => (Points - Sizes.Sum(s => (double)s.Clusters * s.Points * s.Points) / Points) / (Clusters - 1);
 
     public LevelSums Turned(Matrix<double> t) => new()
     {
-        Axes = Axes, Spotters = Spotters, Fixed = Fixed, Landings = Landings, Missions = Missions, Centre = Centre, Along = Along, Means = Means,
+        Axes = Axes, Raters = Raters, Fixed = Fixed, Points = Points, Clusters = Clusters, Centre = Centre, Along = Along, Means = Means,
         Within = Within.Turned(t),
         Sizes = [.. Sizes.Select(s => s with { Between = s.Between.Turned(t) })],
     };
 
     public static LevelSums Of(LevelData data)
     {
-        int spotters = data.Spotters, slopes = data.Fixed - 1, numbers = slopes + data.Axes.Length, size = spotters + 1 + numbers;
+        int raters = data.Raters, slopes = data.Fixed - 1, numbers = slopes + data.Axes.Length, size = raters + 1 + numbers;
         var (source, centre, scale) = Numbers(data);
         var within = new double[size * size];
-        var between = new SortedDictionary<int, (int Missions, double[] Sums)>();
+        var between = new SortedDictionary<int, (int Clusters, double[] Sums)>();
         var means = new double[data.Start.Length - 1][];
-        var counts = new double[spotters];
+        var counts = new double[raters];
         var (deviation, present) = (new double[numbers], new List<int>());
         for (var m = 0; m < means.Length; m++)
         {
             var mean = means[m] = new double[numbers];
-            var landings = data.LandingsOf(m);
-            if (landings.Length == 0) continue;
+            var points = data.PointsOf(m);
+            if (points.Length == 0) continue;
             for (var c = 0; c < numbers; c++)
             {
                 var total = 0.0;
-                foreach (var i in landings) total += (source[c][i] - centre[c]) / scale[c];
-                mean[c] = total / landings.Length;
+                foreach (var i in points) total += (source[c][i] - centre[c]) / scale[c];
+                mean[c] = total / points.Length;
             }
             present.Clear();
-            foreach (var i in landings)
+            foreach (var i in points)
             {
                 for (var c = 0; c < numbers; c++) deviation[c] = (source[c][i] - centre[c]) / scale[c] - mean[c];
                 for (var c = 0; c < numbers; c++)
                 {
-                    for (var d = 0; d <= c; d++) within[(spotters + 1 + c) * size + spotters + 1 + d] += deviation[c] * deviation[d];
+                    for (var d = 0; d <= c; d++) within[(raters + 1 + c) * size + raters + 1 + d] += deviation[c] * deviation[d];
                 }
-                if (data.Spotter is not { } spotter) continue;
-                if (counts[spotter[i]]++ == 0) present.Add(spotter[i]);
-                for (var c = 0; c < numbers; c++) within[(spotters + 1 + c) * size + spotter[i]] += deviation[c];
+                if (data.Rater is not { } rater) continue;
+                if (counts[rater[i]]++ == 0) present.Add(rater[i]);
+                for (var c = 0; c < numbers; c++) within[(raters + 1 + c) * size + rater[i]] += deviation[c];
             }
-            var (missions, sums) = between.TryGetValue(landings.Length, out var known) ? known : (0, new double[size * size]);
-            between[landings.Length] = (missions + 1, sums);
-            AddMeans(sums, mean, landings.Length, spotters, size);
-            AddSpotters(within, sums, mean, landings.Length, counts, present, spotters, size);
+            var (clusters, sums) = between.TryGetValue(points.Length, out var known) ? known : (0, new double[size * size]);
+            between[points.Length] = (clusters + 1, sums);
+            AddMeans(sums, mean, points.Length, raters, size);
+            AddRaters(within, sums, mean, points.Length, counts, present, raters, size);
         }
         return new LevelSums
         {
-            Axes = data.Axes.Length, Spotters = spotters, Fixed = data.Fixed, Landings = data.Landings, Missions = data.Missions,
-            Within = Parted(within, spotters + data.Fixed, data.Axes.Length),
-            Sizes = [.. between.Select(b => new MissionSize(b.Key, b.Value.Missions, Parted(b.Value.Sums, spotters + data.Fixed, data.Axes.Length)))],
+            Axes = data.Axes.Length, Raters = raters, Fixed = data.Fixed, Points = data.Points, Clusters = data.Clusters,
+            Within = Parted(within, raters + data.Fixed, data.Axes.Length),
+            Sizes = [.. between.Select(b => new ClusterSize(b.Key, b.Value.Clusters, Parted(b.Value.Sums, raters + data.Fixed, data.Axes.Length)))],
             Centre = centre[slopes..], Along = slopes == 0 ? (0, 1) : (centre[0], scale[0]), Means = means,
         };
     }
@@ -108,17 +108,17 @@ internal sealed class LevelSums
         return (source, centre, scale);
     }
 
-    private static void AddMeans(double[] sums, double[] mean, int n, int spotters, int size)
+    private static void AddMeans(double[] sums, double[] mean, int n, int raters, int size)
     {
-        sums[spotters * size + spotters] += n;
+        sums[raters * size + raters] += n;
         for (var c = 0; c < mean.Length; c++)
         {
-            sums[(spotters + 1 + c) * size + spotters] += n * mean[c];
-            for (var d = 0; d <= c; d++) sums[(spotters + 1 + c) * size + spotters + 1 + d] += n * mean[c] * mean[d];
+            sums[(raters + 1 + c) * size + raters] += n * mean[c];
+            for (var d = 0; d <= c; d++) sums[(raters + 1 + c) * size + raters + 1 + d] += n * mean[c] * mean[d];
         }
     }
 
-    private static void AddSpotters(double[] within, double[] sums, double[] mean, int n, double[] counts, List<int> present, int spotters, int size)
+    private static void AddRaters(double[] within, double[] sums, double[] mean, int n, double[] counts, List<int> present, int raters, int size)
     {
         foreach (var k in present)
         {
@@ -129,8 +129,8 @@ internal sealed class LevelSums
                 within[k * size + l] -= counts[k] * counts[l] / n;
                 sums[k * size + l] += counts[k] * counts[l] / n;
             }
-            sums[spotters * size + k] += counts[k];
-            for (var c = 0; c < mean.Length; c++) sums[(spotters + 1 + c) * size + k] += counts[k] * mean[c];
+            sums[raters * size + k] += counts[k];
+            for (var c = 0; c < mean.Length; c++) sums[(raters + 1 + c) * size + k] += counts[k] * mean[c];
         }
         foreach (var k in present) counts[k] = 0;
     }

@@ -1,9 +1,9 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Misses in two levels: miss = bias + what the mission's landings share + the jumper's own. The shared part, normal with the covariance
-/// between missions, is the forecast's; the own part, normal with the covariance within missions, the jumper's. Spotters may be a level of
-/// their own: then the forecast's part is what a spotter's missions share plus what is the mission's alone.
+/// Places in two levels: point = bias + what the cluster's points share + the jumper's own. The shared part, normal with the covariance
+/// between clusters, is the forecast's; the own part, normal with the covariance within clusters, the jumper's. Raters may be a level of
+/// their own: then the forecast's part is what a rater's clusters share plus what is the cluster's alone.
 /// </summary>
 /// <remarks>
 /// Likelihood restricted or full, maximised over all covariances, singular ones included; see the members for the rest. In an even design
@@ -15,70 +15,70 @@ public sealed partial record TwoLevelModel
     /// <summary>The likelihood that was maximised.</summary>
     public required LikelihoodKind Kind { get; init; }
 
-    /// <summary>Missions with a landing whose place is known.</summary>
-    public required int Missions { get; init; }
+    /// <summary>Clusters with a point whose place is known.</summary>
+    public required int Clusters { get; init; }
 
-    /// <summary>Landings whose place is known: those fitted.</summary>
-    public required int Landings { get; init; }
+    /// <summary>Points whose place is known: those fitted.</summary>
+    public required int Points { get; init; }
 
-    /// <summary>Landings known only as beyond a distance, which are left out.</summary>
+    /// <summary>Points known only as beyond a distance, which are left out.</summary>
     public required int LeftOut { get; init; }
 
-    /// <summary>Mean miss along the forecast drift, metres, + long, with its interval: t on missions − 1, on spotters − 1 when spotters differ.</summary>
-    public required Estimate BiasDownwind { get; init; }
+    /// <summary>Mean point along the forecast drift, metres, + long, with its interval: t on clusters − 1, on raters − 1 when raters differ.</summary>
+    public required Estimate BiasAlong { get; init; }
 
-    /// <summary>Mean miss across it, metres, + right, with its interval as above.</summary>
-    public required Estimate BiasRight { get; init; }
+    /// <summary>Mean point across it, metres, + right, with its interval as above.</summary>
+    public required Estimate BiasAcross { get; init; }
 
     /// <summary>Covariance of the errors of the bias, square metres, the parts of the variance taken as known; its roots are the standard errors.</summary>
     public required PlaneCovariance BiasErrors { get; init; }
 
-    /// <summary>Covariance between missions: the forecast's part, less the spotters' when they are a level.</summary>
+    /// <summary>Covariance between clusters: the forecast's part, less the raters' when they are a level.</summary>
     public required LevelCovariance Between { get; init; }
 
-    /// <summary>Covariance within missions: the jumpers' part, error of measurement included.</summary>
+    /// <summary>Covariance within clusters: the jumpers' part, error of measurement included.</summary>
     public required LevelCovariance Within { get; init; }
 
-    /// <summary>Covariance between spotters; null when they are not a level.</summary>
-    public LevelCovariance? BetweenSpotters { get; init; }
+    /// <summary>Covariance between raters; null when they are not a level.</summary>
+    public LevelCovariance? BetweenRaters { get; init; }
 
     /// <summary>The forecast's share of the variance.</summary>
     public required ForecastShares Forecast { get; init; }
 
-    /// <summary>The share of the variance, both axes summed, that lies between spotters; null when they are not a level.</summary>
-    public VarianceShare? SpotterShare { get; init; }
+    /// <summary>The share of the variance, both axes summed, that lies between raters; null when they are not a level.</summary>
+    public VarianceShare? RaterShare { get; init; }
 
-    /// <summary>The measurement's part of the covariance within missions; null when no error is recorded where it would show.</summary>
+    /// <summary>The measurement's part of the covariance within clusters; null when no error is recorded where it would show.</summary>
     public MeasurementPart? Measurement { get; init; }
 
     /// <summary>Logarithm of the maximised likelihood, full or restricted, with the constants that lme4 counts.</summary>
     public required double LogLikelihood { get; init; }
 
-    /// <summary>Predicted effect of each mission, in the order in which missions appear in the sample.</summary>
-    public required IReadOnlyList<MissionEffect> MissionEffects { get; init; }
+    /// <summary>Predicted effect of each cluster, in the order in which clusters appear in the sample.</summary>
+    public required IReadOnlyList<ClusterEffect> ClusterEffects { get; init; }
 
-    /// <summary>Predicted effect of each spotter, in order of appearance; empty when they are not a level.</summary>
-    public required IReadOnlyList<SpotterEffect> SpotterEffects { get; init; }
+    /// <summary>Predicted effect of each rater, in order of appearance; empty when they are not a level.</summary>
+    public required IReadOnlyList<RaterEffect> RaterEffects { get; init; }
 
     /// <summary>What a reader must know before using the numbers.</summary>
     public required IReadOnlyList<string> Warnings { get; init; }
 
-    /// <summary>Mean miss, metres.</summary>
-    public DownwindVector Bias => new(BiasDownwind.Value, BiasRight.Value);
+    /// <summary>Mean point, metres.</summary>
+    public PlaneVector Bias => new(BiasAlong.Value, BiasAcross.Value);
 
-    /// <summary>Covariance of what the landings of a mission share: between missions, and between spotters when they are a level.</summary>
-    public PlaneCovariance Shared => BetweenSpotters is { } spotters ? Between.Value.Plus(spotters.Value) : Between.Value;
+    /// <summary>Covariance of what the points of a cluster share: between clusters, and between raters when they are a level.</summary>
+    public PlaneCovariance Shared => BetweenRaters is { } raters ? Between.Value.Plus(raters.Value) : Between.Value;
 
-    /// <summary>Distribution of the miss of a landing of a new mission (and spotter); its probability within the target radius is that of the next hit.</summary>
+    /// <summary>Distribution of the point of a point of a new cluster (and rater); its probability within the target radius is that of the next success.</summary>
     public BivariateNormal Marginal => Normal(Bias, Shared.Plus(Within.Value));
 
     /// <summary>
-    /// Distribution of a landing's miss in a mission whose shared part is given. Landings of one mission are independent given it: the
+    /// Distribution of a point's point in a cluster whose shared part is given. Points of one cluster are independent given it: the
     /// probability that a whole stick is inside is the mean, over <see cref="Shared"/>, of the product of their probabilities.
     /// </summary>
-    /// <param name="shared">What the mission's landings share, metres beside the bias.</param>
-    public BivariateNormal Given(DownwindVector shared) => Normal(new(Bias.Downwind + shared.Downwind, Bias.Right + shared.Right), Within.Value);
+    /// <param name="shared">What the cluster's points share, metres beside the bias.</param>
+    public BivariateNormal Given(PlaneVector shared) => Normal(new(Bias.Along + shared.Along, Bias.Across + shared.Across), Within.Value);
 
-    private static BivariateNormal Normal(DownwindVector mean, PlaneCovariance c) =>
-        new(mean.Downwind, mean.Right, c.VarianceDownwind, c.VarianceRight, c.Covariance);
+    private static BivariateNormal Normal(PlaneVector mean, PlaneCovariance c) =>
+        new(mean.Along, mean.Across, c.VarianceAlong, c.VarianceAcross, c.Covariance);
 }

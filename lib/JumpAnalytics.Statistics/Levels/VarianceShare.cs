@@ -1,16 +1,16 @@
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>The share that some levels of a two-level model have in the variance.</summary>
 /// <remarks>
 /// <para>Standard error: delta method on the observed information.</para>
 /// <para>Interval: with the levels' variance B and the rest W, the estimates of W and of T = W + c B are uncorrelated for one c (in an even
-/// design the number of landings of a mission). Each is taken for a multiple of chi-square with the degrees of freedom that its
+/// design the number of points of a cluster). Each is taken for a multiple of chi-square with the degrees of freedom that its
 /// standard error implies (Satterthwaite 1946), no more than an even design would have, and the F distribution of T / W gives the interval;
-/// in an even design of one axis it is the classical exact one. When missions do not scatter in every direction, or the information is
-/// too poor, T and W are taken for mean squares between and within missions. With fewer than half a degree of freedom there is no interval.</para>
+/// in an even design of one axis it is the classical exact one. When clusters do not scatter in every direction, or the information is
+/// too poor, T and W are taken for mean squares between and within clusters. With fewer than half a degree of freedom there is no interval.</para>
 /// </remarks>
 [TypeFormatterSource]
 public sealed record VarianceShare
@@ -26,7 +26,7 @@ public sealed record VarianceShare
     /// <summary>Takes a share from a fitted model.</summary>
     /// <param name="solution">The model.</param>
     /// <param name="axes">The axes whose variances are summed.</param>
-    /// <param name="levels">The levels whose share it is: 1 missions, 2 spotters.</param>
+    /// <param name="levels">The levels whose share it is: 1 clusters, 2 raters.</param>
     /// <param name="measured">Variance of the measurement in each axis, known and left out of the rest.</param>
     /// <param name="confidence">Coverage of the interval.</param>
     internal static VarianceShare Of(LevelSolution solution, int[] axes, int[] levels, double measured, double confidence)
@@ -59,11 +59,11 @@ public sealed record VarianceShare
         var edge = Enumerable.Range(1, entries == solution.Entries.RowCount / 2 ? 1 : 2).Any(l => solution.RankOf(l) < solution.Axes);
         return new VarianceShare
         {
-            Share = Range() is { } range ? Estimate.Of(share, range) : Estimate.WithoutRange(share, part == 0 ? LevelCovariance.Edge : "too few landings or missions, or spotters, to tell"),
+            Share = Range() is { } range ? Estimate.Of(share, range) : Estimate.WithoutRange(share, part == 0 ? LevelCovariance.Edge : "too few points or clusters, or raters, to tell"),
             StandardError = edge ? null : Math.Sqrt(rest * rest * partPart - 2 * part * rest * partRest + part * part * restRest) / (total * total),
         };
 
-        // Where missions do not scatter in every direction, the information says nothing of the direction without: mean squares do.
+        // Where clusters do not scatter in every direction, the information says nothing of the direction without: mean squares do.
         Interval? Range()
         {
             var byInformation = part > 0 && (solution.RankOf(1) == solution.Axes || solution.RankOf(2) > 0) ? OfInformation(-restRest / partRest, restRest) : null;
@@ -79,18 +79,18 @@ public sealed record VarianceShare
 
         Interval? OfMeanSquares()
         {
-            var c = solution.EvenLandings;
+            var c = solution.EvenPoints;
             var (within, between) = (solution.CovarianceOf(0)!, solution.CovarianceOf(0)! + c * solution.CovarianceOf(1)!);
             double Squares(Matrix<double> m) => axes.Sum(a => axes.Sum(b => m[a, b] * m[a, b]));
             var sum = rest + c * part;
-            return Limits(sum / rest, c, (solution.Missions - 1) * sum * sum / Squares(between), (solution.Landings - solution.Missions) * rest * rest / Squares(within));
+            return Limits(sum / rest, c, (solution.Clusters - 1) * sum * sum / Squares(between), (solution.Points - solution.Clusters) * rest * rest / Squares(within));
         }
 
         // The quantiles are those of small values, which need no far search.
         Interval? Limits(double ratio, double c, double between, double within)
         {
-            between = Math.Min(between, axes.Length * (solution.Missions - 1));
-            within = Math.Min(within, axes.Length * (solution.Landings - solution.Missions));
+            between = Math.Min(between, axes.Length * (solution.Clusters - 1));
+            within = Math.Min(within, axes.Length * (solution.Points - solution.Clusters));
             if (!(between >= Least && within >= Least)) return null;
             var tail = (1 - confidence) / 2;
             var low = ratio * FisherSnedecor.InvCDF(within, between, tail);
@@ -102,12 +102,12 @@ public sealed record VarianceShare
     }
 }
 
-/// <summary>The forecast's share of the variance of misses: what the landings of a mission have in common, the spotter's part included.</summary>
+/// <summary>The forecast's share of the variance of points: what the points of a cluster have in common, the rater's part included.</summary>
 [TypeFormatterSource]
 public sealed record ForecastShares
 {
     /// <summary>Of the variance along the forecast drift.</summary>
-    public required VarianceShare Downwind { get; init; }
+    public required VarianceShare Along { get; init; }
 
     /// <summary>Of the variance across it.</summary>
     public required VarianceShare Right { get; init; }
@@ -117,7 +117,7 @@ public sealed record ForecastShares
 
     /// <summary>
     /// Whether the error of measurement is known and left out of the whole. When not, it counts as the jumpers', and the forecast's share of
-    /// the true misses is larger than stated.
+    /// the true points is larger than stated.
     /// </summary>
     public required bool WithoutMeasurement { get; init; }
 }

@@ -1,6 +1,6 @@
 using MathNet.Numerics;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Which of the values in rising order is a confidence limit.</summary>
 /// <param name="Rank">1 for the least.</param>

@@ -1,59 +1,59 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// The bivariate normal distribution of misses in the downwind frame, with bias and full covariance. Metres and square
+/// The bivariate normal distribution of points in the downwind frame, with bias and full covariance. Metres and square
 /// metres; axis 1 downwind (+ long), axis 2 to the right.
 /// </summary>
-/// <param name="MeanDownwind">Bias along the forecast drift, metres, + long.</param>
-/// <param name="MeanRight">Bias across it, metres, + right.</param>
-/// <param name="VarianceDownwind">Variance along, square metres.</param>
-/// <param name="VarianceRight">Variance across, square metres.</param>
+/// <param name="MeanAlong">Bias along the forecast drift, metres, + long.</param>
+/// <param name="MeanAcross">Bias across it, metres, + right.</param>
+/// <param name="VarianceAlong">Variance along, square metres.</param>
+/// <param name="VarianceAcross">Variance across, square metres.</param>
 /// <param name="Covariance">Covariance of the two, square metres.</param>
 [TypeFormatterSource]
 public sealed partial record BivariateNormal(
-    double MeanDownwind, double MeanRight, double VarianceDownwind, double VarianceRight, double Covariance) : IMissModel
+    double MeanAlong, double MeanAcross, double VarianceAlong, double VarianceAcross, double Covariance) : IPlaneModel
 {
-    /// <summary>Fewest misses from which mean and covariance are fitted.</summary>
-    public const int FewestMisses = 3;
+    /// <summary>Fewest points from which mean and covariance are fitted.</summary>
+    public const int FewestPoints = 3;
 
     /// <inheritdoc/>
     public string Name => "bivariate normal";
 
     /// <inheritdoc/>
-    public double? LogDensity(DownwindVector miss) =>
-        -0.5 * (SquaredDistance(miss) + Math.Log(VarianceDownwind * VarianceRight - Covariance * Covariance)) - Math.Log(2 * Math.PI);
+    public double? LogDensity(PlaneVector point) =>
+        -0.5 * (SquaredDistance(point) + Math.Log(VarianceAlong * VarianceAcross - Covariance * Covariance)) - Math.Log(2 * Math.PI);
 
     /// <inheritdoc/>
-    public double ProbabilityWithin(double radius, DownwindVector centre = default) =>
-        DiscProbability.Inside(radius, MeanDownwind - centre.Downwind, MeanRight - centre.Right, VarianceDownwind, VarianceRight, Covariance);
+    public double ProbabilityWithin(double radius, PlaneVector centre = default) =>
+        DiscProbability.Inside(radius, MeanAlong - centre.Along, MeanAcross - centre.Across, VarianceAlong, VarianceAcross, Covariance);
 
     /// <inheritdoc/>
-    public double ProbabilityBeyond(double radius, DownwindVector centre = default) =>
-        DiscProbability.Outside(radius, MeanDownwind - centre.Downwind, MeanRight - centre.Right, VarianceDownwind, VarianceRight, Covariance);
+    public double ProbabilityBeyond(double radius, PlaneVector centre = default) =>
+        DiscProbability.Outside(radius, MeanAlong - centre.Along, MeanAcross - centre.Across, VarianceAlong, VarianceAcross, Covariance);
 
     /// <inheritdoc/>
-    public double RadiusHolding(double probability, DownwindVector centre = default) =>
-        DiscProbability.Radius(probability, MeanDownwind - centre.Downwind, MeanRight - centre.Right, VarianceDownwind, VarianceRight, Covariance);
+    public double RadiusHolding(double probability, PlaneVector centre = default) =>
+        DiscProbability.Radius(probability, MeanAlong - centre.Along, MeanAcross - centre.Across, VarianceAlong, VarianceAcross, Covariance);
 
     /// <inheritdoc/>
-    public DownwindVector Draw(Random random)
+    public PlaneVector Draw(Random random)
     {
         var (first, second) = StandardNormal.Pair(random);
-        var along = Math.Sqrt(VarianceDownwind);
+        var along = Math.Sqrt(VarianceAlong);
         var across = along > 0 ? Covariance / along : 0;
-        return new DownwindVector(MeanDownwind + along * first, MeanRight + across * first + Math.Sqrt(Math.Max(0, VarianceRight - across * across)) * second);
+        return new PlaneVector(MeanAlong + along * first, MeanAcross + across * first + Math.Sqrt(Math.Max(0, VarianceAcross - across * across)) * second);
     }
 
-    /// <summary>Squared Mahalanobis distance of a miss from the bias: chi-square with two degrees of freedom if misses follow the distribution.</summary>
-    /// <param name="miss">A miss in the downwind frame.</param>
-    public double SquaredDistance(DownwindVector miss)
+    /// <summary>Squared Mahalanobis distance of a point from the bias: chi-square with two degrees of freedom if points follow the distribution.</summary>
+    /// <param name="point">A point in the downwind frame.</param>
+    public double SquaredDistance(PlaneVector point)
     {
-        var (d, r) = (miss.Downwind - MeanDownwind, miss.Right - MeanRight);
-        return (d * d * VarianceRight - 2 * d * r * Covariance + r * r * VarianceDownwind) / (VarianceDownwind * VarianceRight - Covariance * Covariance);
+        var (d, r) = (point.Along - MeanAlong, point.Across - MeanAcross);
+        return (d * d * VarianceAcross - 2 * d * r * Covariance + r * r * VarianceAlong) / (VarianceAlong * VarianceAcross - Covariance * Covariance);
     }
 
     /// <summary>
-    /// The ellipse round the bias that holds a given share of misses: half axes in metres and the angle of the longer one,
+    /// The ellipse round the bias that holds a given share of points: half axes in metres and the angle of the longer one,
     /// radians from downwind towards the right.
     /// </summary>
     /// <param name="probability">Between 0 and 1, both excluded.</param>
@@ -63,19 +63,19 @@ public sealed partial record BivariateNormal(
         if (!(probability > 0 && probability < 1))
             throw new ArgumentOutOfRangeException(nameof(probability), probability, "A probability between 0 and 1.");
         var scale = -2 * Math.Log(1 - probability); // quantile of chi-square with two degrees of freedom
-        var mid = (VarianceDownwind + VarianceRight) / 2;
-        var half = double.Hypot((VarianceDownwind - VarianceRight) / 2, Covariance);
-        var angle = half > 0 ? 0.5 * Math.Atan2(2 * Covariance, VarianceDownwind - VarianceRight) : 0;
+        var mid = (VarianceAlong + VarianceAcross) / 2;
+        var half = double.Hypot((VarianceAlong - VarianceAcross) / 2, Covariance);
+        var angle = half > 0 ? 0.5 * Math.Atan2(2 * Covariance, VarianceAlong - VarianceAcross) : 0;
         return (Math.Sqrt(scale * (mid + half)), Math.Sqrt(scale * Math.Max(0, mid - half)), angle);
     }
 
-    /// <summary>Fits mean and covariance (divisor n − 1) to misses.</summary>
-    /// <param name="misses">Misses in the downwind frame.</param>
-    /// <returns>The distribution, or the reason why there is none: too few misses, or all in one line.</returns>
-    public static Fit<BivariateNormal> FitTo(IReadOnlyList<DownwindVector> misses)
+    /// <summary>Fits mean and covariance (divisor n − 1) to points.</summary>
+    /// <param name="points">Places in the downwind frame.</param>
+    /// <returns>The distribution, or the reason why there is none: too few points, or all in one line.</returns>
+    public static Fit<BivariateNormal> FitTo(IReadOnlyList<PlaneVector> points)
     {
         var sums = new MomentSums();
-        foreach (var m in misses) sums.Add(m);
+        foreach (var m in points) sums.Add(m);
         return sums.Fit();
     }
 }

@@ -1,41 +1,41 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 public sealed partial record BivariateT
 {
-    /// <summary>Fewest placed landings from which centre, scatter and degrees of freedom are fitted.</summary>
-    public const int FewestMisses = 7;
+    /// <summary>Fewest placed points from which centre, scatter and degrees of freedom are fitted.</summary>
+    public const int FewestPoints = 7;
 
-    /// <summary>Fewest degrees of freedom that are fitted: a heavier tail is a cluster of misses at one point, not a spread.</summary>
+    /// <summary>Fewest degrees of freedom that are fitted: a heavier tail is a cluster of points at one point, not a spread.</summary>
     public const double FewestDegreesOfFreedom = 0.5;
 
-    private const string NoTail = "the misses have no heavier tail than a normal: the degrees of freedom are infinite, which intervals take as known unless they are by profile";
+    private const string NoTail = "the points have no heavier tail than a normal: the degrees of freedom are infinite, which intervals take as known unless they are by profile";
 
     private static readonly ParameterOf<BivariateT>[] _core =
     [
-        new("centre downwind", ParameterKind.Length, m => m.Core.MeanDownwind),
-        new("centre right", ParameterKind.Length, m => m.Core.MeanRight),
-        new("scatter downwind", ParameterKind.Length, m => Math.Sqrt(m.Core.VarianceDownwind)),
-        new("scatter right", ParameterKind.Length, m => Math.Sqrt(m.Core.VarianceRight)),
-        new("correlation", ParameterKind.Number, m => m.Core.Covariance / Math.Sqrt(m.Core.VarianceDownwind * m.Core.VarianceRight)),
+        new("centre downwind", ParameterKind.Length, m => m.Core.MeanAlong),
+        new("centre right", ParameterKind.Length, m => m.Core.MeanAcross),
+        new("scatter downwind", ParameterKind.Length, m => Math.Sqrt(m.Core.VarianceAlong)),
+        new("scatter right", ParameterKind.Length, m => Math.Sqrt(m.Core.VarianceAcross)),
+        new("correlation", ParameterKind.Number, m => m.Core.Covariance / Math.Sqrt(m.Core.VarianceAlong * m.Core.VarianceAcross)),
     ];
 
     /// <summary>
-    /// Fits by full likelihood, landings known only as beyond a distance included: each counts with the probability of lying beyond it.
+    /// Fits by full likelihood, points known only as beyond a distance included: each counts with the probability of lying beyond it.
     /// </summary>
-    /// <param name="sample">Misses and missions.</param>
+    /// <param name="sample">Places and clusters.</param>
     /// <param name="degreesOfFreedom">Degrees of freedom to hold, infinite for a normal; null to fit them.</param>
     /// <returns>
-    /// The fit, or the reason why there is none: fewer than seven placed landings (five when the degrees of freedom are held), most of
-    /// them at one point or on one line, or a tail heavier than that of half a degree of freedom. Misses with no heavier tail than
+    /// The fit, or the reason why there is none: fewer than seven placed points (five when the degrees of freedom are held), most of
+    /// them at one point or on one line, or a tail heavier than that of half a degree of freedom. Places with no heavier tail than
     /// a normal give infinite degrees of freedom and a warning.
     /// </returns>
     /// <remarks>
     /// Newton's method with slopes in closed form, from the centre and scatter of a t with three degrees of freedom and from two starts
-    /// of the degrees of freedom. The likelihood of every t with free degrees of freedom is without bound next to a single miss as they go to 0
+    /// of the degrees of freedom. The likelihood of every t with free degrees of freedom is without bound next to a single point as they go to 0
     /// (Fernandez and Steel 1999, Biometrika 86:153-167); the maximum meant is the one inside.
     /// </remarks>
     /// <exception cref="ArgumentOutOfRangeException">Fewer degrees of freedom are to be held than half of one.</exception>
-    public static Fit<ModelFit<BivariateT>> FitTo(MissSample sample, double? degreesOfFreedom = null)
+    public static Fit<ModelFit<BivariateT>> FitTo(PlaneSample sample, double? degreesOfFreedom = null)
     {
         if (degreesOfFreedom is { } held)
         {
@@ -54,7 +54,7 @@ public sealed partial record BivariateT
         return new EllipticalFit<StudentTail, BivariateT>
         {
             What = "a bivariate t",
-            Fewest = FewestMisses,
+            Fewest = FewestPoints,
             Starts = [[Math.Sqrt(1 / 3.0)], [Math.Sqrt(1 / 30.0)]],
             Tail = x => x[0] * x[0] <= 1 / FewestDegreesOfFreedom ? new StudentTail(x[0]) : null,
             Build = (core, tail) => new BivariateT(core, 1 / tail.Inverse),

@@ -1,10 +1,10 @@
 using MathNet.Numerics.Distributions;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// The elliptical t distribution of misses in the downwind frame: a normal whose variance differs from landing to landing. With few
-/// degrees of freedom far misses are much more frequent than under a normal of the same core; with infinitely many it is the normal.
+/// The elliptical t distribution of points in the downwind frame: a normal whose variance differs from point to point. With few
+/// degrees of freedom far points are much more frequent than under a normal of the same core; with infinitely many it is the normal.
 /// </summary>
 /// <remarks>
 /// Kotz and Nadarajah (2004, Multivariate t Distributions and Their Applications). With two degrees of freedom or fewer it has no
@@ -14,7 +14,7 @@ namespace JumpAnalytics;
 /// <param name="DegreesOfFreedom">Above 0, the fewer the heavier the tail; infinite for the normal.</param>
 /// <exception cref="ArgumentOutOfRangeException">The scatter is not positive definite, a number is not finite, or there are no degrees of freedom.</exception>
 [TypeFormatterSource]
-public sealed partial record BivariateT(BivariateNormal Core, double DegreesOfFreedom) : IMissModel
+public sealed partial record BivariateT(BivariateNormal Core, double DegreesOfFreedom) : IPlaneModel
 {
     private readonly StudentTail _tail = new(Math.Sqrt(1 / DegreesOfFreedom));
     private readonly double _logScale = -Math.Log(2 * Math.PI) - 0.5 * Math.Log(Core.Determinant());
@@ -30,7 +30,7 @@ public sealed partial record BivariateT(BivariateNormal Core, double DegreesOfFr
     public string Name => "bivariate t";
 
     /// <inheritdoc/>
-    public double? LogDensity(DownwindVector miss) => _logScale + _tail.LogAt(Core.SquaredDistance(miss));
+    public double? LogDensity(PlaneVector point) => _logScale + _tail.LogAt(Core.SquaredDistance(point));
 
     /// <inheritdoc/>
     /// <remarks>
@@ -38,29 +38,29 @@ public sealed partial record BivariateT(BivariateNormal Core, double DegreesOfFr
     /// circle is what does not leave it through the rim (theorem of Gauss). Gauss-Legendre rules on pieces of the rim. Relative accuracy
     /// 1e-12, within and beyond, for probabilities down to 1e-20 and half axes in a ratio of up to 100; 1e-9 for a ratio of up to a million.
     /// </remarks>
-    public double ProbabilityWithin(double radius, DownwindVector centre = default) =>
+    public double ProbabilityWithin(double radius, PlaneVector centre = default) =>
         IsNormal || radius is 0 or double.PositiveInfinity ? Core.ProbabilityWithin(radius, centre) : Disc(radius, centre).Within();
 
     /// <inheritdoc/>
-    public double ProbabilityBeyond(double radius, DownwindVector centre = default) =>
+    public double ProbabilityBeyond(double radius, PlaneVector centre = default) =>
         IsNormal || radius is 0 or double.PositiveInfinity ? Core.ProbabilityBeyond(radius, centre) : Disc(radius, centre).Beyond();
 
     /// <inheritdoc/>
-    public double RadiusHolding(double probability, DownwindVector centre = default) => RadiusSearch.Holding(this, probability, centre, Core.Reach(centre));
+    public double RadiusHolding(double probability, PlaneVector centre = default) => RadiusSearch.Holding(this, probability, centre, Core.Reach(centre));
 
     /// <inheritdoc/>
-    public DownwindVector Draw(Random random)
+    public PlaneVector Draw(Random random)
     {
-        var miss = Core.Draw(random);
-        if (IsNormal) return miss;
+        var point = Core.Draw(random);
+        if (IsNormal) return point;
         var wider = Math.Sqrt(DegreesOfFreedom / (2 * Gamma.Sample(random, DegreesOfFreedom / 2, 1)));
-        return new DownwindVector(
-            Core.MeanDownwind + wider * (miss.Downwind - Core.MeanDownwind), Core.MeanRight + wider * (miss.Right - Core.MeanRight));
+        return new PlaneVector(
+            Core.MeanAlong + wider * (point.Along - Core.MeanAlong), Core.MeanAcross + wider * (point.Across - Core.MeanAcross));
     }
 
     private bool IsNormal => double.IsPositiveInfinity(DegreesOfFreedom);
 
-    private StudentDisc Disc(double radius, DownwindVector centre) => new(
+    private StudentDisc Disc(double radius, PlaneVector centre) => new(
         radius >= 0 ? radius : throw new ArgumentOutOfRangeException(nameof(radius), radius, "A radius of zero or more."),
         Core.From(centre.RequireFinite(nameof(centre))), 1 / DegreesOfFreedom);
 }

@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Centre and scatter of an elliptical distribution, written as a normal.</summary>
 internal static class EllipticalCore
@@ -14,15 +14,15 @@ internal static class EllipticalCore
     private const double Collapse = 60;
 
     /// <summary>
-    /// Centre and scatter of the t with three degrees of freedom that fits misses best, roughly: from their mean and covariance by
+    /// Centre and scatter of the t with three degrees of freedom that fits points best, roughly: from their mean and covariance by
     /// reweighting (Kent, Tyler and Vardi 1994, Communications in Statistics, Simulation 23:441-453).
     /// </summary>
     /// <returns>The core, or the reason why there is none.</returns>
-    public static Fit<BivariateNormal> Robust(ReadOnlySpan<DownwindVector> misses)
+    public static Fit<BivariateNormal> Robust(ReadOnlySpan<PlaneVector> points)
     {
         const double Freedom = 3;
         var moments = new MomentSums();
-        foreach (var m in misses) moments.Add(m);
+        foreach (var m in points) moments.Add(m);
         var core = moments.Fit();
         if (!core.Success) return core;
         var (at, first) = (core.Value, Math.Log(core.Value.Determinant()));
@@ -30,18 +30,18 @@ internal static class EllipticalCore
         for (var step = 0; step < MostReweightings; step++)
         {
             var (w, s1, s2, s11, s22, s12) = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0);
-            foreach (var m in misses)
+            foreach (var m in points)
             {
                 var weight = 1 / (Freedom + at.SquaredDistance(m));
-                var (d, r) = (m.Downwind - at.MeanDownwind, m.Right - at.MeanRight);
+                var (d, r) = (m.Along - at.MeanAlong, m.Across - at.MeanAcross);
                 (w, s1, s2) = (w + weight, s1 + weight * d, s2 + weight * r);
                 (s11, s22, s12) = (s11 + weight * d * d, s22 + weight * r * r, s12 + weight * d * r);
             }
             (s1, s2) = (s1 / w, s2 / w);
-            at = new BivariateNormal(at.MeanDownwind + s1, at.MeanRight + s2, s11 / w - s1 * s1, s22 / w - s2 * s2, s12 / w - s1 * s2);
+            at = new BivariateNormal(at.MeanAlong + s1, at.MeanAcross + s2, s11 / w - s1 * s1, s22 / w - s2 * s2, s12 / w - s1 * s2);
             var determinant = at.Determinant();
-            if (!(determinant > 1e-12 * at.VarianceDownwind * at.VarianceRight) || Math.Log(determinant) < first - Collapse)
-                return Fit<BivariateNormal>.Refused("most misses lie at one point or on one line");
+            if (!(determinant > 1e-12 * at.VarianceAlong * at.VarianceAcross) || Math.Log(determinant) < first - Collapse)
+                return Fit<BivariateNormal>.Refused("most points lie at one point or on one line");
             if (Math.Abs(Math.Log(determinant) - before) < Settled) break;
             before = Math.Log(determinant);
         }
@@ -53,28 +53,28 @@ internal static class EllipticalCore
     {
         var square = core.Covariance * core.Covariance;
         var error = Math.FusedMultiplyAdd(core.Covariance, core.Covariance, -square);
-        return Math.FusedMultiplyAdd(core.VarianceDownwind, core.VarianceRight, -square) - error;
+        return Math.FusedMultiplyAdd(core.VarianceAlong, core.VarianceAcross, -square) - error;
     }
 
     /// <summary>The core itself, if its scatter has an area.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A number is not finite, or the scatter is not positive definite.</exception>
     public static BivariateNormal RequireArea(this BivariateNormal core, string name) =>
-        core.VarianceDownwind > 0 && core.VarianceRight > 0 && core.Determinant() is > 0 and < double.PositiveInfinity
-        && double.IsFinite(core.MeanDownwind) && double.IsFinite(core.MeanRight)
+        core.VarianceAlong > 0 && core.VarianceAcross > 0 && core.Determinant() is > 0 and < double.PositiveInfinity
+        && double.IsFinite(core.MeanAlong) && double.IsFinite(core.MeanAcross)
             ? core
             : throw new ArgumentOutOfRangeException(name, string.Create(CultureInfo.InvariantCulture, $"{core}"), "A centre and a scatter of finite numbers, the scatter positive definite.");
 
     /// <summary>The place itself, if it is one.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A coordinate is not a finite number.</exception>
-    public static DownwindVector RequireFinite(this DownwindVector place, string name) =>
-        double.IsFinite(place.Downwind) && double.IsFinite(place.Right)
+    public static PlaneVector RequireFinite(this PlaneVector place, string name) =>
+        double.IsFinite(place.Along) && double.IsFinite(place.Across)
             ? place : throw new ArgumentOutOfRangeException(name, place, "A place of finite coordinates.");
 
     /// <summary>The same scatter seen from a place.</summary>
-    public static BivariateNormal From(this BivariateNormal core, DownwindVector place) =>
-        core with { MeanDownwind = core.MeanDownwind - place.Downwind, MeanRight = core.MeanRight - place.Right };
+    public static BivariateNormal From(this BivariateNormal core, PlaneVector place) =>
+        core with { MeanAlong = core.MeanAlong - place.Along, MeanAcross = core.MeanAcross - place.Across };
 
     /// <summary>A length of the order of the distances from a place.</summary>
-    public static double Reach(this BivariateNormal core, DownwindVector place) =>
-        double.Hypot(core.MeanDownwind - place.Downwind, core.MeanRight - place.Right) + Math.Sqrt(core.VarianceDownwind + core.VarianceRight);
+    public static double Reach(this BivariateNormal core, PlaneVector place) =>
+        double.Hypot(core.MeanAlong - place.Along, core.MeanAcross - place.Across) + Math.Sqrt(core.VarianceAlong + core.VarianceAcross);
 }

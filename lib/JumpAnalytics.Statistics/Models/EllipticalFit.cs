@@ -1,20 +1,20 @@
 using JumpAnalytics.Internals;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// A family of elliptical distributions, fitted by likelihood, landings known only as beyond a distance included. The fit is the highest
+/// A family of elliptical distributions, fitted by likelihood, points known only as beyond a distance included. The fit is the highest
 /// summit, among those accepted, that a search from some starts reaches.
 /// </summary>
-internal sealed class EllipticalFit<TTail, TModel> where TTail : struct, IEllipticalTail where TModel : class, IMissModel
+internal sealed class EllipticalFit<TTail, TModel> where TTail : struct, IEllipticalTail where TModel : class, IPlaneModel
 {
-    /// <summary>Starts are tried on no more misses than this, evenly spaced in the order given.</summary>
+    /// <summary>Starts are tried on no more points than this, evenly spaced in the order given.</summary>
     private const int MostTried = 10_000;
 
     /// <summary>What is fitted, for a reason.</summary>
     public required string What { get; init; }
 
-    /// <summary>Fewest placed landings.</summary>
+    /// <summary>Fewest placed points.</summary>
     public required int Fewest { get; init; }
 
     /// <summary>Coordinates of the tail to start from.</summary>
@@ -35,17 +35,17 @@ internal sealed class EllipticalFit<TTail, TModel> where TTail : struct, IEllipt
     /// <summary>Why no summit was reached.</summary>
     public string Unsettled { get; init; } = "the likelihood has no maximum that the search could settle on";
 
-    /// <summary>Why a summit can't be accepted, given the model there and its log-likelihood over some misses; null when it can.</summary>
-    public Func<TModel, double, MissSample, string?> Refusal { get; init; } = (_, _, _) => null;
+    /// <summary>Why a summit can't be accepted, given the model there and its log-likelihood over some points; null when it can.</summary>
+    public Func<TModel, double, PlaneSample, string?> Refusal { get; init; } = (_, _, _) => null;
 
     /// <summary>Warnings about the fitted model.</summary>
     public Func<TModel, IReadOnlyList<string>> Warnings { get; init; } = _ => [];
 
-    /// <summary>The fit to some misses, or why there is none.</summary>
-    public Fit<ModelFit<TModel>> To(MissSample sample)
+    /// <summary>The fit to some points, or why there is none.</summary>
+    public Fit<ModelFit<TModel>> To(PlaneSample sample)
     {
         if (sample.Placed.Count < Fewest) return Refused($"{BivariateNormal.Placed(sample.Placed.Count)}; {What} needs {Fewest}");
-        var start = EllipticalCore.Robust(sample.Misses);
+        var start = EllipticalCore.Robust(sample.Places);
         if (!start.Success) return Refused(start.Reason);
 
         var tried = Thinned(sample);
@@ -82,21 +82,21 @@ internal sealed class EllipticalFit<TTail, TModel> where TTail : struct, IEllipt
         return edge.Converged ? edge : null;
     }
 
-    private Likelihood<TModel> Over(MissSample sample, BivariateNormal core)
+    private Likelihood<TModel> Over(PlaneSample sample, BivariateNormal core)
     {
-        var seen = new EllipticalSample(sample.Misses, core);
-        return MissLikelihood.Of(
+        var seen = new EllipticalSample(sample.Places, core);
+        return PlaneLikelihood.Of(
             sample,
             x => Tail(x[EllipticalSample.Axes..]) is { } tail && seen.Core(x) is { } at ? Build(at, tail) : null,
             x => seen.Slopes(x, Tail(x[EllipticalSample.Axes..])!.Value));
     }
 
-    private static MissSample Thinned(MissSample sample)
+    private static PlaneSample Thinned(PlaneSample sample)
     {
         if (sample.Placed.Count <= MostTried) return sample;
         var every = (sample.Placed.Count + MostTried - 1) / MostTried;
-        return MissSample.Of(
-            sample.Placed.Where((_, i) => i % every == 0).Select((m, i) => new MissReading($"placed {i}", m))
-                .Concat(sample.Beyond.Where((_, i) => i % every == 0).Select((b, i) => new MissReading($"beyond {i}", null, b))));
+        return PlaneSample.Of(
+            sample.Placed.Where((_, i) => i % every == 0).Select((m, i) => new PlaneReading($"placed {i}", m))
+                .Concat(sample.Beyond.Where((_, i) => i % every == 0).Select((b, i) => new PlaneReading($"beyond {i}", null, b))));
     }
 }

@@ -1,9 +1,9 @@
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Misses in coordinates in which their centre is 0 and their scatter the unit circle, and the slopes of the log-likelihood of
+/// Places in coordinates in which their centre is 0 and their scatter the unit circle, and the slopes of the log-likelihood of
 /// elliptical distributions over them in closed form. Coordinates of a distribution: its centre (0, 1), the logarithms of the
 /// diagonal of the lower triangle that takes its scatter to the unit circle (2, 3), the element below them (4), those of its tail.
 /// </summary>
@@ -23,19 +23,19 @@ internal sealed class EllipticalSample
     private readonly double[] _first, _second;
     private readonly double _mean1, _mean2, _t11, _t21, _t22;
 
-    /// <summary>Misses seen from about their own centre and scatter.</summary>
-    /// <param name="misses">The misses.</param>
+    /// <summary>Places seen from about their own centre and scatter.</summary>
+    /// <param name="points">The points.</param>
     /// <param name="core">Centre and scatter.</param>
-    public EllipticalSample(ReadOnlySpan<DownwindVector> misses, BivariateNormal core)
+    public EllipticalSample(ReadOnlySpan<PlaneVector> points, BivariateNormal core)
     {
-        (_mean1, _mean2) = (core.MeanDownwind, core.MeanRight);
-        _t11 = 1 / Math.Sqrt(core.VarianceDownwind);
-        _t22 = Math.Sqrt(core.VarianceDownwind / core.Determinant());
-        _t21 = -core.Covariance / core.VarianceDownwind * _t22;
-        (_first, _second) = (new double[misses.Length], new double[misses.Length]);
-        for (var i = 0; i < misses.Length; i++)
+        (_mean1, _mean2) = (core.MeanAlong, core.MeanAcross);
+        _t11 = 1 / Math.Sqrt(core.VarianceAlong);
+        _t22 = Math.Sqrt(core.VarianceAlong / core.Determinant());
+        _t21 = -core.Covariance / core.VarianceAlong * _t22;
+        (_first, _second) = (new double[points.Length], new double[points.Length]);
+        for (var i = 0; i < points.Length; i++)
         {
-            var (d, r) = (misses[i].Downwind - _mean1, misses[i].Right - _mean2);
+            var (d, r) = (points[i].Along - _mean1, points[i].Across - _mean2);
             (_first[i], _second[i]) = (_t11 * d, _t21 * d + _t22 * r);
         }
     }
@@ -49,10 +49,10 @@ internal sealed class EllipticalSample
         var core = new BivariateNormal(
             _mean1 + x[0] / _t11, _mean2 + (x[1] - _t21 / _t11 * x[0]) / _t22,
             variance, slope * slope * variance + 1 / (u22 * u22), slope * variance);
-        return core.Determinant() is > 0 and < double.PositiveInfinity && double.IsFinite(core.MeanDownwind + core.MeanRight) ? core : null;
+        return core.Determinant() is > 0 and < double.PositiveInfinity && double.IsFinite(core.MeanAlong + core.MeanAcross) ? core : null;
     }
 
-    /// <summary>Slope and curvature of the log-likelihood of the misses.</summary>
+    /// <summary>Slope and curvature of the log-likelihood of the points.</summary>
     /// <param name="x">Coordinates of centre and scatter, then those of the tail.</param>
     /// <param name="tail">The tail.</param>
     public (double[] Gradient, Matrix<double> Curvature) Slopes<TTail>(double[] x, TTail tail) where TTail : struct, IEllipticalTail

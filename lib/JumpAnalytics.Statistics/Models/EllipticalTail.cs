@@ -1,6 +1,6 @@
 using JumpAnalytics.Internals;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// How the density of an elliptical distribution falls with the squared distance q from the centre: its logarithm is

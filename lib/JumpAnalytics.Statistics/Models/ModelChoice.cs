@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>A model in its rank.</summary>
 /// <param name="Name">What it is called.</param>
@@ -16,17 +16,17 @@ public sealed record RankedModel(
     string Name, int FreeParameters, double? LogLikelihood, double? Aicc, double? Bic, double? Weight, ModelContrast? BestAgainst, bool IsToldApart);
 
 /// <summary>
-/// Which of several models describes the same landings best, and which of the others the data can't tell from it.
+/// Which of several models describes the same points best, and which of the others the data can't tell from it.
 /// </summary>
 /// <remarks>
 /// <para>
 /// Rank: AICc. Weights: exp(−Δ/2), normed (Burnham and Anderson 2002, Model Selection and Multimodel Inference, section 2.9). Both take
-/// landings as independent, and so overstate certainty where landings share missions.
+/// points as independent, and so overstate certainty where points share clusters.
 /// </para>
 /// <para>
-/// Told apart: the best against each other, by sums over missions (Vuong 1989, corrected by the difference of AICc). A special case of
-/// a model is held against it by the likelihood ratio where each landing is a mission of its own; its distribution is the even mixture
-/// of two chi-squares where the special case is at the end of a parameter, as the normal is of the t. Where landings share missions, or
+/// Told apart: the best against each other, by sums over clusters (Vuong 1989, corrected by the difference of AICc). A special case of
+/// a model is held against it by the likelihood ratio where each point is a cluster of its own; its distribution is the even mixture
+/// of two chi-squares where the special case is at the end of a parameter, as the normal is of the t. Where points share clusters, or
 /// parameters lose their meaning (one normal as a mixture of two), Vuong's p-value stands as a guide. The p-values
 /// are held against the significance by Holm's method (1979, Scandinavian Journal of Statistics 6:65-70).
 /// </para>
@@ -42,11 +42,11 @@ public sealed class ModelChoice
     /// <summary>What the comparison says, in words.</summary>
     public string Reading { get; }
 
-    /// <summary>Compares fits to the same landings.</summary>
+    /// <summary>Compares fits to the same points.</summary>
     /// <param name="fits">The fits.</param>
     /// <param name="names">What to call them; by default the names of the models, which must then differ.</param>
     /// <param name="significance">Probability, above 0 and below 1, with which a model as good as the best may be called told apart from it.</param>
-    /// <exception cref="ArgumentException">There is no fit, two have one name, names and fits differ in number, or the fits are not of the same landings.</exception>
+    /// <exception cref="ArgumentException">There is no fit, two have one name, names and fits differ in number, or the fits are not of the same points.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The significance is not between 0 and 1.</exception>
     public static ModelChoice Of(IReadOnlyList<IModelFit<IErrorModel>> fits, IReadOnlyList<string>? names = null, double significance = 0.05)
     {
@@ -56,8 +56,8 @@ public sealed class ModelChoice
         if (fits.Count == 0) throw new ArgumentException("No fit to compare; one or more are needed.", nameof(fits));
         if (names.Count != fits.Count) throw new ArgumentException($"{names.Count} names for {fits.Count} fits; each needs one.", nameof(names));
         if (names.GroupBy(n => n).FirstOrDefault(g => g.Count() > 1) is { } twice) throw new ArgumentException($"Two fits are called '{twice.Key}'; names must differ.", nameof(names));
-        if (fits.Any(f => f.Landings != fits[0].Landings || f.Missions != fits[0].Missions))
-            throw new ArgumentException($"The fits are of {string.Join(" and ", fits.Select(f => $"{f.Landings} landings in {f.Missions} missions").Distinct())}; they must be of the same.", nameof(fits));
+        if (fits.Any(f => f.Points != fits[0].Points || f.Clusters != fits[0].Clusters))
+            throw new ArgumentException($"The fits are of {string.Join(" and ", fits.Select(f => $"{f.Points} points in {f.Clusters} clusters").Distinct())}; they must be of the same.", nameof(fits));
 
         var ranked = fits.Zip(names, (fit, name) => (Fit: fit, Name: name)).Where(f => f.Fit.Aicc is not null).OrderBy(f => f.Fit.Aicc).ToList();
         var contrasts = ranked.Skip(1).Select(other => ModelContrast.Of(ranked[0].Fit, other.Fit)).ToList();
@@ -68,7 +68,7 @@ public sealed class ModelChoice
             .. ranked.Select((f, i) => Row(f.Fit, f.Name, shares[i] / shares.Sum(), i == 0 ? null : contrasts[i - 1], i > 0 && apart[i - 1])),
             .. fits.Zip(names, (fit, name) => (fit, name)).Where(f => f.fit.Aicc is null).Select(f => Row(f.fit, f.name, null, null, false)),
         ];
-        return new ModelChoice(models, Say(models, fits[0].Landings, fits[0].Missions));
+        return new ModelChoice(models, Say(models, fits[0].Points, fits[0].Clusters));
     }
 
     private static RankedModel Row(IModelFit<IErrorModel> fit, string name, double? weight, ModelContrast? against, bool apart) =>
@@ -87,7 +87,7 @@ public sealed class ModelChoice
         return apart;
     }
 
-    private static string Say(List<RankedModel> models, int landings, int missions)
+    private static string Say(List<RankedModel> models, int points, int clusters)
     {
         var ranked = models.Where(m => m.Weight is not null).ToList();
         var without = models.Where(m => m.Weight is null).Select(m => m.Name).ToList();
@@ -95,16 +95,16 @@ public sealed class ModelChoice
         if (ranked.Count > 1)
         {
             var (same, other) = (ranked.Skip(1).Where(m => !m.IsToldApart).Select(m => m.Name).ToList(), ranked.Where(m => m.IsToldApart).Select(m => m.Name).ToList());
-            sentences.Add(string.Create(CultureInfo.InvariantCulture, $"Of {ranked.Count} models the {ranked[0].Name} describes the landings best, with {100 * ranked[0].Weight!.Value:0} % of the Akaike weight."));
+            sentences.Add(string.Create(CultureInfo.InvariantCulture, $"Of {ranked.Count} models the {ranked[0].Name} describes the points best, with {100 * ranked[0].Weight!.Value:0} % of the Akaike weight."));
             if (same.Count > 0) sentences.Add($"The data can't tell it from the {Listed(same)}{(other.Count > 0 ? $"; it is told apart from the {Listed(other)}" : "")}.");
             else sentences.Add($"The data tell it apart from the {Listed(other)}.");
-            if (missions < landings) sentences.Add($"The weights take the {landings} landings as independent; they are of {missions} missions, so the weights overstate how sure one can be.");
+            if (clusters < points) sentences.Add($"The weights take the {points} points as independent; they are of {clusters} clusters, so the weights overstate how sure one can be.");
         }
         else
         {
             sentences.Add(ranked.Count == 1 ? $"The {ranked[0].Name} alone has a likelihood to go by." : "No model has a likelihood to go by.");
         }
-        if (ranked.Count > 0 && without.Count > 0) sentences.Add($"Not ranked, for want of a likelihood or of landings: {Listed(without)}.");
+        if (ranked.Count > 0 && without.Count > 0) sentences.Add($"Not ranked, for want of a likelihood or of points: {Listed(without)}.");
         return string.Join(' ', sentences);
     }
 

@@ -1,22 +1,22 @@
 using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>How two models were compared.</summary>
 public enum ContrastMethod
 {
-    /// <summary>Likelihood ratio of a model and a special case of it, landings being independent.</summary>
+    /// <summary>Likelihood ratio of a model and a special case of it, points being independent.</summary>
     LikelihoodRatio,
 
-    /// <summary>Vuong's statistic, missions being independent.</summary>
+    /// <summary>Vuong's statistic, clusters being independent.</summary>
     Vuong,
 
     /// <summary>Vuong's statistic of a model and a special case of it, for which its p-value is but a guide.</summary>
     VuongAsGuide,
 }
 
-/// <summary>The best model against another over the same landings.</summary>
+/// <summary>The best model against another over the same points.</summary>
 /// <param name="Method">How they were compared.</param>
 /// <param name="LogRatio">Log-likelihood of the best less that of the other.</param>
 /// <param name="PValue">Two-sided for Vuong's statistic; probability of as much gain by the larger of two nested models if the smaller holds.</param>
@@ -29,9 +29,9 @@ public sealed record ModelContrast(ContrastMethod Method, double LogRatio, doubl
         var wider = best.FreeParameters > other.FreeParameters;
         var (inner, outer) = wider ? (other, best) : (best, other);
         var nested = Nesting.Of(inner, outer);
-        return nested is Nested.Inside or Nested.OnEdge && best.Missions == best.Landings
+        return nested is Nested.Inside or Nested.OnEdge && best.Clusters == best.Points
             ? new ModelContrast(ContrastMethod.LikelihoodRatio, ratio, ByGain(wider ? ratio : -ratio, outer.FreeParameters - inner.FreeParameters, nested == Nested.OnEdge))
-            : new ModelContrast(nested == Nested.No ? ContrastMethod.Vuong : ContrastMethod.VuongAsGuide, ratio, ByMission(best, other));
+            : new ModelContrast(nested == Nested.No ? ContrastMethod.Vuong : ContrastMethod.VuongAsGuide, ratio, ByCluster(best, other));
     }
 
     /// <summary>
@@ -46,12 +46,12 @@ public sealed record ModelContrast(ContrastMethod Method, double LogRatio, doubl
     }
 
     /// <summary>
-    /// Vuong (1989, Econometrica 57:307-333), with missions as the independent units: the difference of the criteria, halved, over the
-    /// standard error of the sum of the missions' differences; t on missions − 1.
+    /// Vuong (1989, Econometrica 57:307-333), with clusters as the independent units: the difference of the criteria, halved, over the
+    /// standard error of the sum of the clusters' differences; t on clusters − 1.
     /// </summary>
-    private static double ByMission(IModelFit<IErrorModel> best, IModelFit<IErrorModel> other)
+    private static double ByCluster(IModelFit<IErrorModel> best, IModelFit<IErrorModel> other)
     {
-        var differences = best.ByMission!.Zip(other.ByMission!, (b, o) => b - o).ToArray();
+        var differences = best.ByCluster!.Zip(other.ByCluster!, (b, o) => b - o).ToArray();
         var (count, mean) = (differences.Length, differences.Average());
         var error = Math.Sqrt(count / (count - 1.0) * differences.Sum(d => (d - mean) * (d - mean)));
         var lead = (other.Aicc!.Value - best.Aicc!.Value) / 2;

@@ -1,7 +1,7 @@
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <inheritdoc cref="IModelFit{TModel}"/>
 [TypeFormatterSource]
@@ -16,7 +16,7 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
 
     /// <summary>A fit at the maximum of a likelihood. Parameters that ended on their boundary have no coordinate, but count.</summary>
     internal ModelFit(Likelihood<TModel> likelihood, double[] at, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, int onBoundary = 0)
-        : this(likelihood.Build(at)!, likelihood.Landings, likelihood.Missions, parameters, warnings)
+        : this(likelihood.Build(at)!, likelihood.Points, likelihood.Clusters, parameters, warnings)
     {
         (_likelihood, _at, FreeParameters) = (likelihood, at, at.Length + onBoundary);
         LogLikelihood = likelihood.At(at);
@@ -24,12 +24,12 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
     }
 
     /// <summary>A model that is no maximum of a likelihood, and why it has none.</summary>
-    internal ModelFit(TModel model, int landings, int missions, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, string whyNoLikelihood)
-        : this(model, landings, missions, parameters, warnings) => _whyNoLikelihood = whyNoLikelihood;
+    internal ModelFit(TModel model, int points, int clusters, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, string whyNoLikelihood)
+        : this(model, points, clusters, parameters, warnings) => _whyNoLikelihood = whyNoLikelihood;
 
-    private ModelFit(TModel model, int landings, int missions, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings)
+    private ModelFit(TModel model, int points, int clusters, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings)
     {
-        (Model, Landings, Missions, _parameters, Warnings, _at) = (model, landings, missions, parameters, warnings, []);
+        (Model, Points, Clusters, _parameters, Warnings, _at) = (model, points, clusters, parameters, warnings, []);
         _covariance = new(() => (null, null, _whyNoLikelihood));
         _shown = new(() => [.. _parameters.Select(p => new ModelParameter(p.Name, p.Kind, p.Value(Model), StandardError(p.Value)))]);
     }
@@ -44,10 +44,10 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
     public string? WhyNoErrors => _covariance.Value.WhyNot;
 
     /// <inheritdoc/>
-    public int Landings { get; }
+    public int Points { get; }
 
     /// <inheritdoc/>
-    public int Missions { get; }
+    public int Clusters { get; }
 
     /// <inheritdoc/>
     public double? LogLikelihood { get; }
@@ -56,18 +56,18 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
     public int FreeParameters { get; }
 
     /// <inheritdoc/>
-    public double? Aicc => LogLikelihood is { } l && Landings > FreeParameters + 1
-        ? -2 * l + 2 * FreeParameters + 2.0 * FreeParameters * (FreeParameters + 1) / (Landings - FreeParameters - 1) : null;
+    public double? Aicc => LogLikelihood is { } l && Points > FreeParameters + 1
+        ? -2 * l + 2 * FreeParameters + 2.0 * FreeParameters * (FreeParameters + 1) / (Points - FreeParameters - 1) : null;
 
     /// <inheritdoc/>
-    public double? Bic => LogLikelihood is { } l ? -2 * l + FreeParameters * Math.Log(Landings) : null;
+    public double? Bic => LogLikelihood is { } l ? -2 * l + FreeParameters * Math.Log(Points) : null;
 
     /// <inheritdoc/>
     public IReadOnlyList<string> Warnings { get; }
 
-    double[]? IModelFit<TModel>.ByMission => _likelihood?.ByMission(_at);
+    double[]? IModelFit<TModel>.ByCluster => _likelihood?.ByCluster(_at);
 
-    private bool SharesMissions => Missions < Landings;
+    private bool SharesClusters => Clusters < Points;
 
     /// <inheritdoc/>
     public Estimate Derived(Func<TModel, double> figure, double confidence, IntervalScale scale = IntervalScale.Linear)
@@ -88,13 +88,13 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
 
     private double Quantile(double confidence) => !(confidence > 0 && confidence < 1)
         ? throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.")
-        : SharesMissions ? Missions < 2 ? double.NaN : StudentT.InvCDF(0, 1, Missions - 1, (1 + confidence) / 2) : Normal.InvCDF(0, 1, (1 + confidence) / 2);
+        : SharesClusters ? Clusters < 2 ? double.NaN : StudentT.InvCDF(0, 1, Clusters - 1, (1 + confidence) / 2) : Normal.InvCDF(0, 1, (1 + confidence) / 2);
 
     /// <summary>Standard error of a figure by the delta method; null when there is none, or when the figure is the same for all models near by: one fixed, or on its boundary.</summary>
     private double? StandardError(Func<TModel, double> figure)
     {
         var (model, robust, _) = _covariance.Value;
-        var covariance = SharesMissions ? robust : model;
+        var covariance = SharesClusters ? robust : model;
         return covariance is not null && Slope(figure) is { } slope && Variance(slope, covariance) is > 0 and < double.PositiveInfinity and var variance
             ? Math.Sqrt(variance) : null;
     }

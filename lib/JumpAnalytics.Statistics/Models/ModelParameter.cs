@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>What a parameter of a model is measured in.</summary>
 public enum ParameterKind

@@ -1,23 +1,23 @@
 using JumpAnalytics.Internals;
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>The likelihood of a model of misses in the plane: densities of placed landings, probabilities beyond for the others.</summary>
-internal static class MissLikelihood
+/// <summary>The likelihood of a model of points in the plane: densities of placed points, probabilities beyond for the others.</summary>
+internal static class PlaneLikelihood
 {
     /// <summary>The likelihood over coordinates of a model.</summary>
-    /// <param name="sample">The misses.</param>
+    /// <param name="sample">The points.</param>
     /// <param name="build">The model at some coordinates; null outside the parameter space.</param>
-    /// <param name="slopes">Slope and curvature of the part of the placed landings, where they have a closed form.</param>
+    /// <param name="slopes">Slope and curvature of the part of the placed points, where they have a closed form.</param>
     public static Likelihood<TModel> Of<TModel>(
-        MissSample sample, Func<double[], TModel?> build, Func<double[], (double[] Gradient, Matrix<double> Curvature)>? slopes = null) where TModel : class, IMissModel
+        PlaneSample sample, Func<double[], TModel?> build, Func<double[], (double[] Gradient, Matrix<double> Curvature)>? slopes = null) where TModel : class, IPlaneModel
     {
         var distances = sample.Beyond.Distinct().ToArray(); // few values are written again and again
         var place = distances.Select((d, i) => (d, i)).ToDictionary(p => p.d, p => p.i);
         var which = sample.Beyond.Select(b => place[b]).ToArray();
         return new Likelihood<TModel>(
-            sample.Landings, sample.Missions, build, (model, byMission) => Placed(sample, model, byMission) + Beyond(sample, distances, which, model, byMission),
+            sample.Points, sample.Clusters, build, (model, byCluster) => Placed(sample, model, byCluster) + Beyond(sample, distances, which, model, byCluster),
             slopes is null ? null : (x, _) => Both(x));
 
         (double[]?, Matrix<double>?) Both(double[] x)
@@ -31,28 +31,28 @@ internal static class MissLikelihood
         double Far(double[] x) => build(x) is { } model ? Beyond(sample, distances, which, model, null) : double.NegativeInfinity;
     }
 
-    private static double Placed<TModel>(MissSample sample, TModel model, double[]? byMission) where TModel : IMissModel
+    private static double Placed<TModel>(PlaneSample sample, TModel model, double[]? byCluster) where TModel : IPlaneModel
     {
         var sum = 0.0;
-        var misses = sample.Misses;
-        var missions = sample.MissionOfPlaced;
-        for (var i = 0; i < misses.Length; i++)
+        var points = sample.Places;
+        var clusters = sample.ClusterOfPlaced;
+        for (var i = 0; i < points.Length; i++)
         {
-            var l = model.LogDensity(misses[i])!.Value;
+            var l = model.LogDensity(points[i])!.Value;
             sum += l;
-            if (byMission is not null) byMission[missions[i]] += l;
+            if (byCluster is not null) byCluster[clusters[i]] += l;
         }
         return sum;
     }
 
-    private static double Beyond<TModel>(MissSample sample, double[] distances, int[] which, TModel model, double[]? byMission) where TModel : IMissModel
+    private static double Beyond<TModel>(PlaneSample sample, double[] distances, int[] which, TModel model, double[]? byCluster) where TModel : IPlaneModel
     {
         var sum = 0.0;
         var each = Array.ConvertAll(distances, d => Math.Log(model.ProbabilityBeyond(d)));
         for (var i = 0; i < which.Length; i++)
         {
             sum += each[which[i]];
-            if (byMission is not null) byMission[sample.MissionOfBeyond[i]] += each[which[i]];
+            if (byCluster is not null) byCluster[sample.ClusterOfBeyond[i]] += each[which[i]];
         }
         return sum;
     }

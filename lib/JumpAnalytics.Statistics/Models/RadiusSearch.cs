@@ -1,6 +1,6 @@
 using MathNet.Numerics.RootFinding;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>The radius that holds a probability, for models that have no closed form for it.</summary>
 internal static class RadiusSearch
@@ -16,7 +16,7 @@ internal static class RadiusSearch
     /// <param name="centre">The centre of the circles.</param>
     /// <param name="guess">A length of about the right order, above 0.</param>
     /// <exception cref="ArgumentOutOfRangeException">The probability is not between 0 and 1.</exception>
-    public static double Holding(IMissModel model, double probability, DownwindVector centre, double guess)
+    public static double Holding(IPlaneModel model, double probability, PlaneVector centre, double guess)
     {
         if (!(probability > 0 && probability < 1))
             throw new ArgumentOutOfRangeException(nameof(probability), probability, "A probability between 0 and 1.");

@@ -1,7 +1,7 @@
 using JumpAnalytics.Internals;
 using MathNet.Numerics.Integration;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Probability of an elliptical t in a disc about the origin, as an integral along the rim. In coordinates in which the scatter is a
@@ -39,9 +39,9 @@ internal readonly struct StudentDisc
     public StudentDisc(double radius, BivariateNormal core, double inverse)
     {
         // The frame: from the middle of the disc to the centre of the distribution, and across.
-        _distance = double.Hypot(core.MeanDownwind, core.MeanRight);
-        var (n1, n2) = _distance > 0 ? (core.MeanDownwind / _distance, core.MeanRight / _distance) : (1, 0);
-        var (v1, v2, c, determinant) = (core.VarianceDownwind, core.VarianceRight, core.Covariance, core.Determinant());
+        _distance = double.Hypot(core.MeanAlong, core.MeanAcross);
+        var (n1, n2) = _distance > 0 ? (core.MeanAlong / _distance, core.MeanAcross / _distance) : (1, 0);
+        var (v1, v2, c, determinant) = (core.VarianceAlong, core.VarianceAcross, core.Covariance, core.Determinant());
         var normal = n1 * n1 * v1 + 2 * n1 * n2 * c + n2 * n2 * v2;
         var both = n1 * n2 * (v2 - v1) + (n1 - n2) * (n1 + n2) * c;
         _inverse = inverse;

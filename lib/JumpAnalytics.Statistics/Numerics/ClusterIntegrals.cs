@@ -1,15 +1,15 @@
 namespace JumpAnalytics.Internals;
 
 /// <summary>
-/// The log-likelihood of the levels of the cells and of the spread between missions, each mission's effect integrated out by adaptive
+/// The log-likelihood of the levels of the cells and of the spread between clusters, each cluster's effect integrated out by adaptive
 /// Gauss-Hermite quadrature about its mode (Pinheiro and Bates 1995, Journal of Computational and Graphical Statistics 4:12-35).
 /// One node is Laplace's approximation.
 /// </summary>
 /// <remarks>
 /// Slopes are those of the quadrature, nodes moving with the mode. Higher derivatives are those of the integral: cumulants of the
-/// residuals over the mission's effect (Louis 1982, Journal of the Royal Statistical Society B 44:226-233).
+/// residuals over the cluster's effect (Louis 1982, Journal of the Royal Statistical Society B 44:226-233).
 /// </remarks>
-internal sealed class MissionIntegrals(MissionPatterns data, int nodes)
+internal sealed class ClusterIntegrals(ClusterPatterns data, int nodes)
 {
     private readonly GaussHermite _rule = GaussHermite.Of(nodes);
     private readonly double[] _share = new double[nodes];
@@ -19,8 +19,8 @@ internal sealed class MissionIntegrals(MissionPatterns data, int nodes)
     private readonly double[] _mean = new double[data.Cell.Length];
     private double[] _expected = [];
 
-    /// <summary>Modes and variances of the mission effects.</summary>
-    public MissionModes Modes { get; } = new(data);
+    /// <summary>Modes and variances of the cluster effects.</summary>
+    public ClusterModes Modes { get; } = new(data);
 
     /// <summary>The log-likelihood, its slopes in the levels and in the sd, and, when asked for, less its curvature in the levels.</summary>
     public (double Value, double[] ByLevel, double BySd) At(ReadOnlySpan<double> levels, double sd, double[]? curvature)
@@ -52,7 +52,7 @@ internal sealed class MissionIntegrals(MissionPatterns data, int nodes)
             for (var k = 0; k < nodes; k++) effect += _share[k] * _effect[k] * _residual[k];
             for (var g = 0; g < groups; g++)
             {
-                var (cell, n) = (data.Cell[first + g], data.Landings[first + g]);
+                var (cell, n) = (data.Cell[first + g], data.Points[first + g]);
                 var own = matrix[cell * data.Cells + cell];
                 for (var k = 0; k < nodes; k++)
                 {
@@ -93,10 +93,10 @@ internal sealed class MissionIntegrals(MissionPatterns data, int nodes)
             {
                 var eta = levels[data.Cell[first + g]] + sd * t;
                 var odds = Math.Exp(-Math.Abs(eta));
-                var n = data.Landings[first + g];
+                var n = data.Points[first + g];
                 var expected = n * (eta > 0 ? 1 : odds) / (1 + odds);
-                term += data.Hits[first + g] * eta - n * (Math.Max(eta, 0) + Math.Log(1 + odds));
-                residual += data.Hits[first + g] - expected;
+                term += data.Successes[first + g] * eta - n * (Math.Max(eta, 0) + Math.Log(1 + odds));
+                residual += data.Successes[first + g] - expected;
                 _expected[k * groups + g] = expected;
             }
             (_share[k], _effect[k], _residual[k]) = (term, t, residual);
@@ -127,13 +127,13 @@ internal sealed class MissionIntegrals(MissionPatterns data, int nodes)
         {
             weights += Modes.Weight[g];
             skews += Skew(g);
-            residual += data.Hits[g] - Modes.Expected[g];
+            residual += data.Successes[g] - Modes.Expected[g];
         }
         var byPrecision = -(byScale + 1 / scale) * scale * variance / 2; // 1 + sd² Σ weight
         for (var g = data.Start[p]; g < data.Start[p + 1]; g++)
         {
             var move = -sd * variance * Modes.Weight[g];
-            _score[g] = data.Hits[g] - _mean[g] + byMode * move + byPrecision * sd * sd * (Skew(g) + skews * sd * move);
+            _score[g] = data.Successes[g] - _mean[g] + byMode * move + byPrecision * sd * sd * (Skew(g) + skews * sd * move);
         }
         var moveBySd = variance * (residual - sd * weights * mode);
         return bySd + byMode * moveBySd + byPrecision * (2 * sd * weights + sd * sd * skews * (mode + sd * moveBySd));
@@ -148,7 +148,7 @@ internal sealed class MissionIntegrals(MissionPatterns data, int nodes)
             for (var k = 0; k < nodes; k++)
             {
                 var expected = _expected[k * groups + g];
-                curvature[row + data.Cell[first + g]] += times * _share[k] * expected * (1 - expected / data.Landings[first + g]);
+                curvature[row + data.Cell[first + g]] += times * _share[k] * expected * (1 - expected / data.Points[first + g]);
                 for (var h = 0; h < groups; h++)
                     curvature[row + data.Cell[first + h]] -= times * _share[k] * (expected - _mean[first + g]) * (_expected[k * groups + h] - _mean[first + h]);
             }
@@ -165,5 +165,5 @@ internal sealed class MissionIntegrals(MissionPatterns data, int nodes)
         }
     }
 
-    private double Skew(int g) => Modes.Weight[g] * (1 - 2 * Modes.Expected[g] / data.Landings[g]);
+    private double Skew(int g) => Modes.Weight[g] * (1 - 2 * Modes.Expected[g] / data.Points[g]);
 }

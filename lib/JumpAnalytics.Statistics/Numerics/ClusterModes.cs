@@ -1,10 +1,10 @@
 namespace JumpAnalytics.Internals;
 
 /// <summary>
-/// The likeliest effect of each mission for given levels of the cells, and what follows from it. Log-odds of a hit are the level of the
-/// cell plus sd times the mission's effect, which is standard normal.
+/// The likeliest effect of each cluster for given levels of the cells, and what follows from it. Log-odds of a success are the level of the
+/// cell plus sd times the cluster's effect, which is standard normal.
 /// </summary>
-internal sealed class MissionModes(MissionPatterns data)
+internal sealed class ClusterModes(ClusterPatterns data)
 {
     private const int MostSteps = 200;
 
@@ -14,13 +14,13 @@ internal sealed class MissionModes(MissionPatterns data)
     /// <summary>Its variance about the mode, the levels known, in units of the sd: 1 / (1 + sd² Σ weight).</summary>
     public double[] Variance { get; } = new double[data.Count];
 
-    /// <summary>Expected hits of each group at the mode.</summary>
+    /// <summary>Expected successes of each group at the mode.</summary>
     public double[] Expected { get; } = new double[data.Cell.Length];
 
     /// <summary>Binomial variance of each group at the mode.</summary>
     public double[] Weight { get; } = new double[data.Cell.Length];
 
-    /// <summary>Logarithm of the density of landings and effects at the modes, without constants.</summary>
+    /// <summary>Logarithm of the density of points and effects at the modes, without constants.</summary>
     public double Density { get; private set; }
 
     /// <summary>Sum of the logarithms of the variances.</summary>
@@ -39,11 +39,11 @@ internal sealed class MissionModes(MissionPatterns data)
             {
                 var eta = levels[data.Cell[g]] + sd * u;
                 var odds = Math.Exp(-Math.Abs(eta));
-                var n = data.Landings[g];
+                var n = data.Points[g];
                 Expected[g] = n * (eta > 0 ? 1 : odds) / (1 + odds);
                 Weight[g] = n * odds / ((1 + odds) * (1 + odds));
                 weights += Weight[g];
-                terms += data.Hits[g] * eta - n * (Math.Max(eta, 0) + Math.Log(1 + odds));
+                terms += data.Successes[g] * eta - n * (Math.Max(eta, 0) + Math.Log(1 + odds));
             }
             Variance[p] = 1 / (1 + sd * sd * weights);
             density += data.Times[p] * (terms - u * u / 2);
@@ -78,14 +78,14 @@ internal sealed class MissionModes(MissionPatterns data)
         return sum;
     }
 
-    /// <summary>Newton's method, with bisection where it is slow: the slope falls from + to − between −sd · misses and sd · hits.</summary>
+    /// <summary>Newton's method, with bisection where it is slow: the slope falls from + to − between −sd · points and sd · successes.</summary>
     private void Climb(int p, ReadOnlySpan<double> levels, double sd)
     {
         var (low, high) = (0.0, 0.0);
         for (var g = data.Start[p]; g < data.Start[p + 1]; g++)
         {
-            low -= sd * (data.Landings[g] - data.Hits[g]);
-            high += sd * data.Hits[g];
+            low -= sd * (data.Points[g] - data.Successes[g]);
+            high += sd * data.Successes[g];
         }
         var u = Math.Clamp(Mode[p], low, high);
         var last = high - low;
@@ -96,8 +96,8 @@ internal sealed class MissionModes(MissionPatterns data)
             {
                 var eta = levels[data.Cell[g]] + sd * u;
                 var odds = Math.Exp(-Math.Abs(eta));
-                var n = data.Landings[g];
-                slope += sd * (data.Hits[g] - n * (eta > 0 ? 1 : odds) / (1 + odds));
+                var n = data.Points[g];
+                slope += sd * (data.Successes[g] - n * (eta > 0 ? 1 : odds) / (1 + odds));
                 curvature += sd * sd * n * odds / ((1 + odds) * (1 + odds));
             }
             if (slope > 0) low = u;

@@ -1,19 +1,19 @@
 namespace JumpAnalytics.Internals;
 
-/// <summary>Hits and landings of one mission in one cell.</summary>
-internal readonly record struct CellCount(int Cell, int Hits, int Landings) : IComparable<CellCount>
+/// <summary>Successes and points of one cluster in one cell.</summary>
+internal readonly record struct CellCount(int Cell, int Successes, int Points) : IComparable<CellCount>
 {
-    public int CompareTo(CellCount other) => (Cell, Hits, Landings).CompareTo((other.Cell, other.Hits, other.Landings));
+    public int CompareTo(CellCount other) => (Cell, Successes, Points).CompareTo((other.Cell, other.Successes, other.Points));
 }
 
 /// <summary>
-/// The counts of missions, each different pattern of counts kept once with the number of missions that show it, in an order that does
-/// not depend on the order of the missions.
+/// The counts of clusters, each different pattern of counts kept once with the number of clusters that show it, in an order that does
+/// not depend on the order of the clusters.
 /// </summary>
-internal sealed class MissionPatterns
+internal sealed class ClusterPatterns
 {
-    private MissionPatterns(int cells, int[] start, int[] cell, double[] hits, double[] landings, double[] times, int[] patternOf) =>
-        (Cells, Start, Cell, Hits, Landings, Times, PatternOf) = (cells, start, cell, hits, landings, times, patternOf);
+    private ClusterPatterns(int cells, int[] start, int[] cell, double[] successes, double[] points, double[] times, int[] patternOf) =>
+        (Cells, Start, Cell, Successes, Points, Times, PatternOf) = (cells, start, cell, successes, points, times, patternOf);
 
     /// <summary>Number of cells.</summary>
     public int Cells { get; }
@@ -27,24 +27,24 @@ internal sealed class MissionPatterns
     /// <summary>Cell of each group.</summary>
     public int[] Cell { get; }
 
-    /// <summary>Hits of each group.</summary>
-    public double[] Hits { get; }
+    /// <summary>Successes of each group.</summary>
+    public double[] Successes { get; }
 
-    /// <summary>Landings of each group.</summary>
-    public double[] Landings { get; }
+    /// <summary>Points of each group.</summary>
+    public double[] Points { get; }
 
-    /// <summary>How many missions show each pattern.</summary>
+    /// <summary>How many clusters show each pattern.</summary>
     public double[] Times { get; }
 
-    /// <summary>The pattern of each mission.</summary>
+    /// <summary>The pattern of each cluster.</summary>
     public int[] PatternOf { get; }
 
-    /// <summary>Gathers the patterns of missions.</summary>
-    /// <param name="missions">The counts of each mission, each cell at most once, with at least one landing.</param>
+    /// <summary>Gathers the patterns of clusters.</summary>
+    /// <param name="clusters">The counts of each cluster, each cell at most once, with at least one point.</param>
     /// <param name="cells">Number of cells.</param>
-    public static MissionPatterns Of(IReadOnlyList<CellCount[]> missions, int cells)
+    public static ClusterPatterns Of(IReadOnlyList<CellCount[]> clusters, int cells)
     {
-        var sorted = missions.Select(m => m.Order().ToArray()).ToArray();
+        var sorted = clusters.Select(m => m.Order().ToArray()).ToArray();
         var order = Enumerable.Range(0, sorted.Length).ToArray();
         Array.Sort(order, (a, b) => sorted[a].AsSpan().SequenceCompareTo(sorted[b]) is var c and not 0 ? c : a.CompareTo(b));
         var (start, groups, times, patternOf) = (new List<int>(), new List<CellCount>(), new List<double>(), new int[sorted.Length]);
@@ -62,7 +62,7 @@ internal sealed class MissionPatterns
             patternOf[m] = times.Count - 1;
         }
         start.Add(groups.Count);
-        return new MissionPatterns(cells, [.. start], [.. groups.Select(g => g.Cell)], [.. groups.Select(g => (double)g.Hits)],
-            [.. groups.Select(g => (double)g.Landings)], [.. times], patternOf);
+        return new ClusterPatterns(cells, [.. start], [.. groups.Select(g => g.Cell)], [.. groups.Select(g => (double)g.Successes)],
+            [.. groups.Select(g => (double)g.Points)], [.. times], patternOf);
     }
 }

@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Sorts many numbers on two cores.</summary>
 internal static class HalvesSort

@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>A Gauss-Legendre rule of any number of nodes with nodes to the last digit: that of the numerical library is good to 1e-10 only for most numbers.</summary>
 internal sealed class LegendreRule

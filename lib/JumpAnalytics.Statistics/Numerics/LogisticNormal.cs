@@ -1,6 +1,6 @@
 namespace JumpAnalytics.Internals;
 
-/// <summary>The mean of a hit probability whose log-odds are normal: the chance of a hit on a mission not yet flown.</summary>
+/// <summary>The mean of a success probability whose log-odds are normal: the chance of a success on a cluster not yet flown.</summary>
 /// <remarks>
 /// Trapezoidal sum over the normal, which for a function without poles near the real line errs by exp(−2π²/(sd · step)): here below
 /// 1e-16 for any spread, where a fixed number of Gauss-Hermite nodes fails for wide ones.
@@ -13,11 +13,11 @@ internal static class LogisticNormal
     /// <summary>Mean probability, the mean of its complement (exact near 1), and the mean slope of the probability in the level.</summary>
     /// <param name="level">Mean of the log-odds.</param>
     /// <param name="sd">Their standard deviation, zero or more.</param>
-    public static (double Hit, double Miss, double Slope) Mean(double level, double sd)
+    public static (double Success, double Place, double Slope) Mean(double level, double sd)
     {
         var points = (int)Math.Ceiling(Tail / Step * Math.Max(1, sd));
         var step = Tail / points;
-        var (hit, miss, slope) = (0.0, 0.0, 0.0);
+        var (success, point, slope) = (0.0, 0.0, 0.0);
         for (var i = -points; i <= points; i++)
         {
             var z = i * step;
@@ -25,17 +25,17 @@ internal static class LogisticNormal
             var odds = Math.Exp(-Math.Abs(level + sd * z));
             var (rare, common) = (odds / (1 + odds), 1 / (1 + odds));
             var high = level + sd * z > 0;
-            hit += weight * (high ? common : rare);
-            miss += weight * (high ? rare : common);
+            success += weight * (high ? common : rare);
+            point += weight * (high ? rare : common);
             slope += weight * rare * common;
         }
-        return (hit, miss, slope);
+        return (success, point, slope);
     }
 
     /// <summary>Log-odds of the mean probability, and their slope in the level.</summary>
     public static (double LogOdds, double Slope) Marginal(double level, double sd)
     {
-        var (hit, miss, slope) = Mean(level, sd);
-        return (Math.Log(hit / miss), slope / (hit * miss));
+        var (success, point, slope) = Mean(level, sd);
+        return (Math.Log(success / point), slope / (success * point));
     }
 }

@@ -4,30 +4,30 @@ using MathNet.Numerics.LinearAlgebra.Factorization;
 namespace JumpAnalytics.Internals;
 
 /// <summary>
-/// Mission effects integrated out one by one by quadrature, and cell effects after them by Laplace's approximation about the mode of what
+/// Cluster effects integrated out one by one by quadrature, and cell effects after them by Laplace's approximation about the mode of what
 /// results. Without cell effects it is the adaptive Gauss-Hermite quadrature of lme4 (nAGQ above 1).
 /// </summary>
 /// <remarks>
-/// Laplace's approximation for both at once errs by an amount for each mission, which many missions with few landings add up to more than
-/// the cells' own uncertainty; this one errs by an amount for each cell, which falls as landings are added.
+/// Laplace's approximation for both at once errs by an amount for each cluster, which many clusters with few points add up to more than
+/// the cells' own uncertainty; this one errs by an amount for each cell, which falls as points are added.
 /// </remarks>
-internal sealed class NestedLaplace(MissionPatterns data, int nodes) : ILogisticLikelihood
+internal sealed class NestedLaplace(ClusterPatterns data, int nodes) : ILogisticLikelihood
 {
     private const int MostSteps = 100;
 
-    private readonly MissionIntegrals _missions = new(data, nodes);
+    private readonly ClusterIntegrals _clusters = new(data, nodes);
     private Vector<double> _effect = Vector<double>.Build.Dense(data.Cells); // of the cells, in units of the sd
     private double[] _covariance = [];
-    private double _missionSd;
+    private double _clusterSd;
 
-    public LogisticSlopes At(ReadOnlySpan<double> levels, double missionSd, double cellSd)
+    public LogisticSlopes At(ReadOnlySpan<double> levels, double clusterSd, double cellSd)
     {
-        (_missionSd, _covariance) = (missionSd, new double[data.Cells * data.Cells]);
+        (_clusterSd, _covariance) = (clusterSd, new double[data.Cells * data.Cells]);
         if (cellSd == 0)
         {
             _effect.Clear();
-            var (value, byLevel, byMissionSd) = _missions.At(levels, missionSd, null);
-            return new LogisticSlopes(value, byLevel, byMissionSd, 0, new double[data.Cells], new double[data.Cells]);
+            var (value, byLevel, byClusterSd) = _clusters.At(levels, clusterSd, null);
+            return new LogisticSlopes(value, byLevel, byClusterSd, 0, new double[data.Cells], new double[data.Cells]);
         }
         var (at, from, move) = (new double[data.Cells], _effect, _effect);
         var height = double.NegativeInfinity;
@@ -35,7 +35,7 @@ internal sealed class NestedLaplace(MissionPatterns data, int nodes) : ILogistic
         {
             for (var c = 0; c < at.Length; c++) at[c] = levels[c] + cellSd * _effect[c];
             var less = new double[data.Cells * data.Cells];
-            var (value, score, byMissionSd) = _missions.At(at, missionSd, less);
+            var (value, score, byClusterSd) = _clusters.At(at, clusterSd, less);
             var higher = value - _effect * _effect / 2;
             if (!double.IsFinite(higher)) return new LogisticSlopes(double.NaN, [], 0, 0, [], []);
             if (higher < height - 1e-9 * (1 + Math.Abs(height)) && step < MostSteps) // too far: half the way back
@@ -58,17 +58,17 @@ internal sealed class NestedLaplace(MissionPatterns data, int nodes) : ILogistic
 
             var inverse = system.Solve(Matrix<double>.Build.DenseIdentity(data.Cells));
             _covariance = (cellSd * cellSd * inverse).ToColumnMajorArray();
-            var (thirds, thirdBySd, mixed) = _missions.Thirds(at, missionSd, _covariance);
+            var (thirds, thirdBySd, mixed) = _clusters.Thirds(at, clusterSd, _covariance);
             var third = Vector<double>.Build.Dense(thirds) / 2;
             var back = cellSd * inverse * third;
             var byCellSd = slope * _effect + third * _effect + back * (slope - cellSd * curvature * _effect) + (inverse.Trace() - data.Cells) / cellSd;
             return new LogisticSlopes(height - system.DeterminantLn / 2, (slope + third - cellSd * curvature * back).ToArray(),
-                byMissionSd + thirdBySd / 2 + cellSd * (back * Vector<double>.Build.Dense(mixed)), byCellSd,
+                byClusterSd + thirdBySd / 2 + cellSd * (back * Vector<double>.Build.Dense(mixed)), byCellSd,
                 (cellSd * _effect).ToArray(), (cellSd * cellSd * inverse).Diagonal().ToArray());
         }
     }
 
-    /// <summary>The system is positive definite, but for what too few nodes make of it where missions differ very much.</summary>
+    /// <summary>The system is positive definite, but for what too few nodes make of it where clusters differ very much.</summary>
     private static Cholesky<double>? Factored(Matrix<double> system)
     {
         try
@@ -81,5 +81,5 @@ internal sealed class NestedLaplace(MissionPatterns data, int nodes) : ILogistic
         }
     }
 
-    public (double Mode, double Variance)[] MissionEffects() => _missions.Modes.Effects(_missionSd, _covariance);
+    public (double Mode, double Variance)[] ClusterEffects() => _clusters.Modes.Effects(_clusterSd, _covariance);
 }

@@ -1,6 +1,6 @@
 using MathNet.Numerics.Random;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Random numbers for one named purpose, so that adding a cell or a season does not change the draws of another.</summary>
 internal static class SeedStream

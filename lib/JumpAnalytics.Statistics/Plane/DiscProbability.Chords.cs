@@ -1,6 +1,6 @@
 using JumpAnalytics.Internals;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 public static partial class DiscProbability
 {

@@ -1,7 +1,7 @@
 using System.Runtime.Intrinsics;
 using JumpAnalytics.Internals;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 public static partial class DiscProbability
 {

@@ -1,10 +1,10 @@
 using System.Globalization;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Probability that a bivariate normal point lies in a disc about the origin or beyond it, and the radius that holds a
-/// given probability: the hit probability of a target and the R50, R90, R95 of a landing distribution.
+/// given probability: the success probability of a target and the R50, R90, R95 of a point distribution.
 /// </summary>
 /// <remarks>
 /// <para>Lengths may be in any one unit, used throughout; variances and the covariance are in that unit squared.</para>

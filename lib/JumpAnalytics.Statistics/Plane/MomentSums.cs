@@ -1,7 +1,7 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Count, mean and centred second moments of a set of misses, updated one miss or one set at a time (Welford's update,
+/// Count, mean and centred second moments of a set of points, updated one point or one set at a time (Welford's update,
 /// and its pairwise form by Chan, Golub and LeVeque 1983), so that no digits are lost when the bias is large.
 /// </summary>
 internal struct MomentSums
@@ -9,16 +9,16 @@ internal struct MomentSums
     public double Count;
     private double _mean1, _mean2, _s11, _s22, _s12;
 
-    public void Add(DownwindVector miss)
+    public void Add(PlaneVector point)
     {
         Count++;
-        var d1 = miss.Downwind - _mean1;
-        var d2 = miss.Right - _mean2;
+        var d1 = point.Along - _mean1;
+        var d2 = point.Across - _mean2;
         _mean1 += d1 / Count;
         _mean2 += d2 / Count;
-        _s11 += d1 * (miss.Downwind - _mean1);
-        _s22 += d2 * (miss.Right - _mean2);
-        _s12 += d1 * (miss.Right - _mean2);
+        _s11 += d1 * (point.Along - _mean1);
+        _s22 += d2 * (point.Across - _mean2);
+        _s12 += d1 * (point.Across - _mean2);
     }
 
     public void Add(in MomentSums other)
@@ -36,17 +36,17 @@ internal struct MomentSums
         Count = total;
     }
 
-    /// <summary>Mean and covariance with divisor n; zero covariance for a single miss.</summary>
+    /// <summary>Mean and covariance with divisor n; zero covariance for a single point.</summary>
     public readonly BivariateNormal Population() => new(_mean1, _mean2, _s11 / Count, _s22 / Count, _s12 / Count);
 
     public readonly Fit<BivariateNormal> Fit()
     {
-        if (Count < BivariateNormal.FewestMisses)
-            return Fit<BivariateNormal>.Refused($"{Count:0} landing{(Count == 1 ? "" : "s")} with a known place; a normal needs {BivariateNormal.FewestMisses}");
+        if (Count < BivariateNormal.FewestPoints)
+            return Fit<BivariateNormal>.Refused($"{Count:0} point{(Count == 1 ? "" : "s")} with a known place; a normal needs {BivariateNormal.FewestPoints}");
         var (v1, v2, c) = (_s11 / (Count - 1), _s22 / (Count - 1), _s12 / (Count - 1));
         var model = new BivariateNormal(_mean1, _mean2, v1, v2, c);
         return v1 * v2 - c * c > 1e-12 * (v1 + v2) * (v1 + v2)
             ? Fit<BivariateNormal>.Made(model)
-            : Fit<BivariateNormal>.Refused("all misses lie on one line; a normal in the plane can't be fitted");
+            : Fit<BivariateNormal>.Refused("all points lie on one line; a normal in the plane can't be fitted");
     }
 }

@@ -1,37 +1,37 @@
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>A covariance of vectors in the downwind frame, square metres; it may be zero or singular.</summary>
-/// <param name="VarianceDownwind">Variance along the forecast drift, square metres.</param>
-/// <param name="VarianceRight">Variance across it, square metres.</param>
+/// <param name="VarianceAlong">Variance along the forecast drift, square metres.</param>
+/// <param name="VarianceAcross">Variance across it, square metres.</param>
 /// <param name="Covariance">Covariance of the two, square metres, positive when long goes with right.</param>
 [TypeFormatterSource]
-public sealed record PlaneCovariance(double VarianceDownwind, double VarianceRight, double Covariance)
+public sealed record PlaneCovariance(double VarianceAlong, double VarianceAcross, double Covariance)
 {
     /// <summary>Sum of the two variances, square metres: the mean square length of such vectors about their mean.</summary>
-    public double Trace => VarianceDownwind + VarianceRight;
+    public double Trace => VarianceAlong + VarianceAcross;
 
     /// <summary>Variance along the direction in which it is least, square metres; zero or less when it is no proper covariance.</summary>
-    public double Smallest => Trace / 2 - double.Hypot((VarianceDownwind - VarianceRight) / 2, Covariance);
+    public double Smallest => Trace / 2 - double.Hypot((VarianceAlong - VarianceAcross) / 2, Covariance);
 
     /// <summary>Covariance of the sum of two independent vectors.</summary>
     /// <param name="other">Covariance of the other one.</param>
     public PlaneCovariance Plus(PlaneCovariance other) =>
-        new(VarianceDownwind + other.VarianceDownwind, VarianceRight + other.VarianceRight, Covariance + other.Covariance);
+        new(VarianceAlong + other.VarianceAlong, VarianceAcross + other.VarianceAcross, Covariance + other.Covariance);
 
     /// <summary>Covariance of such a vector times the root of a factor.</summary>
-    internal PlaneCovariance Times(double factor) => new(factor * VarianceDownwind, factor * VarianceRight, factor * Covariance);
+    internal PlaneCovariance Times(double factor) => new(factor * VarianceAlong, factor * VarianceAcross, factor * Covariance);
 
     internal static PlaneCovariance Of(Matrix<double> m) => new(m[0, 0], m[1, 1], (m[0, 1] + m[1, 0]) / 2);
 }
 
 /// <summary>Standard errors of the entries of a covariance, square metres.</summary>
-/// <param name="VarianceDownwind">Of the variance along the forecast drift.</param>
-/// <param name="VarianceRight">Of the variance across it.</param>
+/// <param name="VarianceAlong">Of the variance along the forecast drift.</param>
+/// <param name="VarianceAcross">Of the variance across it.</param>
 /// <param name="Covariance">Of the covariance of the two.</param>
 [TypeFormatterSource]
-public sealed record CovarianceErrors(double VarianceDownwind, double VarianceRight, double Covariance);
+public sealed record CovarianceErrors(double VarianceAlong, double VarianceAcross, double Covariance);
 
 /// <summary>The covariance of one level of a <see cref="TwoLevelModel"/> with its standard errors.</summary>
 [TypeFormatterSource]

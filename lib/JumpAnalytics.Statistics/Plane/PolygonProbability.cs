@@ -1,8 +1,8 @@
 using MathNet.Numerics.Integration;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>Probability that a miss of an elliptical distribution lies inside a polygon.</summary>
+/// <summary>Probability that a point of an elliptical distribution lies inside a polygon.</summary>
 /// <remarks>
 /// The plane is turned and stretched until the distribution is round. Then the polygon is a sum of triangles from the centre to its edges, each with its sign, and the
 /// probability of a triangle is one integral over its angle of the probability within the distance of the edge. For the normal these are the T of Owen (1956, Annals of
@@ -18,7 +18,7 @@ internal static class PolygonProbability
     /// <param name="model">The distribution.</param>
     /// <param name="corners">Corners in order, metres in the downwind frame; three or more, no two edges crossing.</param>
     /// <exception cref="ArgumentException">Another kind of distribution.</exception>
-    public static double Inside(IMissModel model, IReadOnlyList<DownwindVector> corners) => model switch
+    public static double Inside(IPlaneModel model, IReadOnlyList<PlaneVector> corners) => model switch
     {
         BivariateNormal normal => Inside(normal, corners, NormalBeyond),
         BivariateT t => Inside(t.Core, corners, squared => Math.Exp(-t.DegreesOfFreedom / 2 * double.Log(1 + squared / t.DegreesOfFreedom))),
@@ -28,13 +28,13 @@ internal static class PolygonProbability
 
     private static double NormalBeyond(double squared) => Math.Exp(-squared / 2);
 
-    private static double Inside(BivariateNormal core, IReadOnlyList<DownwindVector> corners, Func<double, double> beyond)
+    private static double Inside(BivariateNormal core, IReadOnlyList<PlaneVector> corners, Func<double, double> beyond)
     {
         // Cholesky: downwind first.
-        var sd = Math.Sqrt(core.VarianceDownwind);
-        var slope = core.Covariance / core.VarianceDownwind;
-        var rest = Math.Sqrt(core.Determinant() / core.VarianceDownwind);
-        var round = corners.Select(c => (X: (c.Downwind - core.MeanDownwind) / sd, Y: (c.Right - core.MeanRight - slope * (c.Downwind - core.MeanDownwind)) / rest)).ToArray();
+        var sd = Math.Sqrt(core.VarianceAlong);
+        var slope = core.Covariance / core.VarianceAlong;
+        var rest = Math.Sqrt(core.Determinant() / core.VarianceAlong);
+        var round = corners.Select(c => (X: (c.Along - core.MeanAlong) / sd, Y: (c.Across - core.MeanAcross - slope * (c.Along - core.MeanAlong)) / rest)).ToArray();
         var sum = 0.0;
         for (var i = 0; i < round.Length; i++) sum += Triangle(round[i], round[(i + 1) % round.Length], beyond);
         return Math.Clamp(Math.Abs(sum), 0, 1);

@@ -1,11 +1,11 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>How an interval is read from the resamples of the missions.</summary>
+/// <summary>How an interval is read from the resamples of the clusters.</summary>
 public enum BootstrapMethod
 {
     /// <summary>
-    /// Percentiles widened for few missions: taken at Φ(∓√(M/(M−1))·t) for M missions, t on M−1 degrees of freedom (Hesterberg 2015, The
-    /// American Statistician 69:371-386), because plain percentiles are too narrow for few missions.
+    /// Percentiles widened for few clusters: taken at Φ(∓√(M/(M−1))·t) for M clusters, t on M−1 degrees of freedom (Hesterberg 2015, The
+    /// American Statistician 69:371-386), because plain percentiles are too narrow for few clusters.
     /// </summary>
     WidenedPercentile,
 
@@ -14,7 +14,7 @@ public enum BootstrapMethod
 
     /// <summary>
     /// Percentiles corrected for bias and for a spread that changes with the figure, BCa (Efron 1987, Journal of the American Statistical
-    /// Association 82:171-185). The acceleration comes from leaving out one mission at a time.
+    /// Association 82:171-185). The acceleration comes from leaving out one cluster at a time.
     /// </summary>
     BiasCorrected,
 

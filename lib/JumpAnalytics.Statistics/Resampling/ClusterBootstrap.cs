@@ -1,21 +1,21 @@
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.Statistics;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// The uncertainty of any figure by resampling whole missions with replacement, because jumpers of one mission share one forecast.
+/// The uncertainty of any figure by resampling whole clusters with replacement, because jumpers of one cluster share one forecast.
 /// Made once, it can be asked for intervals of every <see cref="BootstrapMethod"/> and confidence.
 /// </summary>
 /// <remarks>
 /// <para>Of random resamples quantiles are of type 8 (Hyndman and Fan 1996); of all resamples, each with its exact probability, they
 /// are the inverse of the distribution function. Resamples are drawn one after another from one stream: the result does not depend on
 /// the number of threads.</para>
-/// <para>No resample lies beyond the one that consists of a single mission, which has probability M^−M: where a limit would need less, there
-/// is no interval, and the reason says so. At 95 % the widened percentiles need 5 missions, plain ones 4.</para>
+/// <para>No resample lies beyond the one that consists of a single cluster, which has probability M^−M: where a limit would need less, there
+/// is no interval, and the reason says so. At 95 % the widened percentiles need 5 clusters, plain ones 4.</para>
 /// </remarks>
 [TypeFormatterSource]
-public sealed class MissionBootstrap
+public sealed class ClusterBootstrap
 {
     /// <summary>Share of resamples that must yield a value.</summary>
     private const double LeastUsable = 0.95;
@@ -25,12 +25,12 @@ public sealed class MissionBootstrap
 
     private readonly (double[] Values, long[] UpTo) _law; // rising, with the number of resamples up to and including each
     private readonly long _drawn;
-    private readonly Lazy<Fit<MissionJackknife>> _jackknife;
+    private readonly Lazy<Fit<ClusterJackknife>> _jackknife;
 
-    private MissionBootstrap(double value, int missions, bool isExact, (double[], long[]) law, long drawn, Func<int[], double?> figure)
+    private ClusterBootstrap(double value, int clusters, bool isExact, (double[], long[]) law, long drawn, Func<int[], double?> figure)
     {
-        (Value, Missions, IsExact, _law, _drawn) = (value, missions, isExact, law, drawn);
-        _jackknife = new(() => MissionJackknife.Of(missions, figure));
+        (Value, Clusters, IsExact, _law, _drawn) = (value, clusters, isExact, law, drawn);
+        _jackknife = new(() => ClusterJackknife.Of(clusters, figure));
         var n = (double)Resamples;
         var mean = _law.Values.Select((v, i) => v * (Count(i) / n)).Sum();
         if (Resamples < 2 || !double.IsFinite(mean)) return;
@@ -38,11 +38,11 @@ public sealed class MissionBootstrap
         StandardError = Math.Sqrt(_law.Values.Select((v, i) => Count(i) * (v - mean) * (v - mean)).Sum() / (isExact ? n : n - 1));
     }
 
-    /// <summary>The figure of all missions, in its own unit.</summary>
+    /// <summary>The figure of all clusters, in its own unit.</summary>
     public double Value { get; }
 
-    /// <summary>Number of missions, M.</summary>
-    public int Missions { get; }
+    /// <summary>Number of clusters, M.</summary>
+    public int Clusters { get; }
 
     /// <summary>Whether every resample was looked at, and not random ones.</summary>
     public bool IsExact { get; }
@@ -50,36 +50,36 @@ public sealed class MissionBootstrap
     /// <summary>Resamples that yielded a value: of random ones their number, of all M^M of them how many.</summary>
     public long Resamples => _law.UpTo is [.., var all] ? all : 0;
 
-    /// <summary>Mean of the resamples less <see cref="Value"/>; null with a single mission or where a resample has no finite value.</summary>
+    /// <summary>Mean of the resamples less <see cref="Value"/>; null with a single cluster or where a resample has no finite value.</summary>
     public double? Bias { get; }
 
     /// <summary>Standard deviation of the resamples; null as <see cref="Bias"/> is.</summary>
     public double? StandardError { get; }
 
-    /// <summary>Resamples the missions.</summary>
-    /// <param name="missions">Number of missions.</param>
+    /// <summary>Resamples the clusters.</summary>
+    /// <param name="clusters">Number of clusters.</param>
     /// <param name="figure">
-    /// From how often each mission was drawn to the figure; null when it can't be computed, positive infinity when it is only known to lie
-    /// beyond every landing. The array is used again for the next call.
+    /// From how often each cluster was drawn to the figure; null when it can't be computed, positive infinity when it is only known to lie
+    /// beyond every point. The array is used again for the next call.
     /// </param>
     /// <param name="options">Number, choice and seed of the resamples.</param>
-    /// <returns>The resamples, or the reason why there are none: no mission, or a figure that the missions do not yield.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">A negative number of missions.</exception>
-    public static Fit<MissionBootstrap> Of(int missions, Func<int[], double?> figure, ResampleOptions options)
+    /// <returns>The resamples, or the reason why there are none: no cluster, or a figure that the clusters do not yield.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A negative number of clusters.</exception>
+    public static Fit<ClusterBootstrap> Of(int clusters, Func<int[], double?> figure, ResampleOptions options)
     {
-        ArgumentOutOfRangeException.ThrowIfNegative(missions);
-        if (missions == 0) return Fit<MissionBootstrap>.Refused("no mission");
-        var draws = new int[missions];
+        ArgumentOutOfRangeException.ThrowIfNegative(clusters);
+        if (clusters == 0) return Fit<ClusterBootstrap>.Refused("no cluster");
+        var draws = new int[clusters];
         Array.Fill(draws, 1);
-        if (figure(draws) is not { } value || !double.IsFinite(value)) return Fit<MissionBootstrap>.Refused("the figure can't be computed from all missions");
-        if (missions == 1) return Fit<MissionBootstrap>.Made(new(value, 1, true, ([], []), 0, figure));
+        if (figure(draws) is not { } value || !double.IsFinite(value)) return Fit<ClusterBootstrap>.Refused("the figure can't be computed from all clusters");
+        if (clusters == 1) return Fit<ClusterBootstrap>.Made(new(value, 1, true, ([], []), 0, figure));
 
         var seen = new List<(double Value, long Ways)>();
-        var exact = options.Choice == ResampleChoice.AllIfFew && MissionResamples.Different(missions) <= options.Replicates;
+        var exact = options.Choice == ResampleChoice.AllIfFew && ClusterResamples.Different(clusters) <= options.Replicates;
         var drawn = exact
-            ? MissionResamples.All(draws, Take)
-            : MissionResamples.Random(draws, options.Replicates, SeedStream.For(options.Seed, options.Purpose), Take);
-        return Fit<MissionBootstrap>.Made(new(value, missions, exact, Law(seen), drawn, figure));
+            ? ClusterResamples.All(draws, Take)
+            : ClusterResamples.Random(draws, options.Replicates, SeedStream.For(options.Seed, options.Purpose), Take);
+        return Fit<ClusterBootstrap>.Made(new(value, clusters, exact, Law(seen), drawn, figure));
 
         void Take(long ways)
         {
@@ -88,26 +88,26 @@ public sealed class MissionBootstrap
     }
 
     /// <summary>
-    /// Resamples the missions once for several figures: each sees the same resamples, so that their values belong together resample by resample. On all cores; random resamples are
+    /// Resamples the clusters once for several figures: each sees the same resamples, so that their values belong together resample by resample. On all cores; random resamples are
     /// drawn in blocks of fixed size with a stream for each, so that the result does not depend on the number of threads.
     /// </summary>
-    /// <param name="missions">Number of missions.</param>
+    /// <param name="clusters">Number of clusters.</param>
     /// <param name="figures">The figures, as in <see cref="Of"/>; they are called from several threads at once and must not write to anything shared.</param>
     /// <param name="options">Number, choice and seed of the resamples.</param>
     /// <returns>The resamples of each figure, or the reason why it has none.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">A negative number of missions.</exception>
-    public static IReadOnlyList<Fit<MissionBootstrap>> OfMany(int missions, IReadOnlyList<Func<int[], double?>> figures, ResampleOptions options)
+    /// <exception cref="ArgumentOutOfRangeException">A negative number of clusters.</exception>
+    public static IReadOnlyList<Fit<ClusterBootstrap>> OfMany(int clusters, IReadOnlyList<Func<int[], double?>> figures, ResampleOptions options)
     {
-        ArgumentOutOfRangeException.ThrowIfNegative(missions);
-        if (missions < 2 || (options.Choice == ResampleChoice.AllIfFew && MissionResamples.Different(missions) <= options.Replicates))
-            return [.. figures.Select(f => Of(missions, f, options))];
+        ArgumentOutOfRangeException.ThrowIfNegative(clusters);
+        if (clusters < 2 || (options.Choice == ResampleChoice.AllIfFew && ClusterResamples.Different(clusters) <= options.Replicates))
+            return [.. figures.Select(f => Of(clusters, f, options))];
         var values = new double[figures.Count][];
         for (var f = 0; f < figures.Count; f++) values[f] = new double[options.Replicates];
         Parallel.For(0, (options.Replicates + Block - 1) / Block, block =>
         {
-            var (from, draws) = (block * Block, new int[missions]);
+            var (from, draws) = (block * Block, new int[clusters]);
             var at = from;
-            MissionResamples.Random(draws, Math.Min(Block, options.Replicates - from), SeedStream.For(options.Seed, $"{options.Purpose}, block {block}"), _ =>
+            ClusterResamples.Random(draws, Math.Min(Block, options.Replicates - from), SeedStream.For(options.Seed, $"{options.Purpose}, block {block}"), _ =>
             {
                 for (var f = 0; f < figures.Count; f++) values[f][at] = figures[f](draws) ?? double.NaN;
                 at++;
@@ -115,21 +115,21 @@ public sealed class MissionBootstrap
         });
         return [.. figures.AsParallel().AsOrdered().Select((figure, f) =>
         {
-            var once = new int[missions];
+            var once = new int[clusters];
             Array.Fill(once, 1);
-            if (figure(once) is not { } value || !double.IsFinite(value)) return Fit<MissionBootstrap>.Refused("the figure can't be computed from all missions");
-            return Fit<MissionBootstrap>.Made(new(value, missions, false, Law([.. values[f].Where(v => !double.IsNaN(v)).Select(v => (v, 1L))]), options.Replicates, figure));
+            if (figure(once) is not { } value || !double.IsFinite(value)) return Fit<ClusterBootstrap>.Refused("the figure can't be computed from all clusters");
+            return Fit<ClusterBootstrap>.Made(new(value, clusters, false, Law([.. values[f].Where(v => !double.IsNaN(v)).Select(v => (v, 1L))]), options.Replicates, figure));
         })];
     }
 
     /// <summary>The value that a share of the resamples does not pass.</summary>
     /// <param name="share">Between 0 and 1.</param>
     /// <exception cref="ArgumentOutOfRangeException">The share is not between 0 and 1.</exception>
-    /// <exception cref="InvalidOperationException">There is no resample: a single mission, or a figure that no resample yields.</exception>
+    /// <exception cref="InvalidOperationException">There is no resample: a single cluster, or a figure that no resample yields.</exception>
     public double Quantile(double share)
     {
         if (!(share >= 0 && share <= 1)) throw new ArgumentOutOfRangeException(nameof(share), share, "A share between 0 and 1.");
-        if (Resamples == 0) throw new InvalidOperationException($"There is no resample of {Missions} missions that yields a value.");
+        if (Resamples == 0) throw new InvalidOperationException($"There is no resample of {Clusters} clusters that yields a value.");
         if (!IsExact) return SortedArrayStatistics.QuantileCustom(_law.Values, share, QuantileDefinition.R8);
         var at = Array.BinarySearch(_law.UpTo, (long)Math.Ceiling(share * Resamples));
         return _law.Values[Math.Min(at < 0 ? ~at : at, _law.Values.Length - 1)];
@@ -163,23 +163,23 @@ public sealed class MissionBootstrap
     /// <summary>One limit at a one-sided confidence, or the reason why there is none.</summary>
     internal (double Value, string? Why) Limit(BootstrapMethod method, double confidence, TieRule ties, bool upper)
     {
-        if (Missions < 2) return (0, "a single mission");
-        if (Resamples < LeastUsable * _drawn) return (0, $"only {Resamples} of {_drawn} resamples of its {Missions} missions could be fitted");
-        if (_law.Values[^1] - _law.Values[0] <= Slack) return (0, "every resample of the missions gives the same value");
+        if (Clusters < 2) return (0, "a single cluster");
+        if (Resamples < LeastUsable * _drawn) return (0, $"only {Resamples} of {_drawn} resamples of its {Clusters} clusters could be fitted");
+        if (_law.Values[^1] - _law.Values[0] <= Slack) return (0, "every resample of the clusters gives the same value");
         var critical = method is BootstrapMethod.WidenedPercentile or BootstrapMethod.WidenedBiasCorrected
-            ? Widened(Missions, confidence) : Normal.InvCDF(0, 1, confidence);
+            ? Widened(Clusters, confidence) : Normal.InvCDF(0, 1, confidence);
         var (z, why) = method is BootstrapMethod.BiasCorrected or BootstrapMethod.WidenedBiasCorrected
             ? Corrected(upper ? critical : -critical, ties) : (upper ? critical : -critical, null);
         if (why is not null) return (0, why);
         var tail = Normal.CDF(0, 1, -Math.Abs(z));
-        if (tail <= Math.Pow(Missions, -Missions) * (1 + 1e-9)) return (0, $"the limit would lie beyond every resample of {Missions} missions");
+        if (tail <= Math.Pow(Clusters, -Clusters) * (1 + 1e-9)) return (0, $"the limit would lie beyond every resample of {Clusters} clusters");
         var limit = Quantile(z > 0 ? 1 - tail : tail);
-        return double.IsFinite(limit) ? (limit, null) : (0, "the limit would lie among landings known only as beyond a distance");
+        return double.IsFinite(limit) ? (limit, null) : (0, "the limit would lie among points known only as beyond a distance");
     }
 
-    /// <summary>Quantile of the normal, at a one-sided confidence, widened for few missions.</summary>
-    internal static double Widened(int missions, double confidence) =>
-        Math.Sqrt(missions / (missions - 1.0)) * StudentT.InvCDF(0, 1, missions - 1, confidence);
+    /// <summary>Quantile of the normal, at a one-sided confidence, widened for few clusters.</summary>
+    internal static double Widened(int clusters, double confidence) =>
+        Math.Sqrt(clusters / (clusters - 1.0)) * StudentT.InvCDF(0, 1, clusters - 1, confidence);
 
     private (double Z, string? Why) Corrected(double z, TieRule ties)
     {

@@ -1,17 +1,17 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>Goes through resamples of missions: how often each of M missions was drawn in M draws with replacement.</summary>
-internal static class MissionResamples
+/// <summary>Goes through resamples of clusters: how often each of M clusters was drawn in M draws with replacement.</summary>
+internal static class ClusterResamples
 {
-    /// <summary>Most missions for which the ways to draw a resample are counted without overflow.</summary>
+    /// <summary>Most clusters for which the ways to draw a resample are counted without overflow.</summary>
     private const int MostCounted = 15;
 
-    /// <summary>Number of resamples that differ in how often a mission was drawn, (2M−1)! / (M! (M−1)!); infinite where they are too many to count.</summary>
-    public static double Different(int missions)
+    /// <summary>Number of resamples that differ in how often a cluster was drawn, (2M−1)! / (M! (M−1)!); infinite where they are too many to count.</summary>
+    public static double Different(int clusters)
     {
-        if (missions > MostCounted) return double.PositiveInfinity;
+        if (clusters > MostCounted) return double.PositiveInfinity;
         var different = 1L;
-        for (var k = 1; k < missions; k++) different = different * (missions + k) / k;
+        for (var k = 1; k < clusters; k++) different = different * (clusters + k) / k;
         return different;
     }
 
@@ -21,22 +21,22 @@ internal static class MissionResamples
     /// <returns>The number of all ways, M^M.</returns>
     public static long All(int[] draws, Action<long> take)
     {
-        var missions = draws.Length;
-        return From(0, missions, 1);
+        var clusters = draws.Length;
+        return From(0, clusters, 1);
 
-        long From(int mission, int left, long ways)
+        long From(int cluster, int left, long ways)
         {
-            if (mission == missions - 1)
+            if (cluster == clusters - 1)
             {
-                draws[mission] = left;
+                draws[cluster] = left;
                 take(ways);
                 return ways;
             }
             var (all, choices) = (0L, 1L);
             for (var k = 0; k <= left; k++)
             {
-                draws[mission] = k;
-                all += From(mission + 1, left - k, ways * choices);
+                draws[cluster] = k;
+                all += From(cluster + 1, left - k, ways * choices);
                 choices = choices * (left - k) / (k + 1);
             }
             return all;

@@ -1,19 +1,19 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>Which resamples of the missions are looked at.</summary>
+/// <summary>Which resamples of the clusters are looked at.</summary>
 public enum ResampleChoice
 {
     /// <summary>
     /// Every resample, each with its exact probability, when there are no more different ones than <see cref="ResampleOptions.Replicates"/>
-    /// (2,000: up to 7 missions); otherwise random ones.
+    /// (2,000: up to 7 clusters); otherwise random ones.
     /// </summary>
     AllIfFew,
 
-    /// <summary>Random ones, however few missions there are.</summary>
+    /// <summary>Random ones, however few clusters there are.</summary>
     Random,
 }
 
-/// <summary>How missions are resampled. Changed with <c>with</c>.</summary>
+/// <summary>How clusters are resampled. Changed with <c>with</c>.</summary>
 [TypeFormatterSource]
 public sealed record ResampleOptions
 {
@@ -25,14 +25,14 @@ public sealed record ResampleOptions
     {
         get => _replicates;
         init => _replicates = value >= 200 ? value
-            : throw new ArgumentOutOfRangeException(nameof(Replicates), value, "The mission bootstrap needs at least 200 resamples.");
+            : throw new ArgumentOutOfRangeException(nameof(Replicates), value, "The cluster bootstrap needs at least 200 resamples.");
     }
 
     /// <summary>Seed of the random resamples. The same figure, options and seed give the same numbers.</summary>
     public int Seed { get; init; } = 1;
 
     /// <summary>Names the stream of random numbers, so that two figures with one seed do not share their draws.</summary>
-    public string Purpose { get; init; } = "mission bootstrap";
+    public string Purpose { get; init; } = "cluster bootstrap";
 
     /// <summary>Every resample when they are few, or random ones.</summary>
     public ResampleChoice Choice { get; init; } = ResampleChoice.AllIfFew;

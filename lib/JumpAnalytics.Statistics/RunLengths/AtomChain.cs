@@ -1,6 +1,6 @@
 using JumpAnalytics.Internals;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// A one-sided chart whose statistic is held at zero or above: a state at zero with a probability of its own, and the nodes of a quadrature between zero and the limit. The kernel is

@@ -1,16 +1,16 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>A step that a cumulative sum of hits may take, in whole steps of its lattice.</summary>
+/// <summary>A step that a cumulative sum of successes may take, in whole steps of its lattice.</summary>
 /// <param name="Rise">Steps up; negative for down.</param>
 /// <param name="Probability">Probability of the step.</param>
 [TypeFormatterSource]
 public readonly record struct LatticeStep(int Rise, double Probability);
 
 /// <summary>
-/// Run lengths of cumulative-sum charts of hits: C ← max(0, C + step), a signal when C passes the limit. Steps are whole multiples of one unit, so that the states are few and the run
+/// Run lengths of cumulative-sum charts of successes: C ← max(0, C + step), a signal when C passes the limit. Steps are whole multiples of one unit, so that the states are few and the run
 /// lengths exact (Brook and Evans 1972, Biometrika 59:539-549, without their approximation).
 /// </summary>
-public static class HitCusumRunLength
+public static class BernoulliCusumRunLength
 {
     private const int MostStates = 4000;
 

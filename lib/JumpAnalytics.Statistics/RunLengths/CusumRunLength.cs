@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Run lengths of cumulative-sum charts of independent standard normal points: C ← max(0, C + x − k), a signal when C passes the limit h.</summary>
 /// <remarks>

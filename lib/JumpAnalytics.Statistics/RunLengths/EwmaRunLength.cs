@@ -1,6 +1,6 @@
 using JumpAnalytics.Internals;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Run lengths of charts of an exponentially weighted moving average z ← (1 − w)·z + w·x of independent standard normal points, started at zero. Limits are in standard deviations

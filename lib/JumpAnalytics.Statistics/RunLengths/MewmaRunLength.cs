@@ -1,6 +1,6 @@
 using JumpAnalytics.Internals;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Run lengths of the multivariate exponentially weighted moving average (Lowry, Woodall, Champ and Rigdon 1992, Technometrics 34:46-53) of points in the plane with two independent

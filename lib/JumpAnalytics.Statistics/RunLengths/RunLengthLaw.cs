@@ -1,7 +1,7 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// How long a control chart runs until it signals, counted in points (missions), the one that signals included: its mean, the average run length,
+/// How long a control chart runs until it signals, counted in points (clusters), the one that signals included: its mean, the average run length,
 /// and its distribution.
 /// </summary>
 [TypeFormatterSource]

@@ -1,6 +1,6 @@
 using JumpAnalytics.Internals;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Run lengths of charts that look at each point by itself (Shewhart 1931): every point signals with the same probability.</summary>
 public static class ShewhartRunLength

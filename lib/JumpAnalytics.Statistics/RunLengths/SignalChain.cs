@@ -1,6 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// The states of a chart that has not signalled, and how it moves among them; with the nodes of a quadrature as states, an integral equation of run

@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// The mean Brier score of forecasts in its parts: score = miscalibration − discrimination + uncertainty + remainder. Less of the score
@@ -32,20 +32,20 @@ public sealed record BrierDecomposition
     public double? Skill => Uncertainty > 0 ? 1 - Score / Uncertainty : null;
 
     /// <summary>
-    /// Murphy's decomposition (1973, Journal of Applied Meteorology 12:595-600): each different forecast with the rate of hits after it.
+    /// Murphy's decomposition (1973, Journal of Applied Meteorology 12:595-600): each different forecast with the rate of successes after it.
     /// </summary>
-    /// <param name="probabilities">Forecast probabilities of a hit.</param>
-    /// <param name="hits">Whether each was one.</param>
+    /// <param name="probabilities">Forecast probabilities of a success.</param>
+    /// <param name="successes">Whether each was one.</param>
     /// <param name="bins">
     /// Number of bins of equal width that forecasts are gathered in, each with the mean of its forecasts; null to gather equal forecasts
     /// only. Few forecasts of each value make miscalibration and discrimination both too large.
     /// </param>
     /// <returns>The parts, or the reason why there are none: no forecast.</returns>
     /// <exception cref="ArgumentException">Lengths that differ, a probability not from 0 to 1, or fewer than one bin.</exception>
-    public static Fit<BrierDecomposition> Murphy(IReadOnlyList<double> probabilities, IReadOnlyList<bool> hits, int? bins = null)
+    public static Fit<BrierDecomposition> Murphy(IReadOnlyList<double> probabilities, IReadOnlyList<bool> successes, int? bins = null)
     {
         if (bins < 1) throw new ArgumentOutOfRangeException(nameof(bins), bins, "At least one bin.");
-        var tallies = ForecastTally.Of(probabilities, hits);
+        var tallies = ForecastTally.Of(probabilities, successes);
         if (tallies.Length == 0) return Fit<BrierDecomposition>.Refused("no forecast");
         return Fit<BrierDecomposition>.Made(bins is { } count
             ? OfGroups(tallies, [.. tallies.GroupBy(t => Bin(t.Forecast, count)).Select(ForecastTally.Together)])
@@ -56,12 +56,12 @@ public sealed record BrierDecomposition
     /// The decomposition by isotonic regression (CORP: Dimitriadis, Gneiting and Jordan 2021, PNAS 118, e2016191118): forecasts are set to
     /// the rising rates that fit the outcomes best. No bins are chosen, and miscalibration and discrimination are never negative.
     /// </summary>
-    /// <param name="probabilities">Forecast probabilities of a hit.</param>
-    /// <param name="hits">Whether each was one.</param>
+    /// <param name="probabilities">Forecast probabilities of a success.</param>
+    /// <param name="successes">Whether each was one.</param>
     /// <returns>The parts, or the reason why there are none: no forecast.</returns>
     /// <exception cref="ArgumentException">Lengths that differ, or a probability not from 0 to 1.</exception>
-    public static Fit<BrierDecomposition> Corp(IReadOnlyList<double> probabilities, IReadOnlyList<bool> hits) =>
-        ForecastTally.Of(probabilities, hits) is { Length: > 0 } tallies
+    public static Fit<BrierDecomposition> Corp(IReadOnlyList<double> probabilities, IReadOnlyList<bool> successes) =>
+        ForecastTally.Of(probabilities, successes) is { Length: > 0 } tallies
             ? Fit<BrierDecomposition>.Made(OfRising(tallies, ForecastTally.Rising(tallies))) : Fit<BrierDecomposition>.Refused("no forecast");
 
     /// <summary>The bin from k/bins, included, up to the next; the last holds 1 too.</summary>
@@ -81,9 +81,9 @@ public sealed record BrierDecomposition
     /// <summary>The parts when each forecast of a block is set to the rate of the block.</summary>
     internal static BrierDecomposition OfRising(ForecastTally[] tallies, IReadOnlyList<ForecastTally> blocks)
     {
-        var (count, hits) = (tallies.Sum(t => t.Count), tallies.Sum(t => t.Hits));
-        var overall = hits / count;
-        var score = tallies.Sum(t => t.Hits * Square(1 - t.Forecast) + (t.Count - t.Hits) * Square(t.Forecast)) / count;
+        var (count, successes) = (tallies.Sum(t => t.Count), tallies.Sum(t => t.Successes));
+        var overall = successes / count;
+        var score = tallies.Sum(t => t.Successes * Square(1 - t.Forecast) + (t.Count - t.Successes) * Square(t.Forecast)) / count;
         var recalibrated = blocks.Sum(b => b.Count * b.Rate * (1 - b.Rate)) / count;
         var discrimination = blocks.Sum(b => b.Count * Square(b.Rate - overall)) / count;
         return new((int)count, score, Math.Max(0, score - recalibrated), discrimination, overall * (1 - overall));

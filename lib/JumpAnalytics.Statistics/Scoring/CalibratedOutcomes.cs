@@ -1,10 +1,10 @@
 using MathNet.Numerics.Distributions;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Outcomes as they would be if forecast probabilities were right: each is a hit when a latent standard normal lies below the quantile of
-/// its probability, and the latent normals of one mission share a correlation, the likeness (Gaussian copula).
+/// Outcomes as they would be if forecast probabilities were right: each is a success when a latent standard normal lies below the quantile of
+/// its probability, and the latent normals of one cluster share a correlation, the likeness (Gaussian copula).
 /// </summary>
 internal sealed class CalibratedOutcomes
 {
@@ -12,32 +12,32 @@ internal sealed class CalibratedOutcomes
 
     private readonly double[] _probabilities;
     private readonly double[] _quantiles;
-    private readonly int[][] _missions;
+    private readonly int[][] _clusters;
 
-    public CalibratedOutcomes(double[] probabilities, IReadOnlyList<int> missions)
+    public CalibratedOutcomes(double[] probabilities, IReadOnlyList<int> clusters)
     {
         _probabilities = probabilities;
         _quantiles = [.. probabilities.Select(p => Normal.InvCDF(0, 1, p))];
-        _missions = [.. Enumerable.Range(0, missions.Count).GroupBy(i => missions[i]).Select(g => g.ToArray())];
+        _clusters = [.. Enumerable.Range(0, clusters.Count).GroupBy(i => clusters[i]).Select(g => g.ToArray())];
     }
 
-    public int Missions => _missions.Length;
+    public int Clusters => _clusters.Length;
 
     /// <summary>
-    /// The likeness at which the products of what outcomes exceed their probabilities by, summed over the pairs of each mission, have the
+    /// The likeness at which the products of what outcomes exceed their probabilities by, summed over the pairs of each cluster, have the
     /// expectation that they came to; 0 when they came to less than none. The expectation of a pair is the bivariate normal probability
     /// less the product, the integral of the density over the correlation (Plackett 1954, Biometrika 41:351-360), here over its arc sine.
     /// </summary>
-    public double Likeness(bool[] hits)
+    public double Likeness(bool[] successes)
     {
         const int Steps = 128;
         var (left, slopes) = (0.0, new double[Steps + 1]);
         var step = Math.Asin(MostLikeness) / Steps;
-        foreach (var mission in _missions)
+        foreach (var cluster in _clusters)
         {
-            for (var i = 1; i < mission.Length; i++)
+            for (var i = 1; i < cluster.Length; i++)
             {
-                for (var j = 0; j < i; j++) AddPair(mission[i], mission[j]);
+                for (var j = 0; j < i; j++) AddPair(cluster[i], cluster[j]);
             }
         }
         for (var k = 0; k < Steps; k++)
@@ -51,7 +51,7 @@ internal sealed class CalibratedOutcomes
         void AddPair(int i, int j)
         {
             var (h, k) = (_quantiles[i], _quantiles[j]);
-            left += ((hits[i] ? 1 : 0) - _probabilities[i]) * ((hits[j] ? 1 : 0) - _probabilities[j]);
+            left += ((successes[i] ? 1 : 0) - _probabilities[i]) * ((successes[j] ? 1 : 0) - _probabilities[j]);
             if (double.IsInfinity(h) || double.IsInfinity(k)) return; // a certain forecast has no chance to share
             for (var s = 0; s <= Steps; s++)
             {
@@ -61,16 +61,16 @@ internal sealed class CalibratedOutcomes
         }
     }
 
-    /// <summary>Draws as many missions as there are, with replacement, and outcomes for the forecasts of each.</summary>
+    /// <summary>Draws as many clusters as there are, with replacement, and outcomes for the forecasts of each.</summary>
     public void Draw(Random random, double likeness, Action<int, bool> outcome)
     {
         var (common, own) = (Math.Sqrt(likeness), Math.Sqrt(1 - likeness));
-        for (var m = 0; m < _missions.Length; m++)
+        for (var m = 0; m < _clusters.Length; m++)
         {
-            var mission = _missions[random.Next(_missions.Length)];
+            var cluster = _clusters[random.Next(_clusters.Length)];
             var (shared, spare) = StandardNormal.Pair(random);
             var ready = true;
-            foreach (var i in mission)
+            foreach (var i in cluster)
             {
                 double first;
                 if (ready) first = spare;

@@ -1,16 +1,16 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>Scores of landings as they were, in closed form: sums over them instead of integrals over steps.</summary>
+/// <summary>Scores of points as they were, in closed form: sums over them instead of integrals over steps.</summary>
 internal sealed class EmpiricalDistances
 {
     private readonly double[] _sorted;
     private readonly double[] _sums; // of the first so many
     private readonly double _self;
 
-    public EmpiricalDistances(ReadOnlySpan<DownwindVector> misses)
+    public EmpiricalDistances(ReadOnlySpan<PlaneVector> points)
     {
-        _sorted = new double[misses.Length];
-        for (var i = 0; i < misses.Length; i++) _sorted[i] = misses[i].Length;
+        _sorted = new double[points.Length];
+        for (var i = 0; i < points.Length; i++) _sorted[i] = points[i].Length;
         Array.Sort(_sorted);
         _sums = new double[_sorted.Length + 1];
         var n = (double)_sorted.Length;
@@ -21,7 +21,7 @@ internal sealed class EmpiricalDistances
         }
     }
 
-    /// <summary>Mean distance of the landings' distances from one, less half the mean difference of two of them.</summary>
+    /// <summary>Mean distance of the points' distances from one, less half the mean difference of two of them.</summary>
     public double Crps(double distance)
     {
         var below = Array.BinarySearch(_sorted, distance);
@@ -30,22 +30,22 @@ internal sealed class EmpiricalDistances
         return (below * distance - _sums[below] + (_sums[n] - _sums[below]) - (n - below) * distance) / n - _self;
     }
 
-    /// <summary>Half the mean distance of two landings.</summary>
-    public static double HalfMeanDistance(ReadOnlySpan<DownwindVector> misses)
+    /// <summary>Half the mean distance of two points.</summary>
+    public static double HalfMeanDistance(ReadOnlySpan<PlaneVector> points)
     {
         var sum = 0.0;
-        for (var i = 0; i < misses.Length; i++)
+        for (var i = 0; i < points.Length; i++)
         {
-            for (var j = 0; j < i; j++) sum += double.Hypot(misses[i].Downwind - misses[j].Downwind, misses[i].Right - misses[j].Right);
+            for (var j = 0; j < i; j++) sum += double.Hypot(points[i].Along - points[j].Along, points[i].Across - points[j].Across);
         }
-        return sum / ((double)misses.Length * misses.Length);
+        return sum / ((double)points.Length * points.Length);
     }
 
-    /// <summary>Mean distance of the landings from a place.</summary>
-    public static double MeanDistance(ReadOnlySpan<DownwindVector> misses, DownwindVector from)
+    /// <summary>Mean distance of the points from a place.</summary>
+    public static double MeanDistance(ReadOnlySpan<PlaneVector> points, PlaneVector from)
     {
         var sum = 0.0;
-        foreach (var m in misses) sum += double.Hypot(m.Downwind - from.Downwind, m.Right - from.Right);
-        return sum / misses.Length;
+        foreach (var m in points) sum += double.Hypot(m.Along - from.Along, m.Across - from.Across);
+        return sum / points.Length;
     }
 }

@@ -1,17 +1,17 @@
 using MathNet.Numerics;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Scores of single forecasts in closed form, less is better. All are proper: the true distribution scores best in the mean.</summary>
 public static class ForecastScores
 {
-    /// <summary>Brier's score of a probability (1950, Monthly Weather Review 78:1-3): its squared distance from 1 for a hit, from 0 for a miss.</summary>
-    /// <param name="probability">The forecast probability of a hit.</param>
-    /// <param name="hit">Whether it was one.</param>
+    /// <summary>Brier's score of a probability (1950, Monthly Weather Review 78:1-3): its squared distance from 1 for a success, from 0 for a point.</summary>
+    /// <param name="probability">The forecast probability of a success.</param>
+    /// <param name="success">Whether it was one.</param>
     /// <exception cref="ArgumentOutOfRangeException">The probability is not from 0 to 1.</exception>
-    public static double Brier(double probability, bool hit)
+    public static double Brier(double probability, bool success)
     {
-        var off = hit ? 1 - Share(probability) : Share(probability);
+        var off = success ? 1 - Share(probability) : Share(probability);
         return off * off;
     }
 
@@ -19,12 +19,12 @@ public static class ForecastScores
     /// The logarithmic score of a probability (Good 1952, JRSS B 14:107-114): minus the natural logarithm of what was given to the
     /// outcome. Positive infinity when that was 0: the forecast was certain, and failed.
     /// </summary>
-    /// <param name="probability">The forecast probability of a hit.</param>
-    /// <param name="hit">Whether it was one.</param>
+    /// <param name="probability">The forecast probability of a success.</param>
+    /// <param name="success">Whether it was one.</param>
     /// <exception cref="ArgumentOutOfRangeException">The probability is not from 0 to 1.</exception>
-    public static double Logarithmic(double probability, bool hit)
+    public static double Logarithmic(double probability, bool success)
     {
-        var log = hit ? Math.Log(Share(probability)) : Share(probability) < 0.5 ? SpecialFunctions.Log1p(-probability) : Math.Log(1 - probability);
+        var log = success ? Math.Log(Share(probability)) : Share(probability) < 0.5 ? SpecialFunctions.Log1p(-probability) : Math.Log(1 - probability);
         return log == 0 ? 0 : -log;
     }
 
@@ -64,12 +64,12 @@ public static class ForecastScores
         return distance / sorted.Length - apart / pairs;
     }
 
-    /// <summary>The energy score of an ensemble of misses, metres (Gneiting and Raftery 2007, JASA 102:359-378, equation 21).</summary>
-    /// <param name="members">The misses of the ensemble, in the downwind frame.</param>
-    /// <param name="observed">The miss that came.</param>
+    /// <summary>The energy score of an ensemble of points, metres (Gneiting and Raftery 2007, JASA 102:359-378, equation 21).</summary>
+    /// <param name="members">The points of the ensemble, in the downwind frame.</param>
+    /// <param name="observed">The point that came.</param>
     /// <param name="fair">As in <see cref="EnsembleCrps"/>.</param>
     /// <exception cref="ArgumentException">No member (one, if fair), or a coordinate that is not finite.</exception>
-    public static double EnsembleEnergy(IReadOnlyList<DownwindVector> members, DownwindVector observed, bool fair = false)
+    public static double EnsembleEnergy(IReadOnlyList<PlaneVector> members, PlaneVector observed, bool fair = false)
     {
         var pairs = Pairs(members.Count, fair);
         var (distance, apart) = (0.0, 0.0);
@@ -81,7 +81,7 @@ public static class ForecastScores
         return double.IsFinite(distance) ? distance / members.Count - apart / pairs
             : throw new ArgumentException("A coordinate is not a finite number.", nameof(members));
 
-        static double Apart(DownwindVector a, DownwindVector b) => double.Hypot(a.Downwind - b.Downwind, a.Right - b.Right);
+        static double Apart(PlaneVector a, PlaneVector b) => double.Hypot(a.Along - b.Along, a.Across - b.Across);
     }
 
     private static double Pairs(int members, bool fair) => members >= (fair ? 2 : 1) ? members * (fair ? members - 1.0 : members)

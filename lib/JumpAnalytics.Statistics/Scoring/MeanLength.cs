@@ -1,7 +1,7 @@
 using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>The mean size of a number drawn from a symmetric law of spread 1 about a place.</summary>
 internal interface IMeanSize

@@ -1,10 +1,10 @@
 using MathNet.Numerics.Integration;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// The integral from 0 up to any radius of a function of a model's probabilities. It goes panel by panel between radii that hold given
-/// shares of the landings, so that no change of the function is stepped over; a panel is halved until its two rules (Gauss with 7 and
+/// shares of the points, so that no change of the function is stepped over; a panel is halved until its two rules (Gauss with 7 and
 /// Kronrod with 15 points) agree.
 /// </summary>
 internal sealed class RadialIntegral
@@ -22,10 +22,10 @@ internal sealed class RadialIntegral
     private readonly double[] _upTo;
 
     /// <summary>Prepares the integral.</summary>
-    /// <param name="model">The model of misses.</param>
+    /// <param name="model">The model of points.</param>
     /// <param name="centre">The place that radii are measured from.</param>
     /// <param name="function">The function of the radius, metres.</param>
-    public RadialIntegral(IMissModel model, DownwindVector centre, Func<double, double> function)
+    public RadialIntegral(IPlaneModel model, PlaneVector centre, Func<double, double> function)
     {
         _function = function;
         _knots = [0, .. _shares.Select(p => model.RadiusHolding(p, centre)).Where(r => r > 0).Distinct().Order()];

@@ -1,6 +1,6 @@
 using MathNet.Numerics.Statistics;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Where the diagram of right forecasts lies at one forecast.</summary>
 /// <param name="Forecast">The forecast probability.</param>
@@ -13,11 +13,11 @@ public sealed record ReliabilityBandPoint(double Forecast, Interval Range);
 /// </summary>
 /// <remarks>
 /// <para>Diagrams are drawn under that hypothesis as for CORP, forecasts resampled and outcomes drawn by their probabilities, with two
-/// changes because jumpers of one mission share a forecast and its error: missions are resampled whole, and outcomes of one mission are
-/// drawn together, by normals of a common correlation. Drawn independently the band would be too narrow; missions resampled with their
+/// changes because jumpers of one cluster share a forecast and its error: clusters are resampled whole, and outcomes of one cluster are
+/// drawn together, by normals of a common correlation. Drawn independently the band would be too narrow; clusters resampled with their
 /// own outcomes would tell where the diagram lies and not where it would lie if forecasts were right.</para>
-/// <para>Unless given, the likeness is estimated from the outcomes as if the forecasts were right. Errors that missions share widen the
-/// band, then, and forecasts that are wrong alike everywhere look a little like missions that are alike: the band errs on the wide
+/// <para>Unless given, the likeness is estimated from the outcomes as if the forecasts were right. Errors that clusters share widen the
+/// band, then, and forecasts that are wrong alike everywhere look a little like clusters that are alike: the band errs on the wide
 /// side.</para>
 /// </remarks>
 [TypeFormatterSource]
@@ -28,7 +28,7 @@ public sealed class ReliabilityBand
     private ReliabilityBand(double likeness, IReadOnlyList<ReliabilityBandPoint> points, double chance) =>
         (Likeness, Points, ChanceIfRight) = (likeness, points, chance);
 
-    /// <summary>Correlation within a mission that the outcomes were drawn with.</summary>
+    /// <summary>Correlation within a cluster that the outcomes were drawn with.</summary>
     public double Likeness { get; }
 
     /// <summary>The band at the forecasts that were made, at most 101 of them, in rising order.</summary>
@@ -53,10 +53,10 @@ public sealed class ReliabilityBand
         for (var b = 0; b < replicates; b++)
         {
             for (var k = 0; k < drawn.Length; k++) drawn[k] = new ForecastTally(values[k], 0, 0);
-            outcomes.Draw(random, likeness, (i, hit) =>
+            outcomes.Draw(random, likeness, (i, success) =>
             {
                 ref var t = ref drawn[place[i]];
-                t = t with { Count = t.Count + 1, Hits = t.Hits + (hit ? 1 : 0) };
+                t = t with { Count = t.Count + 1, Successes = t.Successes + (success ? 1 : 0) };
             });
             var blocks = ForecastTally.Rising(drawn);
             if (BrierDecomposition.OfRising(drawn, blocks).Miscalibration >= miscalibration) asFar++;

@@ -1,19 +1,19 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
-/// <summary>A stretch of forecasts after which hits came at one rate.</summary>
+/// <summary>A stretch of forecasts after which successes came at one rate.</summary>
 /// <param name="From">Least forecast of it.</param>
 /// <param name="To">Greatest forecast of it.</param>
 /// <param name="Forecasts">How many.</param>
-/// <param name="Hits">Hits after them.</param>
+/// <param name="Successes">Successes after them.</param>
 [TypeFormatterSource]
-public sealed record ReliabilityStep(double From, double To, int Forecasts, int Hits)
+public sealed record ReliabilityStep(double From, double To, int Forecasts, int Successes)
 {
-    /// <summary>Hits over forecasts: what the forecasts of this stretch should have been.</summary>
-    public double Rate => (double)Hits / Forecasts;
+    /// <summary>Successes over forecasts: what the forecasts of this stretch should have been.</summary>
+    public double Rate => (double)Successes / Forecasts;
 }
 
 /// <summary>
-/// The reliability diagram of probability forecasts: the rate of hits that followed each forecast, rising with the forecast, by isotonic
+/// The reliability diagram of probability forecasts: the rate of successes that followed each forecast, rising with the forecast, by isotonic
 /// regression (CORP: Dimitriadis, Gneiting and Jordan 2021, PNAS 118, e2016191118). No bins are chosen. Where the rate lies on the
 /// diagonal, forecasts were right.
 /// </summary>
@@ -24,9 +24,9 @@ public sealed class ReliabilityDiagram
     private readonly double[] _probabilities;
     private readonly bool[] _hits;
 
-    private ReliabilityDiagram(ForecastTally[] tallies, double[] probabilities, bool[] hits)
+    private ReliabilityDiagram(ForecastTally[] tallies, double[] probabilities, bool[] successes)
     {
-        (_tallies, _probabilities, _hits) = (tallies, probabilities, hits);
+        (_tallies, _probabilities, _hits) = (tallies, probabilities, successes);
         var blocks = ForecastTally.Rising(tallies);
         Brier = BrierDecomposition.OfRising(tallies, blocks);
         var (steps, at) = (new List<ReliabilityStep>(), 0);
@@ -34,7 +34,7 @@ public sealed class ReliabilityDiagram
         {
             var (first, left) = (at, block.Count);
             while (left > 0) left -= tallies[at++].Count;
-            steps.Add(new ReliabilityStep(tallies[first].Forecast, tallies[at - 1].Forecast, (int)block.Count, (int)block.Hits));
+            steps.Add(new ReliabilityStep(tallies[first].Forecast, tallies[at - 1].Forecast, (int)block.Count, (int)block.Successes));
         }
         Steps = steps;
     }
@@ -46,35 +46,35 @@ public sealed class ReliabilityDiagram
     public BrierDecomposition Brier { get; }
 
     /// <summary>Draws the diagram of forecasts and their outcomes.</summary>
-    /// <param name="probabilities">Forecast probabilities of a hit.</param>
-    /// <param name="hits">Whether each was one.</param>
+    /// <param name="probabilities">Forecast probabilities of a success.</param>
+    /// <param name="successes">Whether each was one.</param>
     /// <returns>The diagram, or the reason why there is none: no forecast.</returns>
     /// <exception cref="ArgumentException">Lengths that differ, or a probability not from 0 to 1.</exception>
-    public static Fit<ReliabilityDiagram> Of(IReadOnlyList<double> probabilities, IReadOnlyList<bool> hits) =>
-        ForecastTally.Of(probabilities, hits) is { Length: > 0 } tallies
-            ? Fit<ReliabilityDiagram>.Made(new ReliabilityDiagram(tallies, [.. probabilities], [.. hits]))
+    public static Fit<ReliabilityDiagram> Of(IReadOnlyList<double> probabilities, IReadOnlyList<bool> successes) =>
+        ForecastTally.Of(probabilities, successes) is { Length: > 0 } tallies
+            ? Fit<ReliabilityDiagram>.Made(new ReliabilityDiagram(tallies, [.. probabilities], [.. successes]))
             : Fit<ReliabilityDiagram>.Refused("no forecast");
 
-    /// <summary>How far from the diagonal forecasts that are right may stray by chance, when outcomes of one mission go together.</summary>
-    /// <param name="missions">Mission of each forecast, any numbers, in the order of the forecasts.</param>
+    /// <summary>How far from the diagonal forecasts that are right may stray by chance, when outcomes of one cluster go together.</summary>
+    /// <param name="clusters">Cluster of each forecast, any numbers, in the order of the forecasts.</param>
     /// <param name="confidence">Share of right forecasts' diagrams within the band at each forecast, for instance 0.9.</param>
-    /// <param name="likeness">Correlation of the latent normals of one mission, from 0 up to 0.99; null to estimate it.</param>
+    /// <param name="likeness">Correlation of the latent normals of one cluster, from 0 up to 0.99; null to estimate it.</param>
     /// <param name="replicates">Drawn diagrams, at least 200.</param>
     /// <param name="seed">Seed of the draws.</param>
-    /// <returns>The band, or the reason why there is none: a single mission.</returns>
-    /// <exception cref="ArgumentException">A number of missions other than of forecasts.</exception>
+    /// <returns>The band, or the reason why there is none: a single cluster.</returns>
+    /// <exception cref="ArgumentException">A number of clusters other than of forecasts.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Confidence, likeness or replicates out of range.</exception>
-    public Fit<ReliabilityBand> Band(IReadOnlyList<int> missions, double confidence = 0.9, double? likeness = null, int replicates = 1000, int seed = 1)
+    public Fit<ReliabilityBand> Band(IReadOnlyList<int> clusters, double confidence = 0.9, double? likeness = null, int replicates = 1000, int seed = 1)
     {
-        if (missions.Count != _probabilities.Length)
-            throw new ArgumentException($"Each forecast needs its mission; found {_probabilities.Length} forecasts and {missions.Count} missions.", nameof(missions));
+        if (clusters.Count != _probabilities.Length)
+            throw new ArgumentException($"Each forecast needs its cluster; found {_probabilities.Length} forecasts and {clusters.Count} clusters.", nameof(clusters));
         if (!(confidence is > 0 and < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.9.");
         if (likeness is not (null or (>= 0 and <= CalibratedOutcomes.MostLikeness)))
             throw new ArgumentOutOfRangeException(nameof(likeness), likeness, $"A correlation from 0 to {CalibratedOutcomes.MostLikeness}.");
         if (replicates < 200) throw new ArgumentOutOfRangeException(nameof(replicates), replicates, "At least 200 drawn diagrams.");
-        var outcomes = new CalibratedOutcomes(_probabilities, missions);
-        return outcomes.Missions < 2
-            ? Fit<ReliabilityBand>.Refused("a single mission")
+        var outcomes = new CalibratedOutcomes(_probabilities, clusters);
+        return outcomes.Clusters < 2
+            ? Fit<ReliabilityBand>.Refused("a single cluster")
             : Fit<ReliabilityBand>.Made(ReliabilityBand.Of(_tallies, outcomes, _probabilities, likeness ?? outcomes.Likeness(_hits), Brier.Miscalibration, confidence, replicates, seed));
     }
 }

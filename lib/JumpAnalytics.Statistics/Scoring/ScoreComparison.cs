@@ -1,20 +1,20 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// The scores of two forecasters on the same landings, landing by landing (less is better), with intervals that respect missions: the
-/// mission bootstrap of the pairs. Whatever makes a landing hard for both falls out of the difference.
+/// The scores of two forecasters on the same points, point by point (less is better), with intervals that respect clusters: the
+/// cluster bootstrap of the pairs. Whatever makes a point hard for both falls out of the difference.
 /// </summary>
 [TypeFormatterSource]
 public sealed record ScoreComparison
 {
-    private ScoreComparison(int landings, int missions, double mean, double reference, Estimate difference, Fit<Estimate> skill) =>
-        (Landings, Missions, Mean, ReferenceMean, Difference, Skill) = (landings, missions, mean, reference, difference, skill);
+    private ScoreComparison(int points, int clusters, double mean, double reference, Estimate difference, Fit<Estimate> skill) =>
+        (Points, Clusters, Mean, ReferenceMean, Difference, Skill) = (points, clusters, mean, reference, difference, skill);
 
-    /// <summary>Number of landings.</summary>
-    public int Landings { get; }
+    /// <summary>Number of points.</summary>
+    public int Points { get; }
 
-    /// <summary>Number of missions.</summary>
-    public int Missions { get; }
+    /// <summary>Number of clusters.</summary>
+    public int Clusters { get; }
 
     /// <summary>Mean score of the forecaster.</summary>
     public double Mean { get; }
@@ -29,34 +29,34 @@ public sealed record ScoreComparison
     public Fit<Estimate> Skill { get; }
 
     /// <summary>Compares two forecasters.</summary>
-    /// <param name="scores">Score of each landing for the forecaster.</param>
-    /// <param name="referenceScores">Score of the same landings for the other one.</param>
-    /// <param name="missions">Mission of each landing, any numbers.</param>
+    /// <param name="scores">Score of each point for the forecaster.</param>
+    /// <param name="referenceScores">Score of the same points for the other one.</param>
+    /// <param name="clusters">Cluster of each point, any numbers.</param>
     /// <param name="confidence">Coverage of the intervals, for instance 0.95.</param>
-    /// <param name="replicates">Resamples of missions, at least 200.</param>
+    /// <param name="replicates">Resamples of clusters, at least 200.</param>
     /// <param name="seed">Seed of the resamples.</param>
     /// <returns>
-    /// The comparison, or the reason why there is none: no landing, or infinite scores (a certain forecast that failed, by the logarithmic
-    /// score). With a single mission it has no intervals.
+    /// The comparison, or the reason why there is none: no point, or infinite scores (a certain forecast that failed, by the logarithmic
+    /// score). With a single cluster it has no intervals.
     /// </returns>
     /// <exception cref="ArgumentException">Lengths that differ, or a score that is NaN or minus infinity.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A confidence not between 0 and 1, or fewer than 200 resamples.</exception>
     public static Fit<ScoreComparison> Of(
-        IReadOnlyList<double> scores, IReadOnlyList<double> referenceScores, IReadOnlyList<int> missions, double confidence = 0.95, int replicates = 2000, int seed = 1)
+        IReadOnlyList<double> scores, IReadOnlyList<double> referenceScores, IReadOnlyList<int> clusters, double confidence = 0.95, int replicates = 2000, int seed = 1)
     {
-        if (scores.Count != referenceScores.Count || scores.Count != missions.Count)
-            throw new ArgumentException($"Each landing needs two scores and a mission; found {scores.Count} and {referenceScores.Count} scores and {missions.Count} missions.");
+        if (scores.Count != referenceScores.Count || scores.Count != clusters.Count)
+            throw new ArgumentException($"Each point needs two scores and a cluster; found {scores.Count} and {referenceScores.Count} scores and {clusters.Count} clusters.");
         if (!(confidence is > 0 and < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
         var resamples = new ResampleOptions { Replicates = replicates, Seed = seed, Purpose = "score comparison", Choice = ResampleChoice.Random };
-        if (scores.Count == 0) return Fit<ScoreComparison>.Refused("no landing");
+        if (scores.Count == 0) return Fit<ScoreComparison>.Refused("no point");
         if (scores.Concat(referenceScores).FirstOrDefault(s => double.IsNaN(s) || double.IsNegativeInfinity(s), 0) is not 0 and var odd)
             throw new ArgumentException($"A score can't be {odd}.");
         var (failed, referenceFailed) = (scores.Count(double.IsInfinity), referenceScores.Count(double.IsInfinity));
         if (failed + referenceFailed > 0)
-            return Fit<ScoreComparison>.Refused($"infinite scores: {failed} of the forecaster and {referenceFailed} of the one compared with, in {scores.Count} landings");
+            return Fit<ScoreComparison>.Refused($"infinite scores: {failed} of the forecaster and {referenceFailed} of the one compared with, in {scores.Count} points");
 
-        var sums = Enumerable.Range(0, scores.Count).GroupBy(i => missions[i])
-            .Select(g => (Own: g.Sum(i => scores[i]), Reference: g.Sum(i => referenceScores[i]), Landings: g.Count())).ToArray();
+        var sums = Enumerable.Range(0, scores.Count).GroupBy(i => clusters[i])
+            .Select(g => (Own: g.Sum(i => scores[i]), Reference: g.Sum(i => referenceScores[i]), Points: g.Count())).ToArray();
         var all = new int[sums.Length];
         Array.Fill(all, 1);
         var (mean, reference) = Means(all);
@@ -67,15 +67,15 @@ public sealed record ScoreComparison
             scores.Count, sums.Length, mean, reference, Interval(mean - reference, m => m.Own - m.Reference), skill));
 
         Estimate Interval(double value, Func<(double Own, double Reference), double?> figure) =>
-            MissionBootstrap.Of(sums.Length, draws => figure(Means(draws)), resamples) is { Success: true } bootstrap
+            ClusterBootstrap.Of(sums.Length, draws => figure(Means(draws)), resamples) is { Success: true } bootstrap
                 ? bootstrap.Value.Interval(BootstrapMethod.WidenedPercentile, confidence) : Estimate.WithoutRange(value, "it can't be resampled");
 
         (double Own, double Reference) Means(int[] draws)
         {
-            var (own, other, landings) = (0.0, 0.0, 0L);
+            var (own, other, points) = (0.0, 0.0, 0L);
             for (var m = 0; m < draws.Length; m++)
-                (own, other, landings) = (own + draws[m] * sums[m].Own, other + draws[m] * sums[m].Reference, landings + (long)draws[m] * sums[m].Landings);
-            return (own / landings, other / landings);
+                (own, other, points) = (own + draws[m] * sums[m].Own, other + draws[m] * sums[m].Reference, points + (long)draws[m] * sums[m].Points);
+            return (own / points, other / points);
         }
     }
 }

@@ -1,7 +1,7 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// The spread of a landing under a t or a mixture is itself random: scale factors of the variance of its normal core, with their weights. Exact for a mixture;
+/// The spread of a point under a t or a mixture is itself random: scale factors of the variance of its normal core, with their weights. Exact for a mixture;
 /// for a t a trapezoid rule in the logarithm of the spread, which converges faster than any power.
 /// </summary>
 internal static class SpreadNodes
@@ -9,7 +9,7 @@ internal static class SpreadNodes
     /// <summary>Below this the nodes of a t reach too far; its mean distances are barely finite there.</summary>
     public const double LeastFreedom = 1.05;
 
-    /// <summary>Mean of the root of the sum of two independent scale factors: of two landings' distance, in units of one of the core's.</summary>
+    /// <summary>Mean of the root of the sum of two independent scale factors: of two points' distance, in units of one of the core's.</summary>
     public static double MeanRootOfTwo((double Scale, double Weight)[] nodes)
     {
         var sum = 0.0;

@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>The answer of a report on one screen: a sentence, and what to know beside it.</summary>
 public sealed class Brief : ShownResult

@@ -2,7 +2,7 @@ using System.Reflection;
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>What the documentation beside the library says of a part of a value; nothing where the file is not there.</summary>
 internal static partial class Meanings

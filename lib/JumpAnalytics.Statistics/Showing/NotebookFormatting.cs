@@ -1,14 +1,17 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Tells a notebook kernel how to show a type. Kernels of .NET Interactive look for an attribute of this name on the type,
 /// so the library renders itself without depending on any of them.
 /// </summary>
 [AttributeUsage(AttributeTargets.Class | AttributeTargets.Struct)]
-internal sealed class TypeFormatterSourceAttribute(Type? formatterSourceType = null) : Attribute
+[System.ComponentModel.EditorBrowsable(System.ComponentModel.EditorBrowsableState.Never)]
+public sealed class TypeFormatterSourceAttribute(Type? formatterSourceType = null) : Attribute
 {
+    /// <summary>The type whose <c>CreateTypeFormatters</c> the kernel calls.</summary>
     public Type FormatterSourceType { get; } = formatterSourceType ?? typeof(ValueFormatters);
 
+    /// <summary>The renderings that a notebook keeps.</summary>
     public string[] PreferredMimeTypes { get; set; } = formatterSourceType is null ? ["text/html", "text/plain"] : ["text/html", ShownResult.TablesMimeType, "text/plain"];
 }
 

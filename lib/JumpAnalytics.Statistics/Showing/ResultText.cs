@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>A number in words when nothing is known of its unit.</summary>
 internal static class ResultText

@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Numbers as a reader should see them: no more digits than the uncertainty supports.</summary>
 internal static class Rounding
@@ -55,7 +55,7 @@ internal static class Rounding
     /// <summary>A count with thousands parted: <c>1,430</c>.</summary>
     public static string Count(long n) => n.ToString("#,0", CultureInfo.InvariantCulture);
 
-    /// <summary>A count with its noun: <c>1 landing</c>, <c>12 landings</c>.</summary>
+    /// <summary>A count with its noun: <c>1 point</c>, <c>12 points</c>.</summary>
     public static string Count(long n, string noun) => $"{Count(n)} {noun}{(n == 1 ? "" : "s")}";
 
     /// <summary>A number with fixed decimals and never a negative zero.</summary>

@@ -1,6 +1,6 @@
 using System.Collections;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Any value of the library as a result that shows itself: its parts by name, with interval, unit and sign as documented. A list becomes a table with a line for each item.

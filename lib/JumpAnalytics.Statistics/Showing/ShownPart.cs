@@ -7,7 +7,7 @@ using System.Text;
 using System.Text.RegularExpressions;
 using NodaTime;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>One part of a value in a few words.</summary>
 internal static partial class ShownPart

@@ -1,6 +1,6 @@
 using System.Text.RegularExpressions;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Texts that a spreadsheet would run as a formula. In a file they get one apostrophe in front, which makes them text; a plain number

@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>How the cells of a column are shown and written.</summary>
 public enum CellFormat

@@ -1,6 +1,6 @@
 using System.Text;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>A table as plain text with aligned columns; long texts run on in further lines of their column.</summary>
 internal static class TableText

@@ -1,7 +1,7 @@
 using System.Globalization;
 using nietras.SeparatedValues;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>A table of a result: shown in a notebook, and written as a file of separated values beside a report.</summary>
 public sealed class TableView : ShownResult

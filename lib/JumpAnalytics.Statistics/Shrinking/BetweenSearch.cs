@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Searches for a variance, zero or more.</summary>
 internal static class BetweenSearch

@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>How the variance between true effects is estimated from estimates of them whose own variances are known.</summary>
 public enum BetweenVariance

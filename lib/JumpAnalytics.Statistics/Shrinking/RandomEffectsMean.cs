@@ -1,7 +1,7 @@
 using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>One effect after shrinkage.</summary>
 /// <param name="Observed">The estimate as it came.</param>

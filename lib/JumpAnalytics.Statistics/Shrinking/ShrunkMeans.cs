@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Several means drawn towards their common mean, which together lie nearer the truth than the means as they came, whatever the truth is: the estimator

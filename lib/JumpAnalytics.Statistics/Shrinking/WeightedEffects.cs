@@ -1,4 +1,4 @@
-namespace JumpAnalytics;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Estimates with known variances, weighted by 1/(variance + between).</summary>
 internal sealed class WeightedEffects

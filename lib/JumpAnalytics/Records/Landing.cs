@@ -84,5 +84,5 @@ public sealed record Landing
     public bool IsOnTheRadius => MissDistance is { } miss && Math.Abs(miss - Drop.TargetRadius) <= Drop.TargetRadius * OnTheRim;
 
     /// <summary>The miss along and across the forecast drift; null when the place or the drift's direction is unknown.</summary>
-    public DownwindVector? MissDownwind => Miss is { } miss ? Drop.Frame?.ToDownwind(miss) : null;
+    public PlaneVector? MissDownwind => Miss is { } miss ? Drop.Frame?.ToDownwind(miss) : null;
 }

@@ -26,7 +26,7 @@ internal static class BootstrapWork
         var figures = Enumerable.Range(0, Cells).Select(c => Rate([.. rows.Where(r => r.Cell == c)])).Concat(Enumerable.Range(0, Cells).Select(c => R90([.. rows.Where(r => r.Cell == c)]))).ToList();
         return () =>
         {
-            var made = MissionBootstrap.OfMany(missions, figures, new ResampleOptions { Replicates = Replicates, Seed = 1 });
+            var made = ClusterBootstrap.OfMany(missions, figures, new ResampleOptions { Replicates = Replicates, Seed = 1 });
             return made.Select((b, i) => ($"{(i < Cells ? "rate" : "r90")}_sd_{i % Cells}", b.Value!.StandardError!.Value)).ToDictionary(x => x.Item1, x => x.Item2);
         };
     }

@@ -27,7 +27,7 @@ internal static class DriftWork
             return new Dictionary<string, double>
             {
                 ["half"] = made.Half.Value, ["nine"] = made.NineInTen.Value, ["hits"] = made.HitChance.Value,
-                ["sd_downwind"] = Math.Sqrt(made.Covariance.VarianceDownwind), ["sd_right"] = Math.Sqrt(made.Covariance.VarianceRight),
+                ["sd_downwind"] = Math.Sqrt(made.Covariance.VarianceAlong), ["sd_right"] = Math.Sqrt(made.Covariance.VarianceAcross),
             };
         };
     }

@@ -35,25 +35,25 @@ internal static class ModelWork
     public static Func<IReadOnlyDictionary<string, double>> PrepareLevels(string folder, int size)
     {
         var random = new Random(5);
-        var (readings, rows) = (new List<MissReading>(), new List<double>());
+        var (readings, rows) = (new List<PlaneReading>(), new List<double>());
         for (var mission = 0; mission < size / Stick; mission++)
         {
             var (x, y) = (Normal.Sample(random, 3, 20), Normal.Sample(random, -2, 15));
             for (var j = 0; j < Stick; j++)
             {
-                var miss = new DownwindVector(x + Normal.Sample(random, 0, 12), y + Normal.Sample(random, 0, 10));
-                readings.Add(new MissReading($"m{mission}", miss));
-                rows.AddRange([mission, miss.Downwind, miss.Right]);
+                var miss = new PlaneVector(x + Normal.Sample(random, 0, 12), y + Normal.Sample(random, 0, 10));
+                readings.Add(new PlaneReading($"m{mission}", miss));
+                rows.AddRange([mission, miss.Along, miss.Across]);
             }
         }
         Comparisons.WriteDoubles(Path.Combine(folder, "levels.f64"), [.. rows]);
         return () =>
         {
-            var fit = TwoLevelModel.FitTo(MissSample.Of(readings)).Value!;
+            var fit = TwoLevelModel.FitTo(PlaneSample.Of(readings)).Value!;
             return new Dictionary<string, double>
             {
-                ["between_downwind"] = fit.Between.Value.VarianceDownwind, ["within_downwind"] = fit.Within.Value.VarianceDownwind,
-                ["between_right"] = fit.Between.Value.VarianceRight, ["within_right"] = fit.Within.Value.VarianceRight,
+                ["between_downwind"] = fit.Between.Value.VarianceAlong, ["within_downwind"] = fit.Within.Value.VarianceAlong,
+                ["between_right"] = fit.Between.Value.VarianceAcross, ["within_right"] = fit.Within.Value.VarianceAcross,
             };
         };
     }
@@ -63,14 +63,14 @@ internal static class ModelWork
         var random = new Random(9);
         var truth = new BivariateT(new BivariateNormal(4, -3, 400, 225, 90), 5);
         var misses = Enumerable.Range(0, size).Select(_ => truth.Draw(random)).ToArray();
-        Comparisons.WriteDoubles(Path.Combine(folder, "t.f64"), [.. misses.SelectMany(m => new[] { m.Downwind, m.Right })]);
-        var sample = MissSample.Of(misses);
+        Comparisons.WriteDoubles(Path.Combine(folder, "t.f64"), [.. misses.SelectMany(m => new[] { m.Along, m.Across })]);
+        var sample = PlaneSample.Of(misses);
         return () =>
         {
             var core = BivariateT.FitTo(sample, 5).Value!.Model.Core;
             return new Dictionary<string, double>
             {
-                ["center1"] = core.MeanDownwind, ["center2"] = core.MeanRight, ["scatter11"] = core.VarianceDownwind, ["scatter22"] = core.VarianceRight, ["scatter12"] = core.Covariance,
+                ["center1"] = core.MeanAlong, ["center2"] = core.MeanAcross, ["scatter11"] = core.VarianceAlong, ["scatter22"] = core.VarianceAcross, ["scatter12"] = core.Covariance,
             };
         };
     }

@@ -17,7 +17,7 @@ public class SpotterFigureTests
             };
             for (var j = 0; j < 2; j++)
             {
-                var miss = drop.Frame!.ToLocal(new DownwindVector(20 + 6 * Math.Cos(m * m + j), 5 * Math.Sin(m * m + 2 * j)));
+                var miss = drop.Frame!.ToLocal(new PlaneVector(20 + 6 * Math.Cos(m * m + j), 5 * Math.Sin(m * m + 2 * j)));
                 landings.Add(new Landing { Drop = drop, Miss = miss, MissDistance = miss.Length, Source = new RowSource("landings.csv", m) });
             }
         }
@@ -33,14 +33,14 @@ public class SpotterFigureTests
         Assert.Equal(4, traces.Count); // base and A: an ellipse and an arrow each; B has too few missions
         Assert.Equal(["x", "x", "x2", "x2"], traces.Select(t => (string?)t!["xaxis"]));
         var mean = patterns.Of("A").Downwind.Value!;
-        FigureParts.Near([0, mean.Mean.Right], traces[3]!["x"].Numbers(), 1e-4);
-        FigureParts.Near([0, mean.Mean.Downwind], traces[3]!["y"].Numbers(), 1e-4);
+        FigureParts.Near([0, mean.Mean.Across], traces[3]!["x"].Numbers(), 1e-4);
+        FigureParts.Near([0, mean.Mean.Along], traces[3]!["y"].Numbers(), 1e-4);
         foreach (var (x, y) in traces[2]!["x"].Numbers().Zip(traces[2]!["y"].Numbers()))
         {
             Assert.True(mean.Holds(Towards(0.99)));
             Assert.False(mean.Holds(Towards(1.01)));
 
-            DownwindVector Towards(double share) => new(mean.Mean.Downwind + share * (y - mean.Mean.Downwind), mean.Mean.Right + share * (x - mean.Mean.Right));
+            PlaneVector Towards(double share) => new(mean.Mean.Along + share * (y - mean.Mean.Along), mean.Mean.Across + share * (x - mean.Mean.Across));
         }
         var layout = figure.Layout();
         Assert.Equal(layout["xaxis"]!["range"].Numbers(), layout["yaxis2"]!["range"].Numbers());

@@ -1,7 +1,6 @@
 using System.Globalization;
 using JumpAnalytics.Demo;
 using MathNet.Numerics.Distributions;
-using MathNet.Numerics.Statistics;
 
 namespace JumpAnalytics.Tests.Demo;
 
@@ -63,19 +62,19 @@ public class TruthTests
     [Fact]
     public void Ridge_lee_is_twice_as_wide_across_the_drift_and_no_wider_along()
     {
-        AssertNear(2.13, 3 * 0.15, Ratio(m => m.Right, StandardDeviation));
-        AssertNear(2.16, 3 * 0.11, Ratio(m => m.Right, MedianSize));
-        AssertNear(1, 3 * 0.15, Ratio(m => m.Downwind, StandardDeviation));
-        AssertNear(1, 3 * 0.11, Ratio(m => m.Downwind, MedianSize));
+        AssertNear(2.13, 3 * 0.15, Ratio(m => m.Across, StandardDeviation));
+        AssertNear(2.16, 3 * 0.11, Ratio(m => m.Across, MedianSize));
+        AssertNear(1, 3 * 0.15, Ratio(m => m.Along, StandardDeviation));
+        AssertNear(1, 3 * 0.11, Ratio(m => m.Along, MedianSize));
 
-        static double Ratio(Func<DownwindVector, double> axis, Func<IEnumerable<double>, double> spread)
+        static double Ratio(Func<PlaneVector, double> axis, Func<IEnumerable<double>, double> spread)
         {
             var lee = DemoLog.Log.Landings.Where(l => l.MissDownwind is not null).ToLookup(l => l.Drop.Terrain == "ridge lee", l => axis(l.MissDownwind!.Value));
             return spread(lee[true]) / spread(lee[false]);
         }
 
-        static double StandardDeviation(IEnumerable<double> misses) => Statistics.StandardDeviation(misses);
-        static double MedianSize(IEnumerable<double> misses) => Statistics.Median(misses.Select(Math.Abs));
+        static double StandardDeviation(IEnumerable<double> misses) => MathNet.Numerics.Statistics.Statistics.StandardDeviation(misses);
+        static double MedianSize(IEnumerable<double> misses) => MathNet.Numerics.Statistics.Statistics.Median(misses.Select(Math.Abs));
         static void AssertNear(double expected, double logWidth, double actual) => Assert.InRange(Math.Log(actual / expected), -logWidth, logWidth);
     }
 
@@ -90,7 +89,7 @@ public class TruthTests
             .Select(p => (p.Landing, AlongYd: AlongRun(p.Vector!.Value, p.Landing.Drop) * YdPerM)).ToList();
         var first = placed.Where(p => p.Landing.ExitOrder == 1).ToList();
         var slip = first.Select(p => p.AlongYd + halfStickYd[p.Landing.Drop.Id]).ToList();
-        var threeErrors = 3 * Statistics.StandardDeviation(slip) / Math.Sqrt(slip.Count);
+        var threeErrors = 3 * MathNet.Numerics.Statistics.Statistics.StandardDeviation(slip) / Math.Sqrt(slip.Count);
 
         Assert.InRange(slip.Average(), -threeErrors, threeErrors);
         Assert.InRange(first.Average(p => p.AlongYd), -60, -40);

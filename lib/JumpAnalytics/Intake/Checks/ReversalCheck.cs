@@ -33,7 +33,7 @@ internal sealed class ReversalCheck : IRecordCheck
     /// drift downwind of the spot, or upwind as it should.
     /// </summary>
     private static bool IsFarEnough(DropValue exit) =>
-        exit.Drop.ForecastDrift.Length >= LeastDrift && Math.Abs(exit.Drop.Frame!.ToDownwind(exit.Drop.ActualExit!.Value).Downwind) >= exit.Drop.ForecastDrift.Length / 2;
+        exit.Drop.ForecastDrift.Length >= LeastDrift && Math.Abs(exit.Drop.Frame!.ToDownwind(exit.Drop.ActualExit!.Value).Along) >= exit.Drop.ForecastDrift.Length / 2;
 
     private IEnumerable<RecordFlag> Flags(CheckedLog log, IReadOnlyList<DropValue> angles, string found, string means)
     {

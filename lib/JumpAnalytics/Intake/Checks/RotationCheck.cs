@@ -42,7 +42,7 @@ internal sealed class RotationCheck : IRecordCheck
         var values = new List<DropValue>();
         foreach (var drop in log.Log.Drops.Where(d => d.ForecastDrift.Length > 0))
         {
-            var right = log.LandingsOf(drop).Select(l => l.MissDownwind).OfType<DownwindVector>().Select(m => m.Right).ToList();
+            var right = log.LandingsOf(drop).Select(l => l.MissDownwind).OfType<PlaneVector>().Select(m => m.Across).ToList();
             if (right.Count == 0) continue;
             var drift = drop.ForecastDrift.Length;
             values.Add(new DropValue(drop, double.RadiansToDegrees(Math.Atan2(right.Median(), drift)), drift * drift));

@@ -66,12 +66,12 @@ public sealed class BudgetSheet : ShownResult
         var (error, steering) = (In(budget?.ForecastError), In(budget?.Steering));
         return
         [
-            drop.Id, j.Landing.ExitOrder, j.Landing.Outcome.ToString().ToLowerInvariant(), Show(miss?.Downwind), Show(miss?.Right), Show(exit?.Downwind), Show(exit?.Right),
-            Along(error?.Downwind, 0), Along(error?.Right, 90), Along(steering?.Downwind, 0), Along(steering?.Right, 90), Show(rest?.Downwind), Show(rest?.Right),
+            drop.Id, j.Landing.ExitOrder, j.Landing.Outcome.ToString().ToLowerInvariant(), Show(miss?.Along), Show(miss?.Across), Show(exit?.Along), Show(exit?.Across),
+            Along(error?.Along, 0), Along(error?.Across, 90), Along(steering?.Along, 0), Along(steering?.Across, 90), Show(rest?.Along), Show(rest?.Across),
             budget is null ? j.Budget.Reason : Why(budget, j),
         ];
 
-        DownwindVector? In(BudgetPart? part) => part?.Vector is { } v ? drop.Frame?.ToDownwind(v) : null;
+        PlaneVector? In(BudgetPart? part) => part?.Vector is { } v ? drop.Frame?.ToDownwind(v) : null;
         object? Show(double? metres) => metres is { } m ? unit.FromSi(m) : null;
         object? Along(double? metres, double turn) => metres is { } m && flight is not null && drop.ForecastDrift.Direction is { } direction
             ? Around(unit, m, flight.SteeringError.SdAlong(Bearing.FromDegrees(direction.Degrees + turn)), Options) : null;

@@ -16,17 +16,17 @@ internal static class DebriefWords
     public static string Vector(LocalVector v, AccuracyOptions options) => Distance(v.Length, options) + (v.Direction is { } to ? $" to {True(to)}" : "");
 
     /// <summary>A difference along and across the drift: <c>52 yd short, 5 yd right</c>.</summary>
-    public static string Sides(DownwindVector v, AccuracyOptions options) => Sides(v, "long", "short", options);
+    public static string Sides(PlaneVector v, AccuracyOptions options) => Sides(v, "long", "short", options);
 
     /// <summary>A place seen from another: <c>52 yd upwind, 5 yd right</c>.</summary>
-    public static string Places(DownwindVector v, AccuracyOptions options) => Sides(v, "downwind", "upwind", options);
+    public static string Places(PlaneVector v, AccuracyOptions options) => Sides(v, "downwind", "upwind", options);
 
-    private static string Sides(DownwindVector v, string ahead, string behind, AccuracyOptions options)
+    private static string Sides(PlaneVector v, string ahead, string behind, AccuracyOptions options)
     {
         var unit = options.Units.Distance;
         var parts = new List<string>();
-        if (Whole(unit, v.Downwind) != "0") parts.Add($"{Whole(unit, Math.Abs(v.Downwind))} {unit.Suffix} {(v.Downwind > 0 ? ahead : behind)}");
-        if (Whole(unit, v.Right) != "0") parts.Add($"{Whole(unit, Math.Abs(v.Right))} {unit.Suffix} {(v.Right > 0 ? "right" : "left")}");
+        if (Whole(unit, v.Along) != "0") parts.Add($"{Whole(unit, Math.Abs(v.Along))} {unit.Suffix} {(v.Along > 0 ? ahead : behind)}");
+        if (Whole(unit, v.Across) != "0") parts.Add($"{Whole(unit, Math.Abs(v.Across))} {unit.Suffix} {(v.Across > 0 ? "right" : "left")}");
         return parts.Count == 0 ? $"within half a {unit.Suffix}" : string.Join(", ", parts);
     }
 

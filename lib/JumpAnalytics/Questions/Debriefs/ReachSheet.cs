@@ -113,7 +113,7 @@ public sealed class ReachSheet : ShownResult
                 // the rate is a mean over the descent, so its change with height is left out here
                 var reach = SteeringReach.At(height, wind, new CanopyDescent(rate), speed);
                 var drift = pass.Drop.Frame?.ToDownwind(reach.Drift);
-                rows.Add([pass.Name, distance.FromSi(height), reach.Seconds, distance.FromSi(drift?.Downwind ?? reach.Drift.Length), drift is { } d ? distance.FromSi(d.Right) : null, distance.FromSi(reach.Radius),
+                rows.Add([pass.Name, distance.FromSi(height), reach.Seconds, distance.FromSi(drift?.Along ?? reach.Drift.Length), drift is { } d ? distance.FromSi(d.Across) : null, distance.FromSi(reach.Radius),
                     (found is null ? "forecast's wind" : "wind found") + (flights.Count == 0 ? ", published figures of the canopy" : ", canopy as found")]);
             }
         }

@@ -22,7 +22,7 @@ public static class LandingTable
             [.. landings.Select(l => new object?[]
             {
                 l.Drop.Id, l.Drop.Mission, l.Drop.Season, options.Bands.LabelOf(l.Drop.WindSpeed), l.Drop.Terrain,
-                unit.FromSi(l.Drop.TargetRadius), Report(l.MissDistance), Report(l.MissDownwind?.Downwind), Report(l.MissDownwind?.Right), Report(l.Beyond),
+                unit.FromSi(l.Drop.TargetRadius), Report(l.MissDistance), Report(l.MissDownwind?.Along), Report(l.MissDownwind?.Across), Report(l.Beyond),
                 l.Outcome.ToString().ToLowerInvariant(),
             })]);
 

@@ -6,7 +6,7 @@ namespace JumpAnalytics;
 /// <param name="Check">Whether it fits; null without a fit.</param>
 /// <param name="Radii">Radius about the spot that holds each of <see cref="MissSummary.Percents"/> of landings, metres, with its interval.</param>
 [TypeFormatterSource]
-public sealed record MissFit(string Name, Fit<IModelFit<IMissModel>> Fit, FitCheck? Check, IReadOnlyList<Estimate> Radii);
+public sealed record MissFit(string Name, Fit<IModelFit<IPlaneModel>> Fit, FitCheck? Check, IReadOnlyList<Estimate> Radii);
 
 /// <summary>
 /// How landings really miss: several distributions fitted to the same misses, which of them the records prefer, whether it fits, and how much of
@@ -20,7 +20,7 @@ public sealed class MissDistribution : ShownResult
 {
     private readonly Lazy<IReadOnlyList<MissFit>> _fits;
 
-    private MissDistribution(MissSample sample, AccuracyOptions options)
+    private MissDistribution(PlaneSample sample, AccuracyOptions options)
     {
         (Sample, Options) = (sample, options);
         var fits = Families.AsParallel().AsOrdered().Select(f => (f.Name, f.Fit, Made: f.Fit(sample))).ToList();
@@ -30,7 +30,7 @@ public sealed class MissDistribution : ShownResult
         Levels = TwoLevelModel.FitTo(sample, confidence: options.Confidence);
     }
 
-    private static readonly (string Name, Func<MissSample, Fit<IModelFit<IMissModel>>> Fit)[] Families =
+    private static readonly (string Name, Func<PlaneSample, Fit<IModelFit<IPlaneModel>>> Fit)[] Families =
     [
         ("bivariate normal", s => Any(BivariateNormal.FitTo(s))),
         ("bivariate t", s => Any(BivariateT.FitTo(s))),
@@ -38,7 +38,7 @@ public sealed class MissDistribution : ShownResult
     ];
 
     /// <summary>What was fitted to.</summary>
-    public MissSample Sample { get; }
+    public PlaneSample Sample { get; }
 
     /// <summary>What was asked for.</summary>
     public AccuracyOptions Options { get; }
@@ -60,10 +60,10 @@ public sealed class MissDistribution : ShownResult
     /// <param name="options">Confidence, units and seed.</param>
     public static MissDistribution Of(IReadOnlyList<Landing> landings, AccuracyOptions options) => new(MissionSample.Of(landings).Misses(), options);
 
-    private static Fit<IModelFit<IMissModel>> Any<T>(Fit<ModelFit<T>> fit) where T : class, IMissModel =>
-        fit.Success ? Fit<IModelFit<IMissModel>>.Made(fit.Value) : Fit<IModelFit<IMissModel>>.Refused(fit.Reason);
+    private static Fit<IModelFit<IPlaneModel>> Any<T>(Fit<ModelFit<T>> fit) where T : class, IPlaneModel =>
+        fit.Success ? Fit<IModelFit<IPlaneModel>>.Made(fit.Value) : Fit<IModelFit<IPlaneModel>>.Refused(fit.Reason);
 
-    private MissFit Checked(string name, Func<MissSample, Fit<IModelFit<IMissModel>>> family, Fit<IModelFit<IMissModel>> fit) =>
+    private MissFit Checked(string name, Func<PlaneSample, Fit<IModelFit<IPlaneModel>>> family, Fit<IModelFit<IPlaneModel>> fit) =>
         !fit.Success ? new MissFit(name, fit, null, [])
             : new MissFit(name, fit,
                 FitCheck.Of(Unrounded.Of(Sample, Options.Units, Options.Seed), fit.Value.Model, s => family(s).Value?.Model, draws: 15, replicates: 199, seed: Options.Seed),
@@ -74,7 +74,7 @@ public sealed class MissDistribution : ShownResult
     {
         get
         {
-            if (Best is not { } best) return $"No distribution can be fitted to {Rounding.Count(Sample.Landings, "landing")} of {Rounding.Count(Sample.Missions, "mission")}.";
+            if (Best is not { } best) return $"No distribution can be fitted to {Rounding.Count(Sample.Points, "landing")} of {Rounding.Count(Sample.Clusters, "mission")}.";
             var unit = Options.Units.Distance;
             return $"{Choice.Value!.Reading} It puts {MissSummary.Percents[1]} % of landings within {Rounding.Number(best.Radii[1].Select(unit.FromSi))} {unit.Name} of the spot ({Rounding.Percent(Options.Confidence)} interval). {best.Check!.Reading}"
                 + (Levels.Value is { } levels

@@ -47,17 +47,17 @@ public sealed record MissSummary
             BeyondMisses = sample.BeyondMisses,
             Undecided = sample.Count(LandingOutcome.Undecided),
             Rate = sample.CountedRate(options.Confidence),
-            BiasDownwind = Mean(sample, m => m.Downwind, options.Confidence),
-            BiasRight = Mean(sample, m => m.Right, options.Confidence),
+            BiasDownwind = Mean(sample, m => m.Along, options.Confidence),
+            BiasRight = Mean(sample, m => m.Across, options.Confidence),
             MissQuantiles = DistancesHolding(sample, options, $"distances of season {season}"),
         };
     }
 
     /// <summary>Mean of a coordinate of the miss with the between-mission interval of a ratio of totals, t on missions − 1.</summary>
-    private static Fit<Estimate> Mean(MissionSample sample, Func<DownwindVector, double> coordinate, double confidence)
+    private static Fit<Estimate> Mean(MissionSample sample, Func<PlaneVector, double> coordinate, double confidence)
     {
         var missions = sample.Missions
-            .Select(m => m.Select(l => l.MissDownwind).OfType<DownwindVector>().Select(coordinate).ToList())
+            .Select(m => m.Select(l => l.MissDownwind).OfType<PlaneVector>().Select(coordinate).ToList())
             .Where(m => m.Count > 0).ToList();
         if (missions.Count == 0) return Fit<Estimate>.Refused("no landing with a known place");
         var n = missions.Sum(m => m.Count);
@@ -78,7 +78,7 @@ public sealed record MissSummary
             .SelectMany((m, i) => m.Select(l => (Mission: i, Distance: l.MissDistance ?? double.PositiveInfinity)))
             .OrderBy(l => l.Distance).ToArray();
         if (sorted.Length == 0) return [.. Percents.Select(_ => Fit<Estimate>.Refused("no landing"))];
-        return [.. MissionBootstrap.OfMany(sample.Missions.Count, [.. Percents.Select(p => (Func<int[], double?>)(draws => DrawnQuantile.Of(sorted, draws, p / 100.0)))], options.Resampling(purpose))
+        return [.. ClusterBootstrap.OfMany(sample.Missions.Count, [.. Percents.Select(p => (Func<int[], double?>)(draws => DrawnQuantile.Of(sorted, draws, p / 100.0)))], options.Resampling(purpose))
             .Select(b => b.Success ? Fit<Estimate>.Made(b.Value.Interval(BootstrapMethod.WidenedPercentile, options.Confidence))
                 : Fit<Estimate>.Refused($"{sample.Landings.Count(l => l.IsCensored)} of {sample.Landings.Count} landings are known only as beyond a distance"))];
     }

@@ -20,17 +20,17 @@ internal static class Unrounded
     /// <param name="sample">Misses.</param>
     /// <param name="units">The report's units, of which the distance is tried first.</param>
     /// <param name="seed">Seed of the moves.</param>
-    public static MissSample Of(MissSample sample, ReportUnits units, int seed)
+    public static PlaneSample Of(PlaneSample sample, ReportUnits units, int seed)
     {
         var unit = _units.Select(MeasureUnit.Distance).Prepend(units.Distance)
             .Select(u => (Unit: u, On: sample.Placed.Count(m => IsOn(m.Length, u)))).MaxBy(u => u.On);
         if (unit.On < Rounded * sample.Placed.Count || sample.Placed.Count == 0) return sample;
         var random = SeedStream.For(seed, "distances spread over their rounding");
-        var missions = sample.MissionOfPlaced.ToArray();
-        return MissSample.Of(
+        var missions = sample.ClusterOfPlaced.ToArray();
+        return PlaneSample.Of(
         [
-            .. sample.Placed.Select((m, i) => new MissReading($"{missions[i]}", IsOn(m.Length, unit.Unit) ? Moved(m, unit.Unit.ToSi(Step), random) : m, null, sample.MeasuredSd[i])),
-            .. sample.Beyond.Select((b, i) => new MissReading($"{sample.MissionOfBeyond[i]}", null, b)),
+            .. sample.Placed.Select((m, i) => new PlaneReading($"{missions[i]}", IsOn(m.Length, unit.Unit) ? Moved(m, unit.Unit.ToSi(Step), random) : m, null, sample.MeasuredSd[i])),
+            .. sample.Beyond.Select((b, i) => new PlaneReading($"{sample.ClusterOfBeyond[i]}", null, b)),
         ]);
     }
 
@@ -40,11 +40,11 @@ internal static class Unrounded
         return Math.Abs(steps - Math.Round(steps)) < Near;
     }
 
-    private static DownwindVector Moved(DownwindVector miss, double step, Random random)
+    private static PlaneVector Moved(PlaneVector miss, double step, Random random)
     {
         var by = step * (random.NextDouble() - 0.5);
-        if (miss.Length > 0) return new DownwindVector(miss.Downwind * (1 + by / miss.Length), miss.Right * (1 + by / miss.Length));
+        if (miss.Length > 0) return new PlaneVector(miss.Along * (1 + by / miss.Length), miss.Across * (1 + by / miss.Length));
         var (sin, cos) = Math.SinCos(2 * Math.PI * random.NextDouble());
-        return new DownwindVector(Math.Abs(by) * cos, Math.Abs(by) * sin);
+        return new PlaneVector(Math.Abs(by) * cos, Math.Abs(by) * sin);
     }
 }

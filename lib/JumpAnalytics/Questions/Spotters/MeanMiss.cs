@@ -30,7 +30,7 @@ public sealed record MeanMiss
     }
 
     /// <summary>Mean miss, metres: first axis (downwind, along the run, or north) and second (right of it, or east).</summary>
-    public required DownwindVector Mean { get; init; }
+    public required PlaneVector Mean { get; init; }
 
     /// <summary>Covariance of its error, square metres.</summary>
     public required PlaneCovariance Errors { get; init; }
@@ -51,17 +51,17 @@ public sealed record MeanMiss
     public required HotellingTest NoBias { get; init; }
 
     /// <summary>First coordinate, metres, with its interval.</summary>
-    public Estimate First => Axis(Mean.Downwind, Errors.VarianceDownwind);
+    public Estimate First => Axis(Mean.Along, Errors.VarianceAlong);
 
     /// <summary>Second coordinate, metres, with its interval.</summary>
-    public Estimate Second => Axis(Mean.Right, Errors.VarianceRight);
+    public Estimate Second => Axis(Mean.Across, Errors.VarianceAcross);
 
     /// <summary>
     /// Direction of the mean miss, radians clockwise from the first axis, and the directions it may have at the same confidence (Fieller's argument);
     /// no limits where any may be.
     /// </summary>
     public (double Direction, Interval? Range) Direction =>
-        (Math.Atan2(Mean.Right, Mean.Downwind), MeanCone.Of(Mean.Downwind, Mean.Right, Errors.VarianceDownwind, Errors.Covariance, Errors.VarianceRight, Quantile(Missions - 1, Confidence)));
+        (Math.Atan2(Mean.Across, Mean.Along), MeanCone.Of(Mean.Along, Mean.Across, Errors.VarianceAlong, Errors.Covariance, Errors.VarianceAcross, Quantile(Missions - 1, Confidence)));
 
     /// <summary>
     /// Ellipse that holds the true mean with the confidence: half axes in metres, and the angle of the longer one, radians clockwise from the first axis.
@@ -71,40 +71,40 @@ public sealed record MeanMiss
         get
         {
             var critical = HotellingTest.Critical(2, EffectiveMissions, Confidence);
-            var half = double.Hypot((Errors.VarianceDownwind - Errors.VarianceRight) / 2, Errors.Covariance);
+            var half = double.Hypot((Errors.VarianceAlong - Errors.VarianceAcross) / 2, Errors.Covariance);
             return (Math.Sqrt(critical * (Errors.Trace / 2 + half)), Math.Sqrt(critical * Math.Max(0, Errors.Trace / 2 - half)),
-                0.5 * Math.Atan2(2 * Errors.Covariance, Errors.VarianceDownwind - Errors.VarianceRight));
+                0.5 * Math.Atan2(2 * Errors.Covariance, Errors.VarianceAlong - Errors.VarianceAcross));
         }
     }
 
     /// <summary>Whether the ellipse holds a mean miss.</summary>
     /// <param name="mean">Metres in the same frame.</param>
-    public bool Holds(DownwindVector mean) =>
-        HotellingTest.Of(Vector<double>.Build.Dense([Mean.Downwind - mean.Downwind, Mean.Right - mean.Right]), Matrix(Errors), EffectiveMissions).PValue >= 1 - Confidence;
+    public bool Holds(PlaneVector mean) =>
+        HotellingTest.Of(Vector<double>.Build.Dense([Mean.Along - mean.Along, Mean.Across - mean.Across]), Matrix(Errors), EffectiveMissions).PValue >= 1 - Confidence;
 
     /// <summary>
     /// How many missions like these would give each axis to within a distance: the least number whose t interval is no wider than that.
     /// </summary>
     /// <param name="distance">Half width wanted, metres, above zero.</param>
-    public int MissionsFor(double distance) => MissionsFor(Math.Max(Errors.VarianceDownwind, Errors.VarianceRight) * Missions, distance, Confidence);
+    public int MissionsFor(double distance) => MissionsFor(Math.Max(Errors.VarianceAlong, Errors.VarianceAcross) * Missions, distance, Confidence);
 
     /// <summary>Takes the mean of misses.</summary>
     /// <param name="sample">Misses in one frame with their missions; landings known only as beyond a distance are left out.</param>
     /// <param name="confidence">Coverage.</param>
     /// <returns>The mean, or the reason why there is none.</returns>
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
-    public static Fit<MeanMiss> Of(MissSample sample, double confidence = 0.95)
+    public static Fit<MeanMiss> Of(PlaneSample sample, double confidence = 0.95)
     {
         if (!(confidence > 0 && confidence < 1))
             throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
         var n = sample.Placed.Count;
         if (n == 0) return Fit<MeanMiss>.Refused("no landing with a known place");
-        var mean = new DownwindVector(sample.Placed.Average(m => m.Downwind), sample.Placed.Average(m => m.Right));
-        var sums = new (double First, double Second, int Landings)[sample.Missions];
+        var mean = new PlaneVector(sample.Placed.Average(m => m.Along), sample.Placed.Average(m => m.Across));
+        var sums = new (double First, double Second, int Landings)[sample.Clusters];
         for (var i = 0; i < n; i++)
         {
-            ref var sum = ref sums[sample.MissionOfPlaced[i]];
-            sum = (sum.First + sample.Placed[i].Downwind - mean.Downwind, sum.Second + sample.Placed[i].Right - mean.Right, sum.Landings + 1);
+            ref var sum = ref sums[sample.ClusterOfPlaced[i]];
+            sum = (sum.First + sample.Placed[i].Along - mean.Along, sum.Second + sample.Placed[i].Across - mean.Across, sum.Landings + 1);
         }
         var missions = sums.Count(s => s.Landings > 0);
         if (missions < FewestMissions)
@@ -117,7 +117,7 @@ public sealed record MeanMiss
         return Fit<MeanMiss>.Made(new MeanMiss
         {
             Mean = mean, Errors = errors, Missions = missions, Landings = n, EffectiveMissions = effective, Confidence = confidence,
-            NoBias = HotellingTest.Of(Vector<double>.Build.Dense([mean.Downwind, mean.Right]), Matrix(errors), effective),
+            NoBias = HotellingTest.Of(Vector<double>.Build.Dense([mean.Along, mean.Across]), Matrix(errors), effective),
         });
     }
 
@@ -148,5 +148,5 @@ public sealed record MeanMiss
 
     internal static double Quantile(double freedom, double confidence) => StudentT.InvCDF(0, 1, freedom, (1 + confidence) / 2);
 
-    private static Matrix<double> Matrix(PlaneCovariance c) => Matrix<double>.Build.Dense(2, 2, [c.VarianceDownwind, c.Covariance, c.Covariance, c.VarianceRight]);
+    private static Matrix<double> Matrix(PlaneCovariance c) => Matrix<double>.Build.Dense(2, 2, [c.VarianceAlong, c.Covariance, c.Covariance, c.VarianceAcross]);
 }

@@ -19,7 +19,7 @@ public sealed record MissSpread
 
     internal static MissSpread Of(IReadOnlyList<IReadOnlyList<Landing>> missions, AccuracyOptions options, string whose)
     {
-        var sums = new MissionSums([.. missions.Select(m => (IReadOnlyList<(double, double)>)[.. m.Where(l => l.MissDownwind is not null).Select(l => (l.MissDownwind!.Value.Downwind, l.MissDownwind.Value.Right))])]);
+        var sums = new MissionSums([.. missions.Select(m => (IReadOnlyList<(double, double)>)[.. m.Where(l => l.MissDownwind is not null).Select(l => (l.MissDownwind!.Value.Along, l.MissDownwind.Value.Across))])]);
         var sorted = Sorted(missions);
         return new MissSpread
         {
@@ -30,7 +30,7 @@ public sealed record MissSpread
         };
 
         Fit<Estimate> Resampled(Func<int[], double?> figure, string what) =>
-            MissionBootstrap.Of(missions.Count, figure, options.Resampling($"{what} of {whose}")) is { Success: true } bootstrap
+            ClusterBootstrap.Of(missions.Count, figure, options.Resampling($"{what} of {whose}")) is { Success: true } bootstrap
                 ? Fit<Estimate>.Made(bootstrap.Value.Interval(BootstrapMethod.WidenedPercentile, options.Confidence))
                 : Fit<Estimate>.Refused("it lies among landings known only as beyond a distance, or the missions are too few");
     }

@@ -26,7 +26,7 @@ public static class MissionSheet
             [.. rows.Select(l => new object?[]
             {
                 l.Drop.Mission, l.Drop.Time.Date.ToString("uuuu-MM-dd", CultureInfo.InvariantCulture), l.Drop.Spotter, l.Drop.Id, options.Bands.LabelOf(l.Drop.WindSpeed), l.Drop.Terrain,
-                l.Drop.StreamerAge / 60, unit.FromSi(l.Drop.ForecastDrift.Length), l.ExitOrder, Report(l.MissDistance), Report(l.MissDownwind?.Downwind), Report(l.MissDownwind?.Right), Report(l.Beyond),
+                l.Drop.StreamerAge / 60, unit.FromSi(l.Drop.ForecastDrift.Length), l.ExitOrder, Report(l.MissDistance), Report(l.MissDownwind?.Along), Report(l.MissDownwind?.Across), Report(l.Beyond),
                 l.Outcome.ToString().ToLowerInvariant(),
             })]);
 

@@ -7,7 +7,7 @@ namespace JumpAnalytics;
 /// <param name="Date">Date of its first drop.</param>
 /// <param name="Influence">The figure without it, in metres or as a share.</param>
 [TypeFormatterSource]
-public sealed record MissionPull(string Mission, NodaTime.LocalDate Date, MissionInfluence Influence);
+public sealed record MissionPull(string Mission, NodaTime.LocalDate Date, ClusterInfluence Influence);
 
 /// <summary>A figure of one spotter, or of the base, and the missions that drive it.</summary>
 /// <param name="Spotter">Code, or <see cref="CellRate.All"/>.</param>
@@ -47,7 +47,7 @@ public sealed class SpotterInfluence : ShownResult
     private static IEnumerable<FigureInfluence> Of(string spotter, IReadOnlyList<Landing> landings, SpotterPatternOptions settings)
     {
         var missions = landings.GroupBy(l => l.Drop.Mission).Select(g => (IReadOnlyList<Landing>)[.. g]).ToList();
-        var sums = new MissionSums([.. missions.Select(m => (IReadOnlyList<(double, double)>)[.. m.Where(l => l.MissDownwind is not null).Select(l => (l.MissDownwind!.Value.Downwind, l.MissDownwind.Value.Right))])]);
+        var sums = new MissionSums([.. missions.Select(m => (IReadOnlyList<(double, double)>)[.. m.Where(l => l.MissDownwind is not null).Select(l => (l.MissDownwind!.Value.Along, l.MissDownwind.Value.Across))])]);
         var hits = new MissionSums([.. missions.Select(m => (IReadOnlyList<(double, double)>)[.. m.Where(l => l.Outcome != LandingOutcome.Undecided).Select(l => (l.Outcome == LandingOutcome.Hit ? 1.0 : 0, 0.0))])]);
         var sorted = MissSpread.Sorted(missions);
         (string Name, bool IsRate, Func<int[], double?> Figure)[] figures =
@@ -63,9 +63,9 @@ public sealed class SpotterInfluence : ShownResult
                 yield return new FigureInfluence(spotter, name, isRate, missions.Count, Fit<IReadOnlyList<MissionPull>>.Refused($"{Rounding.Count(missions.Count, "mission")}: each weighs much, whichever it is; given from {settings.FewestMissions} on"), Known(figure(everything)), null);
                 continue;
             }
-            var jackknife = MissionJackknife.Of(missions.Count, figure, [.. missions.Select(m => m[0].Drop.Mission)]);
-            var top = jackknife.Value?.Ranked.Take(settings.InfluentialMissions).Select(i => new MissionPull(i.Label, missions[i.Mission].Min(l => l.Drop.Time).Date, i)).ToList();
-            foreach (var pull in top ?? []) everything[pull.Influence.Mission] = 0;
+            var jackknife = ClusterJackknife.Of(missions.Count, figure, [.. missions.Select(m => m[0].Drop.Mission)]);
+            var top = jackknife.Value?.Ranked.Take(settings.InfluentialMissions).Select(i => new MissionPull(i.Label, missions[i.Cluster].Min(l => l.Drop.Time).Date, i)).ToList();
+            foreach (var pull in top ?? []) everything[pull.Influence.Cluster] = 0;
             yield return new FigureInfluence(spotter, name, isRate, missions.Count,
                 top is null ? Fit<IReadOnlyList<MissionPull>>.Refused(jackknife.Reason!) : Fit<IReadOnlyList<MissionPull>>.Made(top),
                 jackknife.Value?.Value ?? Known(figure([.. everything.Select(_ => 1)])), top is null ? null : Known(figure(everything)));

@@ -11,7 +11,7 @@ internal sealed class SpotterPatternMaking(AccuracyOptions options, SpotterPatte
         var isBase = whole is null;
         var thin = missions.Count < (isBase ? MeanMiss.FewestMissions : settings.FewestMissions);
         var downwind = MeanMiss.Of(Readings(landings, l => l.MissDownwind), options.Confidence);
-        var variance = whole?.Downwind.Value is { } all ? (all.Missions * Math.Max(all.Errors.VarianceDownwind, all.Errors.VarianceRight)) : (double?)null;
+        var variance = whole?.Downwind.Value is { } all ? (all.Missions * Math.Max(all.Errors.VarianceAlong, all.Errors.VarianceAcross)) : (double?)null;
         var needed = !thin && downwind.Success ? downwind.Value.MissionsFor(settings.NamedDistance)
             : variance is { } v ? MeanMiss.MissionsFor(v, settings.NamedDistance, options.Confidence) : (int?)null;
         var why = $"{Rounding.Count(missions.Count, "mission")}: a pattern is given from {(isBase ? MeanMiss.FewestMissions : settings.FewestMissions)} on"
@@ -30,8 +30,8 @@ internal sealed class SpotterPatternMaking(AccuracyOptions options, SpotterPatte
             AlongRun = Unless(() => Mean(landings, AlongRun, "a run heading")),
             ExitPlacement = Unless(() => Mean(landings, Placement, "a recorded exit that gives each jumper's own")),
             Compass = Unless(() => Mean(landings, NorthEast, "a place")),
-            LongWithDrift = Unless(() => Slope(m => m.Downwind)),
-            RightWithDrift = Unless(() => Slope(m => m.Right)),
+            LongWithDrift = Unless(() => Slope(m => m.Along)),
+            RightWithDrift = Unless(() => Slope(m => m.Across)),
             Spread = Unless(() => Fit<MissSpread>.Made(MissSpread.Of(missions, options, isBase ? "the base" : "spotter " + spotter))),
             Shares = ofBase ? whole!.Shares : shares,
             SharesOfBase = ofBase,
@@ -43,7 +43,7 @@ internal sealed class SpotterPatternMaking(AccuracyOptions options, SpotterPatte
 
         Fit<T> Unless<T>(Func<Fit<T>> make) where T : class => thin ? Fit<T>.Refused(why) : make();
 
-        Fit<DriftSlope> Slope(Func<DownwindVector, double> axis) => DriftSlope.Of(
+        Fit<DriftSlope> Slope(Func<PlaneVector, double> axis) => DriftSlope.Of(
             [.. placed.Select(m => (IReadOnlyList<(double, double)>)[.. m.Select(l => (l.Drop.ForecastDrift.Length, axis(l.MissDownwind!.Value)))])], options.Confidence);
     }
 
@@ -58,27 +58,27 @@ internal sealed class SpotterPatternMaking(AccuracyOptions options, SpotterPatte
         return model.Success ? Fit<ForecastShares>.Made(model.Value.Forecast) : Fit<ForecastShares>.Refused(model.Reason);
     }
 
-    private MissionDirections Directions(IReadOnlyList<IReadOnlyList<Landing>> placed, Func<Landing, DownwindVector> miss) => MissionDirections.Of(
-        [.. placed.Select(m => (m.Average(l => miss(l).Downwind), m.Average(l => miss(l).Right)))], settings.NoDirectionWithin, options.Confidence);
+    private MissionDirections Directions(IReadOnlyList<IReadOnlyList<Landing>> placed, Func<Landing, PlaneVector> miss) => MissionDirections.Of(
+        [.. placed.Select(m => (m.Average(l => miss(l).Along), m.Average(l => miss(l).Across)))], settings.NoDirectionWithin, options.Confidence);
 
-    private Fit<MeanMiss> Mean(IReadOnlyList<Landing> landings, Func<Landing, DownwindVector?> vector, string what)
+    private Fit<MeanMiss> Mean(IReadOnlyList<Landing> landings, Func<Landing, PlaneVector?> vector, string what)
     {
         var sample = Readings(landings, vector);
-        return sample.Missions < settings.FewestMissions
-            ? Fit<MeanMiss>.Refused($"{Rounding.Count(sample.Missions, "mission")} with {what}; a mean is given from {settings.FewestMissions} on")
+        return sample.Clusters < settings.FewestMissions
+            ? Fit<MeanMiss>.Refused($"{Rounding.Count(sample.Clusters, "mission")} with {what}; a mean is given from {settings.FewestMissions} on")
             : MeanMiss.Of(sample, options.Confidence);
     }
 
-    private static MissSample Readings(IReadOnlyList<Landing> landings, Func<Landing, DownwindVector?> vector) =>
-        MissSample.Of(landings.Select(l => (l, Vector: vector(l))).Where(p => p.Vector is not null).Select(p => new MissReading(p.l.Drop.Mission, p.Vector, MeasuredSd: p.l.MeasuredSd)));
+    private static PlaneSample Readings(IReadOnlyList<Landing> landings, Func<Landing, PlaneVector?> vector) =>
+        PlaneSample.Of(landings.Select(l => (l, Vector: vector(l))).Where(p => p.Vector is not null).Select(p => new PlaneReading(p.l.Drop.Mission, p.Vector, MeasuredSd: p.l.MeasuredSd)));
 
-    private static DownwindVector? NorthEast(Landing landing) => landing.Miss is { } miss ? new(miss.North, miss.East) : null;
+    private static PlaneVector? NorthEast(Landing landing) => landing.Miss is { } miss ? new(miss.North, miss.East) : null;
 
-    private static DownwindVector? AlongRun(Landing landing) => landing.Miss is { } miss ? OnRun(miss, landing.Drop) : null;
+    private static PlaneVector? AlongRun(Landing landing) => landing.Miss is { } miss ? OnRun(miss, landing.Drop) : null;
 
-    private static DownwindVector? Placement(Landing landing) =>
+    private static PlaneVector? Placement(Landing landing) =>
         StickExit.Of(landing.Drop, landing.ExitOrder).Vector is { } exit ? OnRun(exit - landing.Drop.PlannedExit, landing.Drop) : null;
 
-    private static DownwindVector? OnRun(LocalVector vector, Drop drop) =>
+    private static PlaneVector? OnRun(LocalVector vector, Drop drop) =>
         drop.RunHeading is { } heading ? DownwindFrame.Along(LocalVector.FromPolar(1, heading))!.ToDownwind(vector) : null;
 }

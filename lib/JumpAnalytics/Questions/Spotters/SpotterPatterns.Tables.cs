@@ -60,7 +60,7 @@ public sealed partial class SpotterPatterns
         [.. All.Select(s => new object?[]
         {
             s.Spotter, s.Missions, s.Placed, Spread(s, x => x.SdDownwind), Spread(s, x => x.SdRight), Spread(s, x => x.Median), Spread(s, x => x.R90),
-            s.Shares.Value?.Overall.Share, s.Shares.Value?.Downwind.Share, s.Shares.Value?.Right.Share, s.Shares.Success ? (s.SharesOfBase ? "whole base" : "own missions") : null, s.Spread.Reason ?? s.Shares.Reason ?? Beyond(s),
+            s.Shares.Value?.Overall.Share, s.Shares.Value?.Along.Share, s.Shares.Value?.Right.Share, s.Shares.Success ? (s.SharesOfBase ? "whole base" : "own missions") : null, s.Spread.Reason ?? s.Shares.Reason ?? Beyond(s),
         })],
         $"{Intervals} The share that a mission's landings have in common is the forecast's part of the scatter; the rest is the jumpers' own, measurement included. Where a spotter's missions can't tell it, it is the whole base's.");
 

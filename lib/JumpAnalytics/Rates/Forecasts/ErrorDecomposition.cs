@@ -79,7 +79,7 @@ public sealed class ErrorDecomposition : ShownResult
         var draws = new int[missions.Count];
         var taken = 0;
         var resampled = new List<(double[] Variances, FarLandings Far)>();
-        MissionResamples.Random(draws, options.Replicates, SeedStream.For(options.Seed, "sources of error"), _ =>
+        ClusterResamples.Random(draws, options.Replicates, SeedStream.For(options.Seed, "sources of error"), _ =>
         {
             var (variances, far) = (fit.Resampled(draws), FarLandings.Of(missions, draws, cut));
             for (var k = 0; k < shapes.Count; k++) sds[k].Add(Math.Sqrt(variances[k]));

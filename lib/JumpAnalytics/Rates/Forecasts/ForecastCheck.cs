@@ -59,7 +59,7 @@ public sealed class ForecastCheck : ShownResult
     public static ForecastCheck Of(IReadOnlyList<Landing> landings, AccuracyOptions options, ForecastErrorSources? sources = null, IReadOnlyList<(Landing Landing, LocalVector Error, LocalCovariance Of)>? forecastErrors = null)
     {
         var given = sources ?? new ForecastErrorSources();
-        List<(string What, Landing Landing, DownwindVector Miss, PlaneCovariance Measured)> cases =
+        List<(string What, Landing Landing, PlaneVector Miss, PlaneCovariance Measured)> cases =
         [
             .. landings.Where(l => l.MissDownwind is not null).Select(l => (OfLandings, l, l.MissDownwind!.Value, Round(l.MeasuredSd ?? 0))),
             .. (forecastErrors ?? []).Where(e => e.Landing.Drop.Frame is not null).Select(e => (OfForecasts, e.Landing, e.Landing.Drop.Frame!.ToDownwind(e.Error), Turned(e.Of, e.Landing.Drop.Frame))),
@@ -78,7 +78,7 @@ public sealed class ForecastCheck : ShownResult
         return new ForecastCheck(cells, given, options);
     }
 
-    private static CheckedCell? Cell(string what, string band, List<(string, Landing Landing, DownwindVector Miss, PlaneCovariance Measured)> cases, ForecastErrorSources sources, AccuracyOptions options)
+    private static CheckedCell? Cell(string what, string band, List<(string, Landing Landing, PlaneVector Miss, PlaneCovariance Measured)> cases, ForecastErrorSources sources, AccuracyOptions options)
     {
         var told = cases.Select(c => (c.Landing, c.Miss, c.Measured, Setting: ForecastSetting.Of(c.Landing.Drop))).Where(c => c.Setting.Success).Select(c => (c.Landing, c.Miss, c.Measured, Setting: c.Setting.Value!)).ToList();
         if (told.Count == 0) return null;
@@ -102,11 +102,11 @@ public sealed class ForecastCheck : ShownResult
         }
     }
 
-    private static double Transform(DownwindVector miss, PlaneCovariance c)
+    private static double Transform(PlaneVector miss, PlaneCovariance c)
     {
-        var (xx, yy) = (c.VarianceDownwind, c.VarianceRight);
+        var (xx, yy) = (c.VarianceAlong, c.VarianceAcross);
         var determinant = xx * yy - c.Covariance * c.Covariance;
-        return determinant > 0 ? Math.Exp(-0.5 * (yy * miss.Downwind * miss.Downwind - 2 * c.Covariance * miss.Downwind * miss.Right + xx * miss.Right * miss.Right) / determinant) : 0.5;
+        return determinant > 0 ? Math.Exp(-0.5 * (yy * miss.Along * miss.Along - 2 * c.Covariance * miss.Along * miss.Across + xx * miss.Across * miss.Across) / determinant) : 0.5;
     }
 
     private static PlaneCovariance Round(double sd) => new(sd * sd, sd * sd, 0);
@@ -116,7 +116,7 @@ public sealed class ForecastCheck : ShownResult
     {
         var (east, north) = (frame.ToDownwind(new LocalVector(1, 0)), frame.ToDownwind(new LocalVector(0, 1)));
         double Of(double a, double b, double d, double e) => a * d * c.East + b * e * c.North + (a * e + b * d) * c.EastNorth;
-        return new PlaneCovariance(Of(east.Downwind, north.Downwind, east.Downwind, north.Downwind), Of(east.Right, north.Right, east.Right, north.Right), Of(east.Downwind, north.Downwind, east.Right, north.Right));
+        return new PlaneCovariance(Of(east.Along, north.Along, east.Along, north.Along), Of(east.Across, north.Across, east.Across, north.Across), Of(east.Along, north.Along, east.Across, north.Across));
     }
 
     private static double Quantile(double[] sorted, double share) => MathNet.Numerics.Statistics.SortedArrayStatistics.QuantileCustom(sorted, share, MathNet.Numerics.Statistics.QuantileDefinition.R8);

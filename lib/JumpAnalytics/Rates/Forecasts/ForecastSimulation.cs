@@ -17,7 +17,7 @@ public sealed record ForecastSimulation
     public required int Descents { get; init; }
 
     /// <summary>Mean miss in the downwind frame, metres.</summary>
-    public required DownwindVector Mean { get; init; }
+    public required PlaneVector Mean { get; init; }
 
     /// <summary>Covariance of the miss in the downwind frame, m².</summary>
     public required PlaneCovariance Covariance { get; init; }
@@ -60,7 +60,7 @@ public sealed record ForecastSimulation
         var (p, se) = (all.Hits / n, 1.96 * Math.Sqrt(Math.Max(all.Hits / n * (1 - all.Hits / n), 1 / n) / n));
         return new ForecastSimulation
         {
-            Descents = descents, Mean = new DownwindVector(all.X, all.Y), Covariance = new PlaneCovariance(all.XX / (n - 1), all.YY / (n - 1), all.XY / (n - 1)), Half = Quantile(distances, 0.5), NineInTen = Quantile(distances, 0.9),
+            Descents = descents, Mean = new PlaneVector(all.X, all.Y), Covariance = new PlaneCovariance(all.XX / (n - 1), all.YY / (n - 1), all.XY / (n - 1)), Half = Quantile(distances, 0.5), NineInTen = Quantile(distances, 0.9),
             HitChance = Estimate.Of(p, new Interval(Math.Max(0, p - se), Math.Min(1, p + se))), Sources = SourceVariances.Of(setting, sources), Distances = distances,
         };
     }

@@ -4,10 +4,10 @@ namespace JumpAnalytics;
 internal sealed class SourceRates
 {
     private readonly (double Radius, double Weight, PlaneCovariance[] Shapes)[] _passes;
-    private readonly DownwindVector _mean;
+    private readonly PlaneVector _mean;
     private readonly double _landings;
 
-    public SourceRates(IReadOnlyList<Landing> placed, IReadOnlyList<SourceShape> shapes, DownwindVector mean)
+    public SourceRates(IReadOnlyList<Landing> placed, IReadOnlyList<SourceShape> shapes, PlaneVector mean)
     {
         _mean = mean;
         _landings = placed.Count;
@@ -27,8 +27,8 @@ internal sealed class SourceRates
         foreach (var (radius, weight, shapes) in _passes)
         {
             double xx = 0.25, yy = 0.25, xy = 0;
-            for (var k = 0; k < shapes.Length; k++) (xx, yy, xy) = (xx + variances[k] * shapes[k].VarianceDownwind, yy + variances[k] * shapes[k].VarianceRight, xy + variances[k] * shapes[k].Covariance);
-            sum += weight * DiscProbability.Inside(radius, _mean.Downwind, _mean.Right, xx, yy, xy);
+            for (var k = 0; k < shapes.Length; k++) (xx, yy, xy) = (xx + variances[k] * shapes[k].VarianceAlong, yy + variances[k] * shapes[k].VarianceAcross, xy + variances[k] * shapes[k].Covariance);
+            sum += weight * DiscProbability.Inside(radius, _mean.Along, _mean.Across, xx, yy, xy);
         }
         return sum / _landings;
     }

@@ -17,7 +17,7 @@ internal sealed class VarianceFit
 
     public double[] Variances { get; private set; } = [];
 
-    public DownwindVector Mean { get; private set; }
+    public PlaneVector Mean { get; private set; }
 
     public double LogLikelihood { get; private set; }
 
@@ -50,7 +50,7 @@ internal sealed class VarianceFit
     private static Block Made(IReadOnlyList<Landing> landings, IReadOnlyList<SourceShape> shapes)
     {
         var n = 2 * landings.Count;
-        var misses = Vector<double>.Build.Dense([.. landings.SelectMany(l => new[] { l.MissDownwind!.Value.Downwind, l.MissDownwind.Value.Right })]);
+        var misses = Vector<double>.Build.Dense([.. landings.SelectMany(l => new[] { l.MissDownwind!.Value.Along, l.MissDownwind.Value.Across })]);
         var known = Matrix<double>.Build.DenseDiagonal(n, n, i => Math.Pow(landings[i / 2].MeasuredSd ?? 0, 2));
         return new Block(misses, [.. shapes.Select(s => Shape(landings, s))], known);
     }
@@ -119,7 +119,7 @@ internal sealed class VarianceFit
         return new double[_sources];
     }
 
-    private (double LogLikelihood, DownwindVector Mean, double[] Score, Matrix<double> Information, (double[], Matrix<double>)[] ByMission) Evaluate(double[] variances)
+    private (double LogLikelihood, PlaneVector Mean, double[] Score, Matrix<double> Information, (double[], Matrix<double>)[] ByMission) Evaluate(double[] variances)
     {
         var inverses = new Matrix<double>[_blocks.Count];
         var logs = new double[_blocks.Count];
@@ -161,6 +161,6 @@ internal sealed class VarianceFit
         });
         var total = parts.Aggregate((Log: 0.0, Score: new double[_sources], Information: Matrix<double>.Build.Dense(_sources, _sources)),
             (a, b) => (a.Log + b.Log, [.. a.Score.Zip(b.Score, (x, y) => x + y)], a.Information + b.Information));
-        return (total.Log, new DownwindVector(mean[0], mean[1]), total.Score, total.Information, [.. parts.Select(p => (p.Score, p.Information))]);
+        return (total.Log, new PlaneVector(mean[0], mean[1]), total.Score, total.Information, [.. parts.Select(p => (p.Score, p.Information))]);
     }
 }

@@ -22,7 +22,7 @@ internal sealed class NormalRate
         Array.Fill(all, 1);
         var model = sums.FitTo(all);
         if (!model.Success) return (model, Fit<Estimate>.Refused(model.Reason));
-        var bootstrap = MissionBootstrap.Of(sample.Missions.Count,
+        var bootstrap = ClusterBootstrap.Of(sample.Missions.Count,
             draws => sums.FitTo(draws) is { Success: true } fit ? sums.Rate(fit.Value, draws) : null, options.Resampling(purpose));
         return (model, bootstrap.Success
             ? Fit<Estimate>.Made(bootstrap.Value.Interval(BootstrapMethod.WidenedPercentile, options.Confidence))

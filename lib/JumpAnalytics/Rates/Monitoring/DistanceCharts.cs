@@ -8,7 +8,7 @@ internal static class DistanceCharts
     public static Fit<MissChart> Of(ChartKind kind, Charted charted, MissReference reference)
     {
         var values = kind == ChartKind.MeanMissAverage
-            ? charted.Values(m => reference.Plane(m.Landings) is { } s ? (s.Landings, s.Score.Downwind, s.Score.Right) : null)
+            ? charted.Values(m => reference.Plane(m.Landings) is { } s ? (s.Landings, s.Score.Along, s.Score.Across) : null)
             : charted.Values(m => reference.Distance(m.Landings) is { } s ? (s.Landings, s.Score, 0) : null);
         if (values.Count == 0) return Fit<MissChart>.Refused(kind == ChartKind.MeanMissAverage ? reference.WhyNoVector ?? "no mission has a landing with a place in the downwind frame" : "no mission has a landing with a distance");
         var (rule, law, range) = kind switch
@@ -51,8 +51,8 @@ internal static class DistanceCharts
     private static (string, string) Way(IReadOnlyList<ChartValue> changed, Charted charted)
     {
         var unit = charted.Options.Units.Distance;
-        var means = changed.Select(v => v.Mission.Landings.Select(l => l.MissDownwind).OfType<DownwindVector>().ToList()).Where(m => m.Count > 0)
-            .Select(m => (Downwind: m.Average(x => x.Downwind), Right: m.Average(x => x.Right))).ToList();
+        var means = changed.Select(v => v.Mission.Landings.Select(l => l.MissDownwind).OfType<PlaneVector>().ToList()).Where(m => m.Count > 0)
+            .Select(m => (Downwind: m.Average(x => x.Along), Right: m.Average(x => x.Across))).ToList();
         var (down, right) = (MeanOf([.. means.Select(m => m.Downwind)], charted.Options.Confidence), MeanOf([.. means.Select(m => m.Right)], charted.Options.Confidence));
 
         // The way of the difference in scores, whose axes are those of the downwind frame.

@@ -28,7 +28,7 @@ internal static class HitCharts
             return (levels.Length, kind.Fewer[hits], kind.More[hits]);
         });
         if (values.Count < FewestMissions) return Fit<MissChart>.Refused($"{Rounding.Count(values.Count, "mission")} with a hit or a miss, and the run length of a chart of hits needs the mix of at least {FewestMissions}");
-        var limit = HitCusumRunLength.LimitFor(charted.Charts.InControlRunLength, h => Law(h, 0).Average);
+        var limit = BernoulliCusumRunLength.LimitFor(charted.Charts.InControlRunLength, h => Law(h, 0).Average);
         if (limit is null) return Fit<MissChart>.Refused("hits are so certain that no limit in reach gives the run length");
         var law = Law(limit.Value, 0);
         var rule = ChartRules.Steps(Unit, limit.Value, (changed, above) => Told(changed, above, reference, charted.Options));
@@ -57,7 +57,7 @@ internal static class HitCharts
                     down.Add(new LatticeStep(kind.More[x], share * chances[x]));
                 }
             }
-            return HitCusumRunLength.TwoSided(up, down, h);
+            return BernoulliCusumRunLength.TwoSided(up, down, h);
         }
     }
 

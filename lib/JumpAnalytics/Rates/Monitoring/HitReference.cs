@@ -54,7 +54,7 @@ internal sealed class HitReference
     ];
 
     /// <summary>Expected hits of landings with these levels.</summary>
-    public double Expected(double[] levels) => levels.Sum(l => LogisticNormal.Mean(l, _spread).Hit);
+    public double Expected(double[] levels) => levels.Sum(l => LogisticNormal.Mean(l, _spread).Success);
 
     /// <summary>Probability of 0, 1, … hits of a mission.</summary>
     /// <param name="levels">Levels of its landings.</param>

@@ -7,7 +7,7 @@ namespace JumpAnalytics;
 /// <remarks>
 /// <para>One point a mission. Miss distance: moving average (Roberts 1959) and cumulative sums (Page 1954) of scores that are standard normal for missions like the reference's. Hits: cumulative sums of likelihood ratios by cell.
 /// Mean miss in the downwind frame: multivariate moving average (Lowry, Woodall, Champ and Rigdon 1992). How scores are made stands at the method note of the table.</para>
-/// <para>Limits give the run length asked for by integral equations or exact chains, not by simulation (<see cref="EwmaRunLength"/>, <see cref="CusumRunLength"/>, <see cref="MewmaRunLength"/>, <see cref="HitCusumRunLength"/>).
+/// <para>Limits give the run length asked for by integral equations or exact chains, not by simulation (<see cref="EwmaRunLength"/>, <see cref="CusumRunLength"/>, <see cref="MewmaRunLength"/>, <see cref="BernoulliCusumRunLength"/>).
 /// The charts look at the same missions, so that their signals are not independent.</para>
 /// <para>Measured without change on simulated missions of 2 to 8 landings, 0 to 20 % of them in a heavy tail, little or much shared by a mission: against 3,000 missions of reference, run lengths of 91 to 107 where 100 was set (50,000 missions
 /// each, standard deviation 4.5 %); against 300 missions 83 to 100 in the mean over references, each of which errs as <see cref="MissChart.RunLengthRange"/> says.</para>

@@ -37,24 +37,24 @@ internal sealed class MissReference
         WhyNot = levels.Reason;
         _levels = levels.Value!;
 
-        var misses = landings.Select(Scaled).OfType<DownwindVector>().ToList();
+        var misses = landings.Select(Scaled).OfType<PlaneVector>().ToList();
         (_centre, _whiten, _lengths) = ([0, 0], [1, 0, 1], []);
         if (misses.Count < 3)
         {
             _plane = Fit<TwoLevelModel>.Refused("fewer than 3 landings with a place in the downwind frame");
             return;
         }
-        _centre = [misses.Average(m => m.Downwind), misses.Average(m => m.Right)];
+        _centre = [misses.Average(m => m.Along), misses.Average(m => m.Across)];
         _whiten = InverseRoot(new PlaneCovariance(
-            misses.Average(m => Math.Pow(m.Downwind - _centre[0], 2)), misses.Average(m => Math.Pow(m.Right - _centre[1], 2)),
-            misses.Average(m => (m.Downwind - _centre[0]) * (m.Right - _centre[1])))) ?? [];
+            misses.Average(m => Math.Pow(m.Along - _centre[0], 2)), misses.Average(m => Math.Pow(m.Across - _centre[1], 2)),
+            misses.Average(m => (m.Along - _centre[0]) * (m.Across - _centre[1])))) ?? [];
         if (_whiten.Length == 0)
         {
             _plane = Fit<TwoLevelModel>.Refused("the misses of the reference lie in one line");
             return;
         }
         _lengths = [.. misses.Select(m => Standardised(m).Length).Order()];
-        _plane = TwoLevelModel.FitTo(MissSample.Of(landings.Where(l => Scaled(l) is not null).Select(l => new MissReading(l.Drop.Mission, Vector(l)))));
+        _plane = TwoLevelModel.FitTo(PlaneSample.Of(landings.Where(l => Scaled(l) is not null).Select(l => new PlaneReading(l.Drop.Mission, Vector(l)))));
     }
 
     /// <summary>Missions of the reference.</summary>
@@ -86,14 +86,14 @@ internal sealed class MissReference
     }
 
     /// <summary>The score of a mission's mean miss, two independent standard normals for missions like the reference's, and the landings behind it; null when no place is known.</summary>
-    public (DownwindVector Score, int Landings)? Plane(IEnumerable<Landing> mission)
+    public (PlaneVector Score, int Landings)? Plane(IEnumerable<Landing> mission)
     {
         var vectors = mission.Where(l => Scaled(l) is not null).Select(Vector).ToList();
         if (vectors.Count == 0 || _plane.Value is not { } model) return null;
         var (within, n) = (model.Within.Value, vectors.Count);
-        var covariance = model.Between.Value.Plus(new(within.VarianceDownwind / n, within.VarianceRight / n, within.Covariance / n));
+        var covariance = model.Between.Value.Plus(new(within.VarianceAlong / n, within.VarianceAcross / n, within.Covariance / n));
         return InverseRoot(covariance) is { } root
-            ? (Times(root, vectors.Average(v => v.Downwind) - model.Bias.Downwind, vectors.Average(v => v.Right) - model.Bias.Right), n)
+            ? (Times(root, vectors.Average(v => v.Along) - model.Bias.Along, vectors.Average(v => v.Across) - model.Bias.Across), n)
             : null;
     }
 
@@ -118,7 +118,7 @@ internal sealed class MissReference
         var placed = landings.Where(l => l.MissDistance is not null).ToList();
         if (placed.Select(Cell).Distinct().Count() < 2) return [];
         var fit = TwoLevelAxisModel.FitTo([.. placed.Select(l => new AxisReading(l.Drop.Mission, Math.Log(Math.Max(l.MissDistance!.Value, LeastDistance)), Cell(l)))]);
-        return fit.Value is { } model ? model.SpotterEffects.ToDictionary(e => e.Name, e => e.Value) : [];
+        return fit.Value is { } model ? model.RaterEffects.ToDictionary(e => e.Name, e => e.Value) : [];
     }
 
     private double? Score(Landing landing)
@@ -129,18 +129,18 @@ internal sealed class MissReference
         return Normal.PDF(0, 1, Normal.InvCDF(0, 1, share)) / (1 - share);
     }
 
-    private DownwindVector? Scaled(Landing landing) =>
-        landing.MissDownwind is { } miss ? new DownwindVector(miss.Downwind / Typical(landing), miss.Right / Typical(landing)) : null;
+    private PlaneVector? Scaled(Landing landing) =>
+        landing.MissDownwind is { } miss ? new PlaneVector(miss.Along / Typical(landing), miss.Across / Typical(landing)) : null;
 
-    private DownwindVector Standardised(DownwindVector scaled) => Times(_whiten, scaled.Downwind - _centre[0], scaled.Right - _centre[1]);
+    private PlaneVector Standardised(PlaneVector scaled) => Times(_whiten, scaled.Along - _centre[0], scaled.Across - _centre[1]);
 
-    private DownwindVector Vector(Landing landing)
+    private PlaneVector Vector(Landing landing)
     {
         var z = Standardised(Scaled(landing)!.Value);
         var length = z.Length;
         if (length == 0) return z;
         var factor = Math.Sqrt(-2 * Math.Log(1 - MidRank(_lengths, length))) / length;
-        return new DownwindVector(factor * z.Downwind, factor * z.Right);
+        return new PlaneVector(factor * z.Along, factor * z.Across);
     }
 
     /// <summary>Share of sorted values below one, those equal to it counted half; never 0 or 1.</summary>
@@ -165,13 +165,13 @@ internal sealed class MissReference
     /// <summary>The symmetric inverse root of a covariance: downwind, across, right; null when it is singular.</summary>
     private static double[]? InverseRoot(PlaneCovariance c)
     {
-        var determinant = c.VarianceDownwind * c.VarianceRight - c.Covariance * c.Covariance;
+        var determinant = c.VarianceAlong * c.VarianceAcross - c.Covariance * c.Covariance;
         if (!(determinant > 1e-12 * c.Trace * c.Trace)) return null;
         var root = Math.Sqrt(determinant);
         var scale = root * Math.Sqrt(c.Trace + 2 * root);
-        return [(c.VarianceRight + root) / scale, -c.Covariance / scale, (c.VarianceDownwind + root) / scale];
+        return [(c.VarianceAcross + root) / scale, -c.Covariance / scale, (c.VarianceAlong + root) / scale];
     }
 
-    private static DownwindVector Times(double[] root, double downwind, double right) =>
+    private static PlaneVector Times(double[] root, double downwind, double right) =>
         new(root[0] * downwind + root[1] * right, root[1] * downwind + root[2] * right);
 }

@@ -107,11 +107,11 @@ public sealed class HostileFuzzTests(ITestOutputHelper output)
         {
             if (!Finite(drop.TargetRadius, drop.WindSpeed, drop.ForecastDrift.East, drop.ForecastDrift.North, drop.SpotElevation, drop.SurfaceWindSpeed, drop.ExitHeight,
                 drop.StreamerAge, drop.GroundSpeed, drop.ExitSpacing, drop.ActualExit?.East, drop.ActualExit?.North, drop.Declination, drop.WindFrom?.Degrees, drop.RunHeading?.Degrees,
-                drop.Spot?.Latitude, drop.Spot?.Longitude, drop.Frame?.ToDownwind(drop.ForecastDrift).Downwind)) return $"a number of {drop.Source} is none";
+                drop.Spot?.Latitude, drop.Spot?.Longitude, drop.Frame?.ToDownwind(drop.ForecastDrift).Along)) return $"a number of {drop.Source} is none";
         }
         foreach (var landing in log.Landings)
         {
-            if (!Finite(landing.Miss?.East, landing.Miss?.North, landing.MissDistance, landing.Beyond, landing.MeasuredSd, landing.MissDownwind?.Downwind, landing.MissDownwind?.Right))
+            if (!Finite(landing.Miss?.East, landing.Miss?.North, landing.MissDistance, landing.Beyond, landing.MeasuredSd, landing.MissDownwind?.Along, landing.MissDownwind?.Across))
                 return $"a number of {landing.Source} is none";
             if (landing.IsCensored == landing.Miss.HasValue) return $"{landing.Source} has neither place nor distance, or both";
         }

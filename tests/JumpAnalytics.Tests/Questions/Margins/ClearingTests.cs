@@ -28,8 +28,8 @@ public sealed class ClearingTests
     public void A_polygon_of_many_corners_is_a_circle_to_every_distribution()
     {
         var core = new BivariateNormal(7, -4, 300, 200, 60);
-        DownwindVector[] corners = [.. Enumerable.Range(0, 20_000).Select(i => i * Math.Tau / 20_000).Select(a => new DownwindVector(30 * Math.Cos(a), 30 * Math.Sin(a)))];
-        foreach (var model in new IMissModel[] { core, new BivariateT(core, 3), new ScaleMixture(core, 0.1, 4) })
+        PlaneVector[] corners = [.. Enumerable.Range(0, 20_000).Select(i => i * Math.Tau / 20_000).Select(a => new PlaneVector(30 * Math.Cos(a), 30 * Math.Sin(a)))];
+        foreach (var model in new IPlaneModel[] { core, new BivariateT(core, 3), new ScaleMixture(core, 0.1, 4) })
             Assert.Equal(model.ProbabilityWithin(30), PolygonProbability.Inside(model, corners), 1e-7); // the polygon is smaller by 1.6e-8 of the area
     }
 
@@ -40,7 +40,7 @@ public sealed class ClearingTests
         {
             var (x, y, w, h, cut) = t;
             var model = new BivariateT(new BivariateNormal(3, 5, 400, 250, -120), 2.5);
-            double Of(params DownwindVector[] c) => PolygonProbability.Inside(model, c);
+            double Of(params PlaneVector[] c) => PolygonProbability.Inside(model, c);
             var whole = Of(new(x, y), new(x + w, y), new(x + w, y + h), new(x, y + h));
             var parts = Of(new(x, y), new(x + cut * w, y), new(x + cut * w, y + h), new(x, y + h)) + Of(new(x + cut * w, y), new(x + w, y), new(x + w, y + h), new(x + cut * w, y + h));
             Assert.Equal(whole, parts, 1e-11);
@@ -78,7 +78,7 @@ public sealed class ClearingTests
         var options = new AccuracyOptions();
         var clearing = Clearing.Parse("-60,-40; 60,-40; 60,40; -60,40", options.Units.Distance);
         var chance = ClearingChance.Of(DemoLog.Log.Landings, options, clearing);
-        var inside = DemoLog.Log.Landings.Count(l => l.MissDownwind is { } m && Math.Abs(m.Downwind) <= 60 * 0.9144 * (1 + 1e-12) && Math.Abs(m.Right) <= 40 * 0.9144 * (1 + 1e-12));
+        var inside = DemoLog.Log.Landings.Count(l => l.MissDownwind is { } m && Math.Abs(m.Along) <= 60 * 0.9144 * (1 + 1e-12) && Math.Abs(m.Across) <= 40 * 0.9144 * (1 + 1e-12));
         Assert.Equal(inside, chance.Rows[^1].Counted.Value!.Hits);
         Assert.InRange(chance.Rows[^1].Modelled.Value!.Value - chance.Rows[^1].Counted.Value!.Rate.Value, -0.04, 0.04);
         Assert.Equal("No landing can be held against the clearing.", ClearingChance.Of([], options, clearing).Reading);

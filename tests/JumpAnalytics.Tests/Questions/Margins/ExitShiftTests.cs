@@ -69,8 +69,8 @@ public sealed class ExitShiftTests
             for (var b = 0; b < 4; b++)
             {
                 var cell = shifts.Rows[b];
-                drawn += Math.Pow(cell.Vector.Downwind + biases[b].Item1, 2) + Math.Pow(cell.Vector.Right + biases[b].Item2, 2);
-                plain += Math.Pow(cell.Mean.Downwind - biases[b].Item1, 2) + Math.Pow(cell.Mean.Right - biases[b].Item2, 2);
+                drawn += Math.Pow(cell.Vector.Along + biases[b].Item1, 2) + Math.Pow(cell.Vector.Across + biases[b].Item2, 2);
+                plain += Math.Pow(cell.Mean.Along - biases[b].Item1, 2) + Math.Pow(cell.Mean.Across - biases[b].Item2, 2);
                 if (cell.Downwind.Range!.Value.Contains(-biases[b].Item1)) held++;
             }
         }
@@ -81,13 +81,13 @@ public sealed class ExitShiftTests
     [Fact]
     public void A_thin_cell_keeps_less_than_a_thick_one_with_the_same_mean()
     {
-        var cells = new[] { (new DownwindVector(10, 0), new PlaneCovariance(4, 4, 0), 1.0), (new DownwindVector(-10, 0), new PlaneCovariance(4, 4, 0), 1.0) };
+        var cells = new[] { (new PlaneVector(10, 0), new PlaneCovariance(4, 4, 0), 1.0), (new PlaneVector(-10, 0), new PlaneCovariance(4, 4, 0), 1.0) };
         var prior = ShrunkenShift.Of(cells); // spread along: 100 − 4; across, where there is none, twice the mean error
         var (thick, errors) = prior.Drawn(new(10, 0), new PlaneCovariance(4, 4, 0));
-        Assert.Equal(10 * 96 / 100.0, thick.Downwind, 1e-12);
-        Assert.Equal(0, thick.Right, 1e-12);
-        Assert.Equal(96 * 4 / 100.0, errors.VarianceDownwind, 1e-10);
-        Assert.Equal(10 * 96 / 192.0, prior.Drawn(new(10, 0), new PlaneCovariance(96, 96, 0)).Mean.Downwind, 1e-12);
+        Assert.Equal(10 * 96 / 100.0, thick.Along, 1e-12);
+        Assert.Equal(0, thick.Across, 1e-12);
+        Assert.Equal(96 * 4 / 100.0, errors.VarianceAlong, 1e-10);
+        Assert.Equal(10 * 96 / 192.0, prior.Drawn(new(10, 0), new PlaneCovariance(96, 96, 0)).Mean.Along, 1e-12);
     }
 
     [Fact]

@@ -31,8 +31,8 @@ public sealed class MarginsOfDemoSeasonsTests(ITestOutputHelper output)
         Assert.InRange(wider, seasons * 9 / 10, seasons);
         foreach (var terrain in new[] { "ridge lee", "meadow" })
         {
-            var truth = RadiusLimit.Of(MissSample.Of(of.SelectMany((s, i) => s.Landings.Where(l => l.Drop.Terrain == terrain && (l.MissDistance ?? l.Beyond) is not null)
-                .Select(l => new MissReading($"{i} {l.Drop.Mission}", l.MissDistance is { } d ? new DownwindVector(d, 0) : null, l.Beyond)))), 0.9, 0.9).Value!.Radius;
+            var truth = RadiusLimit.Of(PlaneSample.Of(of.SelectMany((s, i) => s.Landings.Where(l => l.Drop.Terrain == terrain && (l.MissDistance ?? l.Beyond) is not null)
+                .Select(l => new PlaneReading($"{i} {l.Drop.Mission}", l.MissDistance is { } d ? new PlaneVector(d, 0) : null, l.Beyond)))), 0.9, 0.9).Value!.Radius;
             var held = of.Count(s => Of(s.Margins, terrain).UpperLimit >= truth * (1 - 1e-9));
             output.WriteLine($"{terrain}: R90 {truth / 0.9144:0.0} yd; {held} of {seasons} limits hold it; wider ground told in {wider}");
             Assert.InRange(held, least, seasons);

@@ -125,7 +125,7 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
             Assert.Equal(row.Radii.Select(r => r.Value!.Radius).Order(), row.Radii.Select(r => r.Value!.Radius));
             Assert.Equal(row.Radii.Select(r => r.Value!.UpperLimit).Order(), row.Radii.Select(r => r.Value!.UpperLimit));
         }
-        var own = RadiusLimit.Of(MissSample.Of(landings.Where(l => l.Drop.Terrain == "meadow" && l.Drop.WindSpeed == 1).Select(l => new MissReading(l.Drop.Mission, l.MissDownwind))), 0.9, 0.9).Value!;
+        var own = RadiusLimit.Of(PlaneSample.Of(landings.Where(l => l.Drop.Terrain == "meadow" && l.Drop.WindSpeed == 1).Select(l => new PlaneReading(l.Drop.Mission, l.MissDownwind))), 0.9, 0.9).Value!;
         Assert.Equal(own.UpperLimit, margins.Cell(_options.Bands.LabelOf(1), "meadow")!.Radii[2].Value!.UpperLimit, 1e-9);
     }
 

@@ -63,7 +63,7 @@ public sealed class MissDistributionTests
         var spread = Unrounded.Of(rounded.Sample, ReportUnits.FireLine, 1);
         Assert.NotSame(rounded.Sample, spread);
         Assert.All(spread.Placed.Zip(rounded.Sample.Placed), p => Assert.InRange((p.First.Length - p.Second.Length) / 0.9144, -2.6, 2.6));
-        Assert.Equal(rounded.Sample.Missions, spread.Missions);
+        Assert.Equal(rounded.Sample.Clusters, spread.Clusters);
         var measured = MissDistribution.Of(Landings(30, 9, Normal(6), Normal(18)), _options).Sample;
         Assert.Same(measured, Unrounded.Of(measured, ReportUnits.FireLine, 1));
     }

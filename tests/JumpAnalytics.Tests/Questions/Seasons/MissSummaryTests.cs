@@ -76,7 +76,7 @@ public sealed class MissSummaryTests
             if (b % block == 0) random = SeedStream.For(_options.Seed, $"distances of season 2031, block {b / block}");
             quantiles[b] = Enumerable.Range(0, missions.Length).SelectMany(_ => missions[random.Next(missions.Length)]).QuantileCustom(share, QuantileDefinition.R8);
         }
-        var tail = Normal.CDF(0, 1, -MissionBootstrap.Widened(missions.Length, (1 + _options.Confidence) / 2));
+        var tail = Normal.CDF(0, 1, -ClusterBootstrap.Widened(missions.Length, (1 + _options.Confidence) / 2));
 
         var range = summary.MissQuantiles[index].Value!.Range!.Value;
         Close.Relative(quantiles.QuantileCustom(tail, QuantileDefinition.R8), range.Low, 1e-12);

@@ -50,18 +50,18 @@ public sealed class MeanMissCoverageTests
         Assert.Empty(astray);
     }
 
-    private static MeanMiss Clustered(List<MissReading> sample) => MeanMiss.Of(MissSample.Of(sample)).Value!;
+    private static MeanMiss Clustered(List<PlaneReading> sample) => MeanMiss.Of(PlaneSample.Of(sample)).Value!;
 
-    private static MeanMiss MissionMeans(List<MissReading> sample) => MeanMiss.Of(MissSample.Of(sample.GroupBy(r => r.Mission)
-        .Select(g => new MissReading(g.Key, new DownwindVector(g.Average(r => r.Miss!.Value.Downwind), g.Average(r => r.Miss!.Value.Right)))))).Value!;
+    private static MeanMiss MissionMeans(List<PlaneReading> sample) => MeanMiss.Of(PlaneSample.Of(sample.GroupBy(r => r.Cluster)
+        .Select(g => new PlaneReading(g.Key, new PlaneVector(g.Average(r => r.Place!.Value.Along), g.Average(r => r.Place!.Value.Across)))))).Value!;
 
-    private static MeanMiss Model(List<MissReading> sample)
+    private static MeanMiss Model(List<PlaneReading> sample)
     {
-        var model = TwoLevelModel.FitTo(MissSample.Of(sample)).Value!;
-        return Clustered(sample) with { Mean = model.Bias, Errors = model.BiasErrors, EffectiveMissions = model.Missions };
+        var model = TwoLevelModel.FitTo(PlaneSample.Of(sample)).Value!;
+        return Clustered(sample) with { Mean = model.Bias, Errors = model.BiasErrors, EffectiveMissions = model.Clusters };
     }
 
-    private static (double Ellipse, double Axis, double Area) Coverage(int missions, double share, bool tail, int samples, Func<List<MissReading>, MeanMiss> estimate)
+    private static (double Ellipse, double Axis, double Area) Coverage(int missions, double share, bool tail, int samples, Func<List<PlaneReading>, MeanMiss> estimate)
     {
         var (ellipse, axis, area) = (0, 0, 0.0);
         for (var seed = 0; seed < samples; seed++)
@@ -74,17 +74,17 @@ public sealed class MeanMissCoverageTests
         return ((double)ellipse / samples, (double)axis / samples, area);
     }
 
-    private static List<MissReading> Draw(int seed, int missions, double share, bool tail)
+    private static List<PlaneReading> Draw(int seed, int missions, double share, bool tail)
     {
         var random = SeedStream.For(seed, "mean miss");
-        var readings = new List<MissReading>();
+        var readings = new List<PlaneReading>();
         var (shared, own) = (Math.Sqrt(share), Math.Sqrt(1 - share));
         for (var m = 0; m < missions; m++)
         {
             var (along, across) = (shared * Error(), shared * Error());
             var stick = 2 + random.Next(7);
             for (var j = 0; j < stick; j++)
-                readings.Add(new(m.ToString(CultureInfo.InvariantCulture), new DownwindVector(20 * (along + own * Error()), 15 * (across + own * Error()))));
+                readings.Add(new(m.ToString(CultureInfo.InvariantCulture), new PlaneVector(20 * (along + own * Error()), 15 * (across + own * Error()))));
         }
         return readings;
 

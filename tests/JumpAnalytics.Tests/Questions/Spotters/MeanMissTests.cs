@@ -48,7 +48,7 @@ public sealed class MeanMissTests
             (6.19, 10.63), (6.05, 7.68), (7.06, 13.98), (-1.99, 12.16), (25.33, 8.37), (12.71, -13.22)
         ];
         Assert.Equal(72, arrows.Length);
-        var mean = MeanMiss.Of(MissSample.Of(arrows.Select(a => new DownwindVector(a.X, a.Y)))).Value!;
+        var mean = MeanMiss.Of(PlaneSample.Of(arrows.Select(a => new PlaneVector(a.X, a.Y)))).Value!;
         Close.Relative(37.3754151178, mean.NoBias.TSquared, 1e-10);
         Close.Relative(18.4245004102, mean.NoBias.F, 1e-10);
         Close.Relative(3.72790739346e-07, mean.NoBias.PValue, 1e-9);
@@ -61,18 +61,18 @@ public sealed class MeanMissTests
     [Fact]
     public void Landings_of_a_mission_count_together()
     {
-        var mean = MeanMiss.Of(MissSample.Of((MissReading[])
+        var mean = MeanMiss.Of(PlaneSample.Of((PlaneReading[])
         [
             new("a", new(6, 0)), new("a", new(8, 2)), new("b", new(-2, 4)), new("b", new(0, 0)), new("c", new(10, -3)), new("d", new(-2, 2)),
         ])).Value!;
-        Close.Relative(20 / 6.0, mean.Mean.Downwind, 1e-12);
-        Close.Relative(5 / 6.0, mean.Mean.Right, 1e-12);
+        Close.Relative(20 / 6.0, mean.Mean.Along, 1e-12);
+        Close.Relative(5 / 6.0, mean.Mean.Across, 1e-12);
         var (m, r) = (20 / 6.0, 5 / 6.0);
         double[] first = [14 - 2 * m, -2 - 2 * m, 10 - m, -2 - m], second = [2 - 2 * r, 4 - 2 * r, -3 - r, 2 - r];
-        Close.Relative(4 / 3.0 / 36 * first.Sum(x => x * x), mean.Errors.VarianceDownwind, 1e-12);
+        Close.Relative(4 / 3.0 / 36 * first.Sum(x => x * x), mean.Errors.VarianceAlong, 1e-12);
         Close.Relative(4 / 3.0 / 36 * first.Zip(second, (a, b) => a * b).Sum(), mean.Errors.Covariance, 1e-12);
         Close.Relative(36 / 10.0, mean.EffectiveMissions, 1e-12);
-        Close.Relative(m + StudentTail * Math.Sqrt(mean.Errors.VarianceDownwind), mean.First.Range!.Value.High, 1e-10);
+        Close.Relative(m + StudentTail * Math.Sqrt(mean.Errors.VarianceAlong), mean.First.Range!.Value.High, 1e-10);
     }
 
     // qt(0.975, 3), R 4.2.2.
@@ -82,7 +82,7 @@ public sealed class MeanMissTests
     [Fact]
     public void The_ellipse_is_where_the_test_turns()
     {
-        var mean = MeanMiss.Of(MissSample.Of(MadeMisses.Draw(3, Enumerable.Range(0, 14).Select(i => 1 + i % 5), MadeMisses.Typical))).Value!;
+        var mean = MeanMiss.Of(PlaneSample.Of(MadeMisses.Draw(3, Enumerable.Range(0, 14).Select(i => 1 + i % 5), MadeMisses.Typical))).Value!;
         var (length, width, angle) = mean.Ellipse;
         foreach (var (half, turn) in new[] { (length, angle), (width, angle + Math.PI / 2) })
         {
@@ -90,7 +90,7 @@ public sealed class MeanMissTests
             Assert.False(mean.Holds(At(1.001 * half, turn)));
         }
 
-        DownwindVector At(double distance, double direction) => new(mean.Mean.Downwind + distance * Math.Cos(direction), mean.Mean.Right + distance * Math.Sin(direction));
+        PlaneVector At(double distance, double direction) => new(mean.Mean.Along + distance * Math.Cos(direction), mean.Mean.Across + distance * Math.Sin(direction));
     }
 
     [Fact]
@@ -105,11 +105,11 @@ public sealed class MeanMissTests
     [Fact]
     public void Too_few_missions_or_misses_in_a_line_have_a_reason()
     {
-        MissReading[] heavy = [.. Enumerable.Range(0, 40).Select(i => new MissReading("a", new(i, i % 7))), new("b", new(1, 3)), new("c", new(2, 2)), new("d", new(3, 9))];
-        Assert.Equal("no landing with a known place", MeanMiss.Of(MissSample.Of(Array.Empty<MissReading>())).Reason);
-        Assert.Equal("3 missions with a known place; the uncertainty of a mean miss can be told from 4 on", MeanMiss.Of(MissSample.Of((DownwindVector[])[new(1, 2), new(3, 1), new(0, 5)])).Reason);
-        Assert.Contains("in one line", MeanMiss.Of(MissSample.Of((DownwindVector[])[new(1, 2), new(3, 6), new(-1, -2), new(0, 0)])).Reason, StringComparison.Ordinal);
-        Assert.Contains("one mission holds", MeanMiss.Of(MissSample.Of(heavy)).Reason, StringComparison.Ordinal);
-        Assert.Throws<ArgumentOutOfRangeException>(() => MeanMiss.Of(MissSample.Of((DownwindVector[])[new(1, 2)]), 0));
+        PlaneReading[] heavy = [.. Enumerable.Range(0, 40).Select(i => new PlaneReading("a", new(i, i % 7))), new("b", new(1, 3)), new("c", new(2, 2)), new("d", new(3, 9))];
+        Assert.Equal("no landing with a known place", MeanMiss.Of(PlaneSample.Of(Array.Empty<PlaneReading>())).Reason);
+        Assert.Equal("3 missions with a known place; the uncertainty of a mean miss can be told from 4 on", MeanMiss.Of(PlaneSample.Of((PlaneVector[])[new(1, 2), new(3, 1), new(0, 5)])).Reason);
+        Assert.Contains("in one line", MeanMiss.Of(PlaneSample.Of((PlaneVector[])[new(1, 2), new(3, 6), new(-1, -2), new(0, 0)])).Reason, StringComparison.Ordinal);
+        Assert.Contains("one mission holds", MeanMiss.Of(PlaneSample.Of(heavy)).Reason, StringComparison.Ordinal);
+        Assert.Throws<ArgumentOutOfRangeException>(() => MeanMiss.Of(PlaneSample.Of((PlaneVector[])[new(1, 2)]), 0));
     }
 }

@@ -53,7 +53,7 @@ public sealed class SpotterPatternDemoTests
     public void Exits_of_whole_sticks_lie_on_the_plan()
     {
         var exits = _patterns.Base.ExitPlacement.Value!;
-        Assert.InRange(exits.Mean.Downwind, -6 * Yd, 6 * Yd);
+        Assert.InRange(exits.Mean.Along, -6 * Yd, 6 * Yd);
         Assert.True(exits.Missions > 150 && exits.Missions < 327);
     }
 

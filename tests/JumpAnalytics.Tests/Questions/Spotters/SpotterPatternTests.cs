@@ -94,8 +94,8 @@ public sealed class SpotterPatternTests
     public void Exits_are_each_jumpers_own_along_the_run()
     {
         var exit = DriftFree();
-        Assert.Equal(20, exit.Mean.Downwind, 1e-9);
-        Assert.Equal(0, exit.Mean.Right, 1e-9);
+        Assert.Equal(20, exit.Mean.Along, 1e-9);
+        Assert.Equal(0, exit.Mean.Across, 1e-9);
 
         static MeanMiss DriftFree()
         {
@@ -157,9 +157,9 @@ public sealed class SpotterPatternTests
         var figure = influence.Figures.Single(f => f.Figure == "mean miss downwind");
         var top = figure.Top.Value![0];
         Assert.Equal("Am11", top.Mission);
-        Close.Relative(landings.Where(l => l.Drop.Mission != "Am11").Average(l => l.MissDownwind!.Value.Downwind), top.Influence.ValueWithout, 1e-9);
+        Close.Relative(landings.Where(l => l.Drop.Mission != "Am11").Average(l => l.MissDownwind!.Value.Along), top.Influence.ValueWithout, 1e-9);
         var three = figure.Top.Value.Select(t => t.Mission).ToHashSet();
-        Close.Relative(landings.Where(l => !three.Contains(l.Drop.Mission)).Average(l => l.MissDownwind!.Value.Downwind), figure.WithoutTop!.Value, 1e-9);
+        Close.Relative(landings.Where(l => !three.Contains(l.Drop.Mission)).Average(l => l.MissDownwind!.Value.Along), figure.WithoutTop!.Value, 1e-9);
         Assert.Contains("mission Am11 of 2031-07-14", influence.Reading, StringComparison.Ordinal);
         Assert.Equal(["mean miss downwind", "mean miss right", "landing rate", "R90"], influence.Figures.Select(f => f.Figure));
         Assert.Contains(SpotterInfluence.Of([.. landings.Take(15)], _options).Figures, f => f.Top.Reason!.StartsWith("5 missions", StringComparison.Ordinal));

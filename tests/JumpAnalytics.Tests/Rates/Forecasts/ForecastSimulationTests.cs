@@ -32,11 +32,11 @@ public sealed class ForecastSimulationTests
             var sources = Only(one);
             var simulation = ForecastSimulation.Of(Setting(), sources, 200_000);
             var first = SourceVariances.Of(Setting(), sources).Total;
-            if (downwind > 0) Close.Relative(downwind, simulation.Covariance.VarianceDownwind, 0.02, what);
-            if (right > 0) Close.Relative(right, simulation.Covariance.VarianceRight, 0.02, what);
-            else Close.Absolute(0, simulation.Covariance.VarianceRight, 1e-9, what);
-            Close.Absolute(downwind, first.VarianceDownwind, 1e-6 * downwind, what);
-            Close.Absolute(right, first.VarianceRight, 1e-6 * right + 1e-9, what);
+            if (downwind > 0) Close.Relative(downwind, simulation.Covariance.VarianceAlong, 0.02, what);
+            if (right > 0) Close.Relative(right, simulation.Covariance.VarianceAcross, 0.02, what);
+            else Close.Absolute(0, simulation.Covariance.VarianceAcross, 1e-9, what);
+            Close.Absolute(downwind, first.VarianceAlong, 1e-6 * downwind, what);
+            Close.Absolute(right, first.VarianceAcross, 1e-6 * right + 1e-9, what);
         }
         Check(s => s with { WindChange = 0.5, SharedByHeight = 1 }, 0.25 * seconds * seconds, 0.25 * seconds * seconds, "wind");
         Check(s => s with { WindChange = 0.5, SharedByHeight = 0, LayerDepth = 1e9 }, 0.25 * seconds * seconds, 0.25 * seconds * seconds, "wind of layers that go together");
@@ -84,9 +84,9 @@ public sealed class ForecastSimulationTests
         var sources = new ForecastErrorSources { DescentRate = 0 };
         var simulation = ForecastSimulation.Of(Setting(), sources, 200_000);
         var c = SourceVariances.Of(Setting(), sources).Total;
-        var exact = DiscProbability.Inside(40, 0, 0, c.VarianceDownwind, c.VarianceRight, c.Covariance);
+        var exact = DiscProbability.Inside(40, 0, 0, c.VarianceAlong, c.VarianceAcross, c.Covariance);
         Close.Absolute(exact, simulation.HitChance.Value, 4 * Math.Sqrt(exact * (1 - exact) / 200_000));
-        var nine = DiscProbability.Radius(0.9, 0, 0, c.VarianceDownwind, c.VarianceRight, c.Covariance);
+        var nine = DiscProbability.Radius(0.9, 0, 0, c.VarianceAlong, c.VarianceAcross, c.Covariance);
         Assert.InRange(nine, simulation.NineInTen.Range!.Value.Low * 0.99, simulation.NineInTen.Range.Value.High * 1.01);
     }
 
@@ -100,8 +100,8 @@ public sealed class ForecastSimulationTests
             var simulation = ForecastSimulation.Of(setting, sources, 200_000);
             foreach (var c in new[] { simulation.Covariance, SourceVariances.Of(setting, sources).Total })
             {
-                Close.Relative((27 * 27 + 81) / 2.0, c.VarianceDownwind, 0.02);
-                Close.Relative((27 * 27 + 81) / 2.0, c.VarianceRight, 0.02);
+                Close.Relative((27 * 27 + 81) / 2.0, c.VarianceAlong, 0.02);
+                Close.Relative((27 * 27 + 81) / 2.0, c.VarianceAcross, 0.02);
                 Close.Absolute(0, c.Covariance, 8); // six standard errors of a covariance of 200,000
             }
         }

@@ -22,10 +22,10 @@ public sealed class DownwindFrameTests
         double driftEast, double driftNorth, double longEast, double longNorth, double rightEast, double rightNorth)
     {
         var frame = DownwindFrame.Along(new LocalVector(driftEast, driftNorth))!;
-        AssertNear(new DownwindVector(100, 0), frame.ToDownwind(new LocalVector(longEast, longNorth)));
-        AssertNear(new DownwindVector(0, 100), frame.ToDownwind(new LocalVector(rightEast, rightNorth)));
-        AssertNear(new DownwindVector(-100, 0), frame.ToDownwind(new LocalVector(-longEast, -longNorth)));
-        AssertNear(new DownwindVector(0, -100), frame.ToDownwind(new LocalVector(-rightEast, -rightNorth)));
+        AssertNear(new PlaneVector(100, 0), frame.ToDownwind(new LocalVector(longEast, longNorth)));
+        AssertNear(new PlaneVector(0, 100), frame.ToDownwind(new LocalVector(rightEast, rightNorth)));
+        AssertNear(new PlaneVector(-100, 0), frame.ToDownwind(new LocalVector(-longEast, -longNorth)));
+        AssertNear(new PlaneVector(0, -100), frame.ToDownwind(new LocalVector(-rightEast, -rightNorth)));
     }
 
     [Fact]
@@ -40,9 +40,9 @@ public sealed class DownwindFrameTests
             }
             var (da, db) = (frame.ToDownwind(a), frame.ToDownwind(b));
             Close.Absolute(a.Length, da.Length, 1e-9);
-            Close.Absolute((a - b).Length, double.Hypot(da.Downwind - db.Downwind, da.Right - db.Right), 1e-9);
+            Close.Absolute((a - b).Length, double.Hypot(da.Along - db.Along, da.Across - db.Across), 1e-9);
             Close.Absolute(a, frame.ToLocal(da), 1e-9);
-            AssertNear(new DownwindVector(drift.Length, 0), frame.ToDownwind(drift));
+            AssertNear(new PlaneVector(drift.Length, 0), frame.ToDownwind(drift));
         });
 
     [Fact]
@@ -53,9 +53,9 @@ public sealed class DownwindFrameTests
         Assert.Null(Made.Drop(forecastDrift: new LocalVector(0, 0)).Frame);
     }
 
-    private static void AssertNear(DownwindVector expected, DownwindVector actual)
+    private static void AssertNear(PlaneVector expected, PlaneVector actual)
     {
-        Close.Absolute(expected.Downwind, actual.Downwind, 1e-9, "downwind");
-        Close.Absolute(expected.Right, actual.Right, 1e-9, "right");
+        Close.Absolute(expected.Along, actual.Along, 1e-9, "downwind");
+        Close.Absolute(expected.Across, actual.Across, 1e-9, "right");
     }
 }

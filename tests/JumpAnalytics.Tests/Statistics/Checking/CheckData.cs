@@ -24,7 +24,7 @@ internal static class CheckData
     ];
 
     /// <summary>Places of 72 arrows (data set archery1 of the R package MSQC); x for downwind, y for right.</summary>
-    public static readonly DownwindVector[] Arrows =
+    public static readonly PlaneVector[] Arrows =
     [
         new(24.14, -9.55), new(28.55, 6.57), new(3.97, 0.46), new(28.57, 26.84), new(-3.43, 8.57), new(9.68, 16.33), new(-5.95, 20.73), new(17.32, 4.59),
         new(-0.48, -7.72), new(-18.42, -5.64), new(17.6, 22.41), new(15.35, 27.67), new(-7.8, 8.1), new(9.16, 11.9), new(23.03, 10.49), new(26.28, 36.09),
@@ -57,5 +57,5 @@ internal static class CheckData
     public static double[] SetosaColumn(int column) => [.. Setosa.Where((_, i) => i % 4 == column)];
 
     /// <summary>Length and width of the sepals as points.</summary>
-    public static DownwindVector[] Sepals => [.. SetosaColumn(0).Zip(SetosaColumn(1), (length, width) => new DownwindVector(length, width))];
+    public static PlaneVector[] Sepals => [.. SetosaColumn(0).Zip(SetosaColumn(1), (length, width) => new PlaneVector(length, width))];
 }

@@ -2,9 +2,9 @@ namespace JumpAnalytics.Tests;
 
 public sealed class FitCheckTests
 {
-    private static IMissModel? Refit(MissSample sample) => BivariateNormal.FitTo(sample).Value?.Model;
+    private static IPlaneModel? Refit(PlaneSample sample) => BivariateNormal.FitTo(sample).Value?.Model;
 
-    private static FitCheck Check(MissSample sample, int replicates = 99, int seed = 1) =>
+    private static FitCheck Check(PlaneSample sample, int replicates = 99, int seed = 1) =>
         FitCheck.Of(sample, BivariateNormal.FitTo(sample).Value!.Model, Refit, replicates: replicates, seed: seed);
 
     private static double Rejected(MadeSeason season, int seasons) =>
@@ -59,7 +59,7 @@ public sealed class FitCheckTests
     {
         var (near, far) = (new BivariateNormal(0, 0, 100, 100, 0), new BivariateNormal(0, 0, 2500, 2500, 0));
         var random = SeedStream.For(1, "two spreads");
-        var sample = MissSample.Of(Enumerable.Range(0, 1200).Select(i => new MissReading($"{i / 4}", (i / 4 % 4 == 0 ? far : near).Draw(random))));
+        var sample = PlaneSample.Of(Enumerable.Range(0, 1200).Select(i => new PlaneReading($"{i / 4}", (i / 4 % 4 == 0 ? far : near).Draw(random))));
         var check = Check(sample);
         Assert.Equal((1, 1), (check.Near!.Direction, check.Far!.Direction));
         Assert.Matches(@"^The fitted bivariate normal has too few landings near the spot and too few far off in 300 missions with 1,200 landings \(p = 0\.020\)\. (7|8)\d % of the landings lie within the radius that it gives to 50 %, and 1\d % beyond the one that it gives to 95 %\.$", check.Reading);
@@ -70,7 +70,7 @@ public sealed class FitCheckTests
     public void The_reading_of_a_ring_tells_the_other_direction()
     {
         var random = SeedStream.For(1, "ring");
-        var ring = MissSample.Of(Enumerable.Range(0, 200).Select(_ => 2 * Math.PI * random.NextDouble()).Select(a => new DownwindVector(50 * Math.Cos(a), 50 * Math.Sin(a))));
+        var ring = PlaneSample.Of(Enumerable.Range(0, 200).Select(_ => 2 * Math.PI * random.NextDouble()).Select(a => new PlaneVector(50 * Math.Cos(a), 50 * Math.Sin(a))));
         var check = Check(ring);
         Assert.StartsWith("The fitted bivariate normal has too many landings near the spot and too many far off in 200 missions with 200 landings (p = 0.010). 0 % of the landings", check.Reading);
     }
@@ -115,9 +115,9 @@ public sealed class FitCheckTests
     [Fact]
     public void Landings_all_at_one_place_or_all_beyond_have_no_test()
     {
-        var same = FitCheck.Of(MissSample.Of(Enumerable.Repeat(new DownwindVector(3, 4), 30)), MadeSeason.Truth, Refit);
+        var same = FitCheck.Of(PlaneSample.Of(Enumerable.Repeat(new PlaneVector(3, 4), 30)), MadeSeason.Truth, Refit);
         Assert.Equal("Whether the fitted bivariate normal fits can't be tested on these 30 missions with 30 landings: the model can't be fitted to one landing of each mission.", same.Reading);
-        var beyond = FitCheck.Of(MissSample.Of(Enumerable.Range(0, 30).Select(i => new MissReading($"{i}", null, 10))), MadeSeason.Truth, Refit);
+        var beyond = FitCheck.Of(PlaneSample.Of(Enumerable.Range(0, 30).Select(i => new PlaneReading($"{i}", null, 10))), MadeSeason.Truth, Refit);
         Assert.False(beyond.Distances.Success);
         Assert.Null(beyond.Near);
         Assert.DoesNotContain("lie within", beyond.Reading);
@@ -128,9 +128,9 @@ public sealed class FitCheckTests
     [Fact]
     public void Shares_have_a_between_mission_standard_error()
     {
-        var sample = MissSample.Of(new MissReading[] { new("a", new(1, 0)), new("a", new(10, 0)), new("b", new(2, 0)), new("b", null, 10), new("c", new(11, 0)), new("c", null, 5) });
+        var sample = PlaneSample.Of(new PlaneReading[] { new("a", new(1, 0)), new("a", new(10, 0)), new("b", new(2, 0)), new("b", null, 10), new("c", new(11, 0)), new("c", null, 5) });
         var share = ModelledShare.Within(sample, 10, 0.5)!;
-        Assert.Equal((5, 0.6), (share.Landings, share.Observed));
+        Assert.Equal((5, 0.6), (share.Points, share.Observed));
         // Residuals 2 − 1.2, 1 − 1.2, 0 − 0.6; squares 0.64 + 0.04 + 0.36 = 1.04; times 3/2; root over 5.
         Close.Relative(Math.Sqrt(1.04 * 1.5) / 5, share.StandardError!.Value, 1e-12);
         Close.Relative(0.4, share.Others().Observed, 1e-12);
@@ -141,9 +141,9 @@ public sealed class FitCheckTests
     public void A_million_landings_are_checked_on_some_of_their_missions()
     {
         var sample = new MadeSeason(220_000).Draw(1);
-        Assert.InRange(sample.Landings, 900_000, 1_100_000);
+        Assert.InRange(sample.Points, 900_000, 1_100_000);
         var check = Check(sample);
-        Assert.Equal((5000, 220_000), (check.Distances.Value!.Points, check.Missions));
+        Assert.Equal((5000, 220_000), (check.Distances.Value!.Points, check.Clusters));
         Assert.Equal("Anderson-Darling, distances, 5,000 of 220,000 missions, one landing of each mission", check.Distances.Value.Name);
         Assert.False(check.FitsBadly);
     }

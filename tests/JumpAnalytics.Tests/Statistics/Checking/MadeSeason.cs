@@ -20,10 +20,10 @@ internal sealed record MadeSeason(int Missions, double Likeness = 0.4)
     /// <summary>Most jumpers of a stick.</summary>
     public int Stick { get; init; } = 8;
 
-    public MissSample Draw(int seed)
+    public PlaneSample Draw(int seed)
     {
         var random = SeedStream.For(seed, "made season");
-        var readings = new List<MissReading>();
+        var readings = new List<PlaneReading>();
         for (var m = 0; m < Missions; m++)
         {
             var (shared1, shared2) = StandardNormal.Pair(random);
@@ -33,10 +33,10 @@ internal sealed record MadeSeason(int Missions, double Likeness = 0.4)
             {
                 var (own1, own2) = StandardNormal.Pair(random);
                 var (a, b) = (Math.Sqrt(Likeness), Math.Sqrt(1 - Likeness));
-                var miss = new DownwindVector(10 + 40 * factor * (a * shared1 + b * own1), -5 + 25 * factor * (a * shared2 + b * own2));
-                readings.Add(miss.Length > Beyond ? new MissReading($"{m}", null, Beyond) : new MissReading($"{m}", miss));
+                var miss = new PlaneVector(10 + 40 * factor * (a * shared1 + b * own1), -5 + 25 * factor * (a * shared2 + b * own2));
+                readings.Add(miss.Length > Beyond ? new PlaneReading($"{m}", null, Beyond) : new PlaneReading($"{m}", miss));
             }
         }
-        return MissSample.Of(readings);
+        return PlaneSample.Of(readings);
     }
 }

@@ -3,17 +3,17 @@ namespace JumpAnalytics.Tests;
 public sealed class RadialQuantilesTests
 {
     private static readonly BivariateNormal _circles =
-        BivariateNormal.FitTo(MissSample.Of(CheckData.Arrows), NormalForm.EqualVariance | NormalForm.NoBias).Value!.Model;
+        BivariateNormal.FitTo(PlaneSample.Of(CheckData.Arrows), NormalForm.EqualVariance | NormalForm.NoBias).Value!.Model;
 
     // R 4.2.2: sort(), qbeta() and Rayleigh's quantiles of the 72 arrows, points 1, 36 and 72.
     [Fact]
     public void Independent_landings_have_the_limits_of_order_statistics()
     {
-        var plot = RadialQuantiles.Of(MissSample.Of(CheckData.Arrows), _circles).Value!;
-        Assert.Equal((72, 72, 0, 72.0), (plot.Missions, plot.Landings, plot.Beyond, plot.EffectiveLandings));
-        Check(plot.Points[0], (1 - 1 / 3.0) / (72 + 1 / 3.0), 1.53101273672037, 1.69240114826477, 0.329807433776435, 3.98102239950144);
-        Check(plot.Points[35], (36 - 1 / 3.0) / (72 + 1 / 3.0), 13.46774665636386, 14.49712349177074, 12.155304978358531, 16.99476852784086);
-        Check(plot.Points[71], (72 - 1 / 3.0) / (72 + 1 / 3.0), 44.64444534317791, 38.07584407693692, 30.447120735724141, 49.59998716199393);
+        var plot = RadialQuantiles.Of(PlaneSample.Of(CheckData.Arrows), _circles).Value!;
+        Assert.Equal((72, 72, 0, 72.0), (plot.Clusters, plot.Points, plot.Beyond, plot.EffectivePoints));
+        Check(plot.Quantiles[0], (1 - 1 / 3.0) / (72 + 1 / 3.0), 1.53101273672037, 1.69240114826477, 0.329807433776435, 3.98102239950144);
+        Check(plot.Quantiles[35], (36 - 1 / 3.0) / (72 + 1 / 3.0), 13.46774665636386, 14.49712349177074, 12.155304978358531, 16.99476852784086);
+        Check(plot.Quantiles[71], (72 - 1 / 3.0) / (72 + 1 / 3.0), 44.64444534317791, 38.07584407693692, 30.447120735724141, 49.59998716199393);
     }
 
     private static void Check(RadialQuantile point, double position, double observed, double model, double low, double high)
@@ -29,12 +29,12 @@ public sealed class RadialQuantilesTests
     [Fact]
     public void A_landing_beyond_a_distance_shifts_those_farther_off()
     {
-        var sample = MissSample.Of(new MissReading[] { new("a", new(1, 0)), new("b", null, 2), new("c", new(0, 4)), new("d", new(0, -3)) });
+        var sample = PlaneSample.Of(new PlaneReading[] { new("a", new(1, 0)), new("b", null, 2), new("c", new(0, 4)), new("d", new(0, -3)) });
         var plot = RadialQuantiles.Of(sample, MadeSeason.Truth).Value!;
-        Assert.Equal([1.0, 3, 4], plot.Points.Select(p => p.Observed));
-        Close.Absolute(2 / 13.0, plot.Points[0].Position, 1e-14);
-        Close.Absolute(49 / 104.0, plot.Points[1].Position, 1e-14);
-        Close.Absolute(82 / 104.0, plot.Points[2].Position, 1e-14);
+        Assert.Equal([1.0, 3, 4], plot.Quantiles.Select(p => p.Observed));
+        Close.Absolute(2 / 13.0, plot.Quantiles[0].Position, 1e-14);
+        Close.Absolute(49 / 104.0, plot.Quantiles[1].Position, 1e-14);
+        Close.Absolute(82 / 104.0, plot.Quantiles[2].Position, 1e-14);
         Assert.Equal(1, plot.Beyond);
     }
 
@@ -42,12 +42,12 @@ public sealed class RadialQuantilesTests
     [Fact]
     public void Landings_that_repeat_each_other_count_once()
     {
-        var readings = CheckData.Arrows.SelectMany((m, i) => Enumerable.Range(0, 5).Select(_ => new MissReading($"{i}", m)));
-        var plot = RadialQuantiles.Of(MissSample.Of(readings), _circles, most: 400).Value!;
-        Assert.Equal((72, 360), (plot.Missions, plot.Landings));
+        var readings = CheckData.Arrows.SelectMany((m, i) => Enumerable.Range(0, 5).Select(_ => new PlaneReading($"{i}", m)));
+        var plot = RadialQuantiles.Of(PlaneSample.Of(readings), _circles, most: 400).Value!;
+        Assert.Equal((72, 360), (plot.Clusters, plot.Points));
         // Within a stick of equal distances the order is arbitrary: the sums over points see some of its landings before the others.
-        Assert.InRange(plot.EffectiveLandings, 68, 76);
-        Assert.Equal(1, RadialQuantiles.Of(MissSample.Of(CheckData.Arrows.Select(m => new MissReading("one", m))), _circles).Value!.EffectiveLandings);
+        Assert.InRange(plot.EffectivePoints, 68, 76);
+        Assert.Equal(1, RadialQuantiles.Of(PlaneSample.Of(CheckData.Arrows.Select(m => new PlaneReading("one", m))), _circles).Value!.EffectivePoints);
     }
 
     /// <summary>
@@ -65,7 +65,7 @@ public sealed class RadialQuantilesTests
         var season = new MadeSeason(60, likeness);
         for (var s = 0; s < 200; s++)
         {
-            var points = RadialQuantiles.Of(season.Draw(s), MadeSeason.Truth, most: 20).Value!.Points;
+            var points = RadialQuantiles.Of(season.Draw(s), MadeSeason.Truth, most: 20).Value!.Quantiles;
             for (var k = 0; k < positions.Length; k++)
             {
                 var point = points.MinBy(p => Math.Abs(p.Position - positions[k]));
@@ -80,15 +80,15 @@ public sealed class RadialQuantilesTests
     public void Of_many_landings_some_points_are_given_and_both_ends_are_among_them()
     {
         var random = SeedStream.For(1, "many landings");
-        var readings = Enumerable.Range(0, 1_000_000).Select(i => new MissReading($"{i / 4}", MadeSeason.Truth.Draw(random))).ToList();
-        var sample = MissSample.Of(readings);
+        var readings = Enumerable.Range(0, 1_000_000).Select(i => new PlaneReading($"{i / 4}", MadeSeason.Truth.Draw(random))).ToList();
+        var sample = PlaneSample.Of(readings);
         var plot = RadialQuantiles.Of(sample, MadeSeason.Truth).Value!;
-        Assert.InRange(plot.Points.Count, 150, 200);
-        Assert.Equal(sample.Placed.Min(m => m.Length), plot.Points[0].Observed);
-        Assert.Equal(sample.Placed.Max(m => m.Length), plot.Points[^1].Observed);
-        Assert.Equal(plot.Points.OrderBy(p => p.Observed), plot.Points);
-        Assert.All(plot.Points, p => Assert.True(0 <= p.Low && p.Low <= p.Model && p.Model <= p.High && double.IsFinite(p.High)));
-        Assert.InRange(plot.EffectiveLandings, 0.97e6, 1e6);
+        Assert.InRange(plot.Quantiles.Count, 150, 200);
+        Assert.Equal(sample.Placed.Min(m => m.Length), plot.Quantiles[0].Observed);
+        Assert.Equal(sample.Placed.Max(m => m.Length), plot.Quantiles[^1].Observed);
+        Assert.Equal(plot.Quantiles.OrderBy(p => p.Observed), plot.Quantiles);
+        Assert.All(plot.Quantiles, p => Assert.True(0 <= p.Low && p.Low <= p.Model && p.Model <= p.High && double.IsFinite(p.High)));
+        Assert.InRange(plot.EffectivePoints, 0.97e6, 1e6);
     }
 
     [Theory]
@@ -97,21 +97,21 @@ public sealed class RadialQuantilesTests
     [InlineData(3)]
     public void Few_landings_have_their_points(int count)
     {
-        var points = RadialQuantiles.Of(MissSample.Of(CheckData.Arrows[..count]), _circles).Value!.Points;
+        var points = RadialQuantiles.Of(PlaneSample.Of(CheckData.Arrows[..count]), _circles).Value!.Quantiles;
         Assert.Equal(count, points.Count);
         Assert.All(points, p => Assert.True(0 <= p.Low && p.Low < p.Model && p.Model < p.High && double.IsFinite(p.High)));
     }
 
     [Fact]
     public void Landings_that_are_all_on_the_spot_have_points_too() =>
-        Assert.All(RadialQuantiles.Of(MissSample.Of(Enumerable.Repeat(new DownwindVector(0, 0), 30)), _circles).Value!.Points, p => Assert.Equal(0, p.Observed));
+        Assert.All(RadialQuantiles.Of(PlaneSample.Of(Enumerable.Repeat(new PlaneVector(0, 0), 30)), _circles).Value!.Quantiles, p => Assert.Equal(0, p.Observed));
 
     [Fact]
     public void Without_a_placed_landing_there_is_no_plot()
     {
-        Assert.Equal("no landing with a known place", RadialQuantiles.Of(MissSample.Of(Array.Empty<DownwindVector>()), _circles).Reason);
-        Assert.Equal("no landing with a known place", RadialQuantiles.Of(MissSample.Of([new MissReading("a", null, 50)]), _circles).Reason);
-        Assert.Throws<ArgumentOutOfRangeException>(() => RadialQuantiles.Of(MissSample.Of(CheckData.Arrows), _circles, 1));
-        Assert.Throws<ArgumentOutOfRangeException>(() => RadialQuantiles.Of(MissSample.Of(CheckData.Arrows), _circles, most: 1));
+        Assert.Equal("no landing with a known place", RadialQuantiles.Of(PlaneSample.Of(Array.Empty<PlaneVector>()), _circles).Reason);
+        Assert.Equal("no landing with a known place", RadialQuantiles.Of(PlaneSample.Of([new PlaneReading("a", null, 50)]), _circles).Reason);
+        Assert.Throws<ArgumentOutOfRangeException>(() => RadialQuantiles.Of(PlaneSample.Of(CheckData.Arrows), _circles, 1));
+        Assert.Throws<ArgumentOutOfRangeException>(() => RadialQuantiles.Of(PlaneSample.Of(CheckData.Arrows), _circles, most: 1));
     }
 }

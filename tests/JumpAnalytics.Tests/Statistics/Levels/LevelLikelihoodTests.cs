@@ -52,7 +52,7 @@ public sealed class LevelLikelihoodTests
                 if (factor is null) continue;
                 var turn = Matrix<double>.Build.Dense(axes, axes);
                 turn[a, b] = 1e-5;
-                Check(point.Coefficients.BySpotter!, likelihood.At(within, between, factor + turn)!, likelihood.At(within, between, factor - turn)!,
+                Check(point.Coefficients.ByRater!, likelihood.At(within, between, factor + turn)!, likelihood.At(within, between, factor - turn)!,
                     turn * factor.Transpose() + factor * turn.Transpose(), "spotter");
             }
         }
@@ -78,17 +78,17 @@ public sealed class LevelLikelihoodTests
             {
                 var i = a * sums.Coefficients + k;
                 // The mean of the sums is centred, and its slope for a unit of its own; spotters come first.
-                if (k >= sums.Spotters && data.Along is null)
+                if (k >= sums.Raters && data.Along is null)
                 {
                     Close.Relative(dense.Mean[a], sums.Centre[a] + coefficients.Values[k, a], 1e-11, "mean");
                     Close.Relative(dense.MeanErrors[a, a], coefficients.Errors[i * width + i], 1e-11, "error of the mean");
                 }
-                else if (k >= sums.Spotters + 1)
+                else if (k >= sums.Raters + 1)
                 {
                     Close.Relative(dense.Mean[axes + a], coefficients.Values[k, a] / sums.Along.Scale, 1e-10, "slope");
                     Close.Relative(dense.MeanErrors[axes + a, axes + a], coefficients.Errors[i * width + i] / (sums.Along.Scale * sums.Along.Scale), 1e-10, "error of the slope");
                 }
-                else if (k < sums.Spotters)
+                else if (k < sums.Raters)
                 {
                     Close.Absolute(dense.Effects![k * axes + a], coefficients.Values[k, a], 1e-11, "spotter");
                     Close.Relative(dense.EffectErrors![k * axes + a, k * axes + a], coefficients.Errors[i * width + i], 1e-10, "error of the spotter");
@@ -130,18 +130,18 @@ public sealed class LevelLikelihoodTests
     // All landings stacked, axis fastest.
     private static DenseFit Dense(LevelData data, Matrix<double> within, Matrix<double> between, Matrix<double>? factor, bool restricted)
     {
-        var (n, axes) = (data.Landings, data.Axes.Length);
+        var (n, axes) = (data.Points, data.Axes.Length);
         var mission = new int[n];
         for (var m = 0; m < data.Start.Length - 1; m++)
         {
-            foreach (var i in data.LandingsOf(m)) mission[i] = m;
+            foreach (var i in data.PointsOf(m)) mission[i] = m;
         }
         var spotter = factor is null ? null : factor * factor.Transpose();
         var v = Matrix<double>.Build.Dense(n * axes, n * axes, (r, c) =>
         {
             var (i, a, j, b) = (r / axes, r % axes, c / axes, c % axes);
             return (i == j ? within[a, b] : 0) + (mission[i] == mission[j] ? between[a, b] : 0)
-                + (spotter is not null && data.Spotter![i] == data.Spotter[j] ? spotter[a, b] : 0);
+                + (spotter is not null && data.Rater![i] == data.Rater[j] ? spotter[a, b] : 0);
         });
         var y = Vector<double>.Build.Dense(n * axes, r => data.Axes[r % axes][r / axes]);
         var x = Matrix<double>.Build.Dense(n * axes, data.Fixed * axes, (r, c) => r % axes == c % axes ? (c < axes ? 1 : data.Along![r / axes]) : 0);
@@ -153,8 +153,8 @@ public sealed class LevelLikelihoodTests
         var deviance = v.Cholesky().DeterminantLn + left * inverse * left + (n - (restricted ? data.Fixed : 0)) * axes * Math.Log(2 * Math.PI)
             + (restricted ? information.Cholesky().DeterminantLn : 0);
         if (spotter is null) return new DenseFit(deviance, mean, errors, null, null);
-        var z = Matrix<double>.Build.Dense(n * axes, data.Spotters * axes, (r, c) => r % axes == c % axes && data.Spotter![r / axes] == c / axes ? 1 : 0);
-        var prior = Matrix<double>.Build.DenseIdentity(data.Spotters).KroneckerProduct(spotter);
+        var z = Matrix<double>.Build.Dense(n * axes, data.Raters * axes, (r, c) => r % axes == c % axes && data.Rater![r / axes] == c / axes ? 1 : 0);
+        var prior = Matrix<double>.Build.DenseIdentity(data.Raters).KroneckerProduct(spotter);
         var gain = prior * z.Transpose();
         var p = inverse - inverse * x * errors * x.Transpose() * inverse;
         return new DenseFit(deviance, mean, errors, gain * inverse * left, prior - gain * p * gain.Transpose());

@@ -51,7 +51,7 @@ internal static class LevelRecords
         25 22 25 22 22 20
         24 21 24 22 24 19
         24 21 24 22 21 18
-        """, (_, place) => new AxisReading("", 0, Spotter: Name(place)));
+        """, (_, place) => new AxisReading("", 0, Rater: Name(place)));
 
     /// <summary>Reaction time of 18 subjects on days 0 to 9 without sleep: Belenky and others, Journal of Sleep Research 12 (2003), in lme4.</summary>
     public static IReadOnlyList<AxisReading> Sleep { get; } = Groups("""
@@ -76,10 +76,10 @@ internal static class LevelRecords
         """, (_, place) => new AxisReading("", 0, Along: place));
 
     /// <summary>The misses of reference/mixed-models/landings.csv, with a spotter for each mission.</summary>
-    public static (MissSample Sample, IReadOnlyList<string> Spotters) Misses()
+    public static (PlaneSample Sample, IReadOnlyList<string> Spotters) Misses()
     {
         var rows = ReferenceFiles.Rows("mixed-models/landings.csv").ToList();
-        return (MissSample.Of(rows.Select(r => new MissReading(r["mission"], new DownwindVector(Number(r["downwind"]), Number(r["right"]))))), [.. rows.Select(r => r["spotter"])]);
+        return (PlaneSample.Of(rows.Select(r => new PlaneReading(r["mission"], new PlaneVector(Number(r["downwind"]), Number(r["right"]))))), [.. rows.Select(r => r["spotter"])]);
     }
 
     /// <summary>Figures of reference/mixed-models/reference.csv: by model, method, source.</summary>
@@ -93,5 +93,5 @@ internal static class LevelRecords
 
     private static List<AxisReading> Groups(string lines, Func<int, int, AxisReading> about) =>
         [.. lines.Split('\n').SelectMany((line, group) => line.Split(' ', StringSplitOptions.RemoveEmptyEntries)
-            .Select((value, place) => about(group, place) with { Mission = Name(group), Value = Number(value) }))];
+            .Select((value, place) => about(group, place) with { Cluster = Name(group), Value = Number(value) }))];
 }

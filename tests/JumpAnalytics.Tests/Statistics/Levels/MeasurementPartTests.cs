@@ -12,37 +12,37 @@ public sealed class MeasurementPartTests
         var model = Model([("a", 10, 30), ("a", -20, 5), ("a", 0, -25), ("b", 40, 40), ("c", -30, 10), ("c", 5, -20)], sd);
         var measurement = model.Measurement!;
         Close.Relative((9 + 25 + 16) * 2.0 / 3 / 3 + (36 + 4) * 0.5 / 3, measurement.Variance, 1e-14); // weights sum to 3
-        Assert.Equal((6, 6, true), (measurement.Recorded, measurement.Landings, measurement.IsKnown));
+        Assert.Equal((6, 6, true), (measurement.Recorded, measurement.Points, measurement.IsKnown));
         var own = measurement.Own.Value!;
-        Assert.Equal(model.Within.Value.VarianceDownwind - measurement.Variance, own.VarianceDownwind);
-        Assert.Equal(model.Within.Value.VarianceRight - measurement.Variance, own.VarianceRight);
+        Assert.Equal(model.Within.Value.VarianceAlong - measurement.Variance, own.VarianceAlong);
+        Assert.Equal(model.Within.Value.VarianceAcross - measurement.Variance, own.VarianceAcross);
         Assert.Equal(model.Within.Value.Covariance, own.Covariance);
         Assert.True(model.Forecast.WithoutMeasurement);
         var b = model.Between.Value;
         Close.Relative(b.Trace / (b.Trace + own.Trace), model.Forecast.Overall.Share.Value, 1e-12);
-        Close.Relative(b.VarianceRight / (b.VarianceRight + own.VarianceRight), model.Forecast.Right.Share.Value, 1e-12);
+        Close.Relative(b.VarianceAcross / (b.VarianceAcross + own.VarianceAcross), model.Forecast.Right.Share.Value, 1e-12);
     }
 
     [Fact]
     public void Landings_without_a_recorded_error_are_counted_and_the_share_left_as_measured()
     {
         var misses = MadeMisses.Draw(3, Enumerable.Repeat(4, 20), MadeMisses.Typical);
-        var model = TwoLevelModel.FitTo(MissSample.Of(misses.Select((r, i) => r with { MeasuredSd = i % 5 == 0 ? null : 5 }))).Value!;
-        Assert.Equal((64, 80, false), (model.Measurement!.Recorded, model.Measurement.Landings, model.Measurement.IsKnown));
+        var model = TwoLevelModel.FitTo(PlaneSample.Of(misses.Select((r, i) => r with { MeasuredSd = i % 5 == 0 ? null : 5 }))).Value!;
+        Assert.Equal((64, 80, false), (model.Measurement!.Recorded, model.Measurement.Points, model.Measurement.IsKnown));
         Close.Relative(25, model.Measurement.Variance, 1e-14);
         Assert.True(model.Measurement.Own.Success);
         Assert.False(model.Forecast.WithoutMeasurement);
         var (b, w) = (model.Between.Value.Trace, model.Within.Value.Trace);
         Close.Relative(b / (b + w), model.Forecast.Overall.Share.Value, 1e-12);
         Assert.Contains("recorded for 64 of 80 landings", Assert.Single(model.Warnings), StringComparison.Ordinal);
-        Assert.Null(TwoLevelModel.FitTo(MissSample.Of(misses)).Value!.Measurement);
+        Assert.Null(TwoLevelModel.FitTo(PlaneSample.Of(misses)).Value!.Measurement);
     }
 
     [Fact]
     public void Errors_larger_than_the_scatter_itself_are_told_and_nothing_is_taken_off()
     {
         var misses = MadeMisses.Draw(3, Enumerable.Repeat(4, 20), MadeMisses.Typical);
-        var model = TwoLevelModel.FitTo(MissSample.Of(misses.Select(r => r with { MeasuredSd = 13 }))).Value!; // 169 m² against some 125 m² along the narrow direction
+        var model = TwoLevelModel.FitTo(PlaneSample.Of(misses.Select(r => r with { MeasuredSd = 13 }))).Value!; // 169 m² against some 125 m² along the narrow direction
         Assert.False(model.Measurement!.Own.Success);
         Assert.Contains("169 m²", model.Measurement.Own.Reason, StringComparison.Ordinal);
         Assert.Contains(model.Warnings, w => w.StartsWith("the jumpers' own part can't be told", StringComparison.Ordinal));
@@ -61,19 +61,19 @@ public sealed class MeasurementPartTests
         var measured = MadeMisses.Draw(8, Enumerable.Range(0, 3000).Select(i => 1 + i % 6), truth).Select(r =>
         {
             var sd = random.Next(3) switch { 0 => 3.0, 1 => 8, _ => 18 };
-            return r with { Miss = new(r.Miss!.Value.Downwind + Normal.Sample(random, 0, sd), r.Miss.Value.Right + Normal.Sample(random, 0, sd)), MeasuredSd = sd };
+            return r with { Place = new(r.Place!.Value.Along + Normal.Sample(random, 0, sd), r.Place.Value.Across + Normal.Sample(random, 0, sd)), MeasuredSd = sd };
         });
-        var model = TwoLevelModel.FitTo(MissSample.Of(measured)).Value!;
+        var model = TwoLevelModel.FitTo(PlaneSample.Of(measured)).Value!;
         var (own, errors) = (model.Measurement!.Own.Value!, model.Within.StandardErrors!);
-        Close.Absolute(truth.Within.VarianceDownwind, own.VarianceDownwind, 5 * errors.VarianceDownwind);
-        Close.Absolute(truth.Within.VarianceRight, own.VarianceRight, 5 * errors.VarianceRight);
+        Close.Absolute(truth.Within.VarianceAlong, own.VarianceAlong, 5 * errors.VarianceAlong);
+        Close.Absolute(truth.Within.VarianceAcross, own.VarianceAcross, 5 * errors.VarianceAcross);
         Close.Absolute(truth.Within.Covariance, own.Covariance, 5 * errors.Covariance);
-        Close.Absolute(truth.Between.VarianceDownwind, model.Between.Value.VarianceDownwind, 5 * model.Between.StandardErrors!.VarianceDownwind);
-        Close.Absolute(truth.Between.VarianceRight, model.Between.Value.VarianceRight, 5 * model.Between.StandardErrors.VarianceRight);
+        Close.Absolute(truth.Between.VarianceAlong, model.Between.Value.VarianceAlong, 5 * model.Between.StandardErrors!.VarianceAlong);
+        Close.Absolute(truth.Between.VarianceAcross, model.Between.Value.VarianceAcross, 5 * model.Between.StandardErrors.VarianceAcross);
         Close.Absolute(500.0 / 880, model.Forecast.Overall.Share.Value, 5 * model.Forecast.Overall.StandardError!.Value);
         Assert.True(model.Forecast.Overall.StandardError < 0.015);
     }
 
     private static TwoLevelModel Model((string Mission, double Downwind, double Right)[] misses, double?[] sd) =>
-        TwoLevelModel.FitTo(MissSample.Of(misses.Zip(sd, (m, s) => new MissReading(m.Mission, new(m.Downwind, m.Right), MeasuredSd: s)))).Value!;
+        TwoLevelModel.FitTo(PlaneSample.Of(misses.Zip(sd, (m, s) => new PlaneReading(m.Mission, new(m.Downwind, m.Right), MeasuredSd: s)))).Value!;
 }

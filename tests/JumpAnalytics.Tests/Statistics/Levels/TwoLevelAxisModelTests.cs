@@ -18,7 +18,7 @@ public sealed class TwoLevelAxisModelTests
         Close.Relative(1527.5, model.Mean, 1e-13, "mean");
         Close.Relative(meanError, model.MeanError, 1e-10, "error of the mean");
         Close.Relative(logLikelihood, model.LogLikelihood, 1e-11, "log-likelihood");
-        Assert.Equal((6, 30), (model.Missions, model.Landings));
+        Assert.Equal((6, 30), (model.Clusters, model.Points));
         // Covariance of the mean squares: Var(within) = 2 MSW²/24; restricted: Var(between) = (2 MSB²/5 + 2 MSW²/24)/25, full: MSB has 6 for 5.
         var degrees = kind == Reml ? 5 : 6;
         var msb = 2451.25 + 5 * between;
@@ -32,11 +32,11 @@ public sealed class TwoLevelAxisModelTests
     public void Predictions_of_the_dyestuff_batches_are_those_of_lme4(LikelihoodKind kind, params double[] expected)
     {
         var model = Model(LevelRecords.Dyestuff, kind);
-        for (var i = 0; i < expected.Length; i++) Close.Relative(expected[i], model.MissionEffects[i].Value, 2e-8, $"batch {i}");
+        for (var i = 0; i < expected.Length; i++) Close.Relative(expected[i], model.ClusterEffects[i].Value, 2e-8, $"batch {i}");
         // Error of prediction in an even design, of the restricted fit: σ_b²(1 − s) + s²·Var(mean), s = 5 σ_b²/(5 σ_b² + σ_w²).
         var s = 5 * model.Between.Value / (5 * model.Between.Value + model.Within.Value);
         var error = Math.Sqrt(model.Between.Value * (1 - s) + s * s * model.MeanError * model.MeanError);
-        Assert.All(model.MissionEffects, e => Close.Relative(error, e.StandardError, 1e-12));
+        Assert.All(model.ClusterEffects, e => Close.Relative(error, e.StandardError, 1e-12));
     }
 
     // reference/mixed-models: direct search in R 4.2.2 (optimize and uniroot). confint of lme4 1.1-31 interpolates: it has 12.19853522 and 84.06304671
@@ -66,23 +66,23 @@ public sealed class TwoLevelAxisModelTests
         var figures = LevelRecords.Figures("Penicillin", kind, "lme4");
         var model = Model(LevelRecords.Penicillin, kind);
         Close.Relative(figures["var plate"], model.Between.Value, 1e-6);
-        Close.Relative(figures["var sample"], model.BetweenSpotters!.Value, 1e-6);
+        Close.Relative(figures["var sample"], model.BetweenRaters!.Value, 1e-6);
         Close.Relative(figures["var Residual"], model.Within.Value, 1e-7);
         Close.Relative(figures["(Intercept)"], model.Mean, 1e-11);
         Close.Relative(figures["se (Intercept)"], model.MeanError, 1e-7);
         Close.Relative(figures["logLik"], model.LogLikelihood, 1e-12);
 
         // The same with plates and samples changing places.
-        var swapped = Model([.. LevelRecords.Penicillin.Select(r => r with { Mission = r.Spotter!, Spotter = r.Mission })], kind);
-        Close.Relative(model.Between.Value, swapped.BetweenSpotters!.Value, 1e-9);
-        Close.Relative(model.BetweenSpotters.Value, swapped.Between.Value, 1e-9);
+        var swapped = Model([.. LevelRecords.Penicillin.Select(r => r with { Cluster = r.Rater!, Rater = r.Cluster })], kind);
+        Close.Relative(model.Between.Value, swapped.BetweenRaters!.Value, 1e-9);
+        Close.Relative(model.BetweenRaters.Value, swapped.Between.Value, 1e-9);
         Close.Relative(model.LogLikelihood, swapped.LogLikelihood, 1e-13);
-        Assert.All(model.MissionEffects.Zip(swapped.SpotterEffects), p =>
+        Assert.All(model.ClusterEffects.Zip(swapped.RaterEffects), p =>
         {
             Close.Absolute(p.First.Value, p.Second.Value, 1e-9);
             Close.Relative(p.First.StandardError, p.Second.StandardError, 1e-8);
         });
-        Assert.All(model.SpotterEffects.Zip(swapped.MissionEffects), p =>
+        Assert.All(model.RaterEffects.Zip(swapped.ClusterEffects), p =>
         {
             Close.Absolute(p.First.Value, p.Second.Value, 1e-8);
             Close.Relative(p.First.StandardError, p.Second.StandardError, 1e-8);
@@ -123,7 +123,7 @@ public sealed class TwoLevelAxisModelTests
         Close.Relative(figures["(Intercept)"], model.Mean, 1e-12);
         Close.Relative(figures["se (Intercept)"], model.MeanError, 1e-10);
         Close.Relative(figures["logLik"], model.LogLikelihood, 1e-12);
-        Assert.All(model.MissionEffects, e => Assert.Equal((0, 0), (e.Value, e.StandardError)));
+        Assert.All(model.ClusterEffects, e => Assert.Equal((0, 0), (e.Value, e.StandardError)));
         Assert.Equal(0, model.Profile!.SdBetween.Low);
         Assert.True(model.Profile.SdBetween.High > 1);
     }
@@ -138,7 +138,7 @@ public sealed class TwoLevelAxisModelTests
             .Select(r => new AxisReading(r["mission"], double.Parse(r["downwind"], System.Globalization.CultureInfo.InvariantCulture), r["spotter"])).ToList();
         var model = Model(readings, kind);
         Close.Relative(figures["var mission"], model.Between.Value, 1e-6);
-        Close.Absolute(figures["var spotter"], model.BetweenSpotters!.Value, 1e-4);
+        Close.Absolute(figures["var spotter"], model.BetweenRaters!.Value, 1e-4);
         Close.Relative(figures["var Residual"], model.Within.Value, 1e-6);
         Close.Relative(figures["(Intercept)"], model.Mean, 1e-6);
         Close.Relative(figures["se (Intercept)"], model.MeanError, 1e-6);
@@ -152,7 +152,7 @@ public sealed class TwoLevelAxisModelTests
     public void Each_axis_of_the_storms_agrees_with_lme4(string axis, double tolerance)
     {
         double Figure(string quantity) => Storms.Figures.Single(f => f.Cell == $"lmer {axis}~1+(1|mission), REML" && f.Quantity == quantity).Value;
-        var model = Model([.. Storms.Log.Landings.Select(l => new AxisReading(l.Drop.Mission, (axis == "downwind" ? l.MissDownwind!.Value.Downwind : l.MissDownwind!.Value.Right) / Storms.NauticalMile))], Reml);
+        var model = Model([.. Storms.Log.Landings.Select(l => new AxisReading(l.Drop.Mission, (axis == "downwind" ? l.MissDownwind!.Value.Along : l.MissDownwind!.Value.Across) / Storms.NauticalMile))], Reml);
         Close.Relative(Figure("mean"), model.Mean, tolerance);
         Close.Relative(Figure("var_between"), model.Between.Value, tolerance);
         Close.Relative(Figure("var_within"), model.Within.Value, tolerance);

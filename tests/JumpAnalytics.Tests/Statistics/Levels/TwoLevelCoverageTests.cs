@@ -25,11 +25,11 @@ public sealed class TwoLevelCoverageTests
         for (var seed = 0; seed < Samples; seed++)
         {
             var random = SeedStream.For(seed, "sticks");
-            var model = TwoLevelModel.FitTo(MissSample.Of(MadeMisses.Draw(seed, Enumerable.Range(0, missions).Select(_ => 1 + random.Next(6)).ToList(), truth))).Value!;
-            if (model.BiasDownwind.Range!.Value.Contains(6)) bias++;
+            var model = TwoLevelModel.FitTo(PlaneSample.Of(MadeMisses.Draw(seed, Enumerable.Range(0, missions).Select(_ => 1 + random.Next(6)).ToList(), truth))).Value!;
+            if (model.BiasAlong.Range!.Value.Contains(6)) bias++;
             if (model.Forecast.Overall.Share.Range!.Value.Contains((downwind + right) / (downwind + right + _within.Trace))) overall++;
-            if (model.Forecast.Downwind.Share.Range!.Value.Contains(downwind / (downwind + _within.VarianceDownwind))) along++;
-            if (model.Forecast.Right.Share.Range!.Value.Contains(right / (right + _within.VarianceRight))) across++;
+            if (model.Forecast.Along.Share.Range!.Value.Contains(downwind / (downwind + _within.VarianceAlong))) along++;
+            if (model.Forecast.Right.Share.Range!.Value.Contains(right / (right + _within.VarianceAcross))) across++;
         }
         TestContext.Current.TestOutputHelper!.WriteLine($"of {Samples}: bias {bias}, share overall {overall}, downwind {along}, right {across}");
         Assert.InRange(bias, 364, Samples);
@@ -51,16 +51,16 @@ public sealed class TwoLevelCoverageTests
         const int Samples = 300;
         for (var seed = 0; seed < Samples; seed++)
         {
-            var model = TwoLevelModel.FitTo(MissSample.Of(MadeMisses.Draw(seed, Enumerable.Range(0, 60).Select(i => 1 + i % 6), truth))).Value!;
+            var model = TwoLevelModel.FitTo(PlaneSample.Of(MadeMisses.Draw(seed, Enumerable.Range(0, 60).Select(i => 1 + i % 6), truth))).Value!;
             double[] standard =
             [
-                (model.Bias.Downwind - truth.Bias.Downwind) / Math.Sqrt(model.BiasErrors.VarianceDownwind),
-                (model.Bias.Right - truth.Bias.Right) / Math.Sqrt(model.BiasErrors.VarianceRight),
-                (model.Between.Value.VarianceDownwind - truth.Between.VarianceDownwind) / model.Between.StandardErrors!.VarianceDownwind,
-                (model.Between.Value.VarianceRight - truth.Between.VarianceRight) / model.Between.StandardErrors.VarianceRight,
+                (model.Bias.Along - truth.Bias.Along) / Math.Sqrt(model.BiasErrors.VarianceAlong),
+                (model.Bias.Across - truth.Bias.Across) / Math.Sqrt(model.BiasErrors.VarianceAcross),
+                (model.Between.Value.VarianceAlong - truth.Between.VarianceAlong) / model.Between.StandardErrors!.VarianceAlong,
+                (model.Between.Value.VarianceAcross - truth.Between.VarianceAcross) / model.Between.StandardErrors.VarianceAcross,
                 (model.Between.Value.Covariance - truth.Between.Covariance) / model.Between.StandardErrors.Covariance,
-                (model.Within.Value.VarianceDownwind - truth.Within.VarianceDownwind) / model.Within.StandardErrors!.VarianceDownwind,
-                (model.Within.Value.VarianceRight - truth.Within.VarianceRight) / model.Within.StandardErrors.VarianceRight,
+                (model.Within.Value.VarianceAlong - truth.Within.VarianceAlong) / model.Within.StandardErrors!.VarianceAlong,
+                (model.Within.Value.VarianceAcross - truth.Within.VarianceAcross) / model.Within.StandardErrors.VarianceAcross,
                 (model.Within.Value.Covariance - truth.Within.Covariance) / model.Within.StandardErrors.Covariance,
             ];
             for (var i = 0; i < squares.Length; i++) squares[i] += standard[i] * standard[i] / Samples;

@@ -11,13 +11,13 @@ public sealed class TwoLevelEdgeTests
     {
         var misses = MadeMisses.Draw(2, Enumerable.Repeat(4, 12), new MadeMisses(new(5, 1), new(0, 0, 0), new(200, 100, 30)));
         // Each mission drawn towards the whole: the mean square between is far below the one within.
-        var near = misses.GroupBy(r => r.Mission).SelectMany(g => g.Select(r => r with
+        var near = misses.GroupBy(r => r.Cluster).SelectMany(g => g.Select(r => r with
         {
-            Miss = new(r.Miss!.Value.Downwind - 0.9 * g.Average(x => x.Miss!.Value.Downwind), r.Miss.Value.Right - 0.9 * g.Average(x => x.Miss!.Value.Right)),
+            Place = new(r.Place!.Value.Along - 0.9 * g.Average(x => x.Place!.Value.Along), r.Place.Value.Across - 0.9 * g.Average(x => x.Place!.Value.Across)),
         })).ToList();
         foreach (var kind in _kinds)
         {
-            var model = TwoLevelModelTests.Model(MissSample.Of(near), kind);
+            var model = TwoLevelModelTests.Model(PlaneSample.Of(near), kind);
             Assert.Equal(0, model.Between.Rank);
             Assert.Equal(new PlaneCovariance(0, 0, 0), model.Between.Value);
             Assert.Null(model.Between.StandardErrors);
@@ -28,14 +28,14 @@ public sealed class TwoLevelEdgeTests
             Assert.Null(model.Forecast.Overall.StandardError);
             Assert.Equal(0, model.Forecast.Overall.Share.Range!.Value.Low);
             Assert.InRange(model.Forecast.Overall.Share.Range.Value.High, 0.05, 0.5);
-            Assert.All(model.MissionEffects, e => Assert.Equal(default, e.Effect));
+            Assert.All(model.ClusterEffects, e => Assert.Equal(default, e.Effect));
 
             // What is left is one normal: covariance with divisor N − 1, or N.
-            var plain = BivariateNormal.FitTo([.. near.Select(r => r.Miss!.Value)]).Value!;
+            var plain = BivariateNormal.FitTo([.. near.Select(r => r.Place!.Value)]).Value!;
             var part = kind == LikelihoodKind.Restricted ? 1 : 47.0 / 48;
-            TwoLevelModelTests.Same(new(part * plain.VarianceDownwind, part * plain.VarianceRight, part * plain.Covariance), model.Within.Value, 1e-10);
+            TwoLevelModelTests.Same(new(part * plain.VarianceAlong, part * plain.VarianceAcross, part * plain.Covariance), model.Within.Value, 1e-10);
             // Standard error of a variance from n − 1 degrees of freedom.
-            Close.Relative(model.Within.Value.VarianceDownwind * Math.Sqrt(2 / (kind == LikelihoodKind.Restricted ? 47.0 : 48)), model.Within.StandardErrors.VarianceDownwind, 1e-6);
+            Close.Relative(model.Within.Value.VarianceAlong * Math.Sqrt(2 / (kind == LikelihoodKind.Restricted ? 47.0 : 48)), model.Within.StandardErrors.VarianceAlong, 1e-6);
         }
     }
 
@@ -50,18 +50,18 @@ public sealed class TwoLevelEdgeTests
         var along = new PlaneCovariance(900 * c * c, 900 * s * s, 900 * c * s);
         // Across the line, missions are drawn towards the whole, so that the maximum lies on the edge.
         var misses = MadeMisses.Draw(4, Enumerable.Range(0, 30).Select(i => 2 + i % 4), new MadeMisses(new(0, 0), along, new(100, 100, 0)));
-        var drawn = misses.GroupBy(r => r.Mission).SelectMany(g =>
+        var drawn = misses.GroupBy(r => r.Cluster).SelectMany(g =>
         {
-            var across = 0.8 * g.Average(x => -s * x.Miss!.Value.Downwind + c * x.Miss!.Value.Right);
-            return g.Select(r => r with { Miss = new(r.Miss!.Value.Downwind + s * across, r.Miss.Value.Right - c * across) });
+            var across = 0.8 * g.Average(x => -s * x.Place!.Value.Along + c * x.Place!.Value.Across);
+            return g.Select(r => r with { Place = new(r.Place!.Value.Along + s * across, r.Place.Value.Across - c * across) });
         }).ToList();
         foreach (var kind in _kinds)
         {
-            var model = TwoLevelModelTests.Model(MissSample.Of(drawn), kind);
+            var model = TwoLevelModelTests.Model(PlaneSample.Of(drawn), kind);
             Assert.Equal(1, model.Between.Rank);
             Assert.Null(model.Between.StandardErrors);
             var b = model.Between.Value;
-            Close.Absolute(0, b.VarianceDownwind * b.VarianceRight - b.Covariance * b.Covariance, 1e-12 * b.Trace * b.Trace);
+            Close.Absolute(0, b.VarianceAlong * b.VarianceAcross - b.Covariance * b.Covariance, 1e-12 * b.Trace * b.Trace);
             Assert.InRange(b.Trace, 300, 2000);
             Assert.NotNull(model.Within.StandardErrors);
             Assert.Contains(model.Warnings, w => w.Contains("along one line only", StringComparison.Ordinal));
@@ -72,7 +72,7 @@ public sealed class TwoLevelEdgeTests
             // Nothing near it is likelier: the likelihood falls when any scatter is added between missions.
             var sums = LevelSums.Of(Data(drawn));
             var likelihood = new LevelLikelihood(sums, kind == LikelihoodKind.Restricted);
-            MathNet.Numerics.LinearAlgebra.Matrix<double> Matrix(PlaneCovariance p) => MathNet.Numerics.LinearAlgebra.Matrix<double>.Build.Dense(2, 2, [p.VarianceDownwind, p.Covariance, p.Covariance, p.VarianceRight]);
+            MathNet.Numerics.LinearAlgebra.Matrix<double> Matrix(PlaneCovariance p) => MathNet.Numerics.LinearAlgebra.Matrix<double>.Build.Dense(2, 2, [p.VarianceAlong, p.Covariance, p.Covariance, p.VarianceAcross]);
             Close.Relative(model.LogLikelihood, -likelihood.At(Matrix(model.Within.Value), Matrix(b), null)!.Deviance / 2, 1e-12);
             for (var turn = 0.0; turn < 3.1; turn += 0.2)
             {
@@ -87,20 +87,20 @@ public sealed class TwoLevelEdgeTests
     public void Spotters_on_the_edge_are_told()
     {
         var misses = MadeMisses.Draw(6, Enumerable.Repeat(4, 40), MadeMisses.Typical);
-        var spotters = misses.Select(r => $"s{int.Parse(r.Mission[1..], System.Globalization.CultureInfo.InvariantCulture) % 8}").ToArray();
+        var spotters = misses.Select(r => $"s{int.Parse(r.Cluster[1..], System.Globalization.CultureInfo.InvariantCulture) % 8}").ToArray();
         // Each spotter's landings drawn towards the whole.
         var drawn = misses.Zip(spotters).GroupBy(p => p.Second).SelectMany(g => g.Select(p => (p.First with
         {
-            Miss = new(p.First.Miss!.Value.Downwind - 0.95 * g.Average(x => x.First.Miss!.Value.Downwind), p.First.Miss.Value.Right - 0.95 * g.Average(x => x.First.Miss!.Value.Right)),
+            Place = new(p.First.Place!.Value.Along - 0.95 * g.Average(x => x.First.Place!.Value.Along), p.First.Place.Value.Across - 0.95 * g.Average(x => x.First.Place!.Value.Across)),
         }, p.Second))).ToList();
-        var sample = MissSample.Of(drawn.Select(d => d.Item1));
+        var sample = PlaneSample.Of(drawn.Select(d => d.Item1));
         var model = TwoLevelModelTests.Model(sample, LikelihoodKind.Restricted, [.. drawn.Select(d => d.Second)]);
-        Assert.Equal(0, model.BetweenSpotters!.Rank);
+        Assert.Equal(0, model.BetweenRaters!.Rank);
         Assert.Equal(2, model.Between.Rank);
         Assert.Contains(model.Warnings, w => w.StartsWith("spotters differ no more", StringComparison.Ordinal));
-        Assert.All(model.SpotterEffects, e => Assert.Equal((default, new PlaneCovariance(0, 0, 0)), (e.Effect, e.Errors)));
-        Assert.Null(model.SpotterShare!.Share.Range);
-        Assert.NotNull(model.SpotterShare.Share.WhyNoRange);
+        Assert.All(model.RaterEffects, e => Assert.Equal((default, new PlaneCovariance(0, 0, 0)), (e.Effect, e.Errors)));
+        Assert.Null(model.RaterShare!.Share.Range);
+        Assert.NotNull(model.RaterShare.Share.WhyNoRange);
 
         // The same as without spotters.
         var without = TwoLevelModelTests.Model(sample);
@@ -111,7 +111,7 @@ public sealed class TwoLevelEdgeTests
     [Fact]
     public void Landings_that_can_not_tell_the_levels_apart_are_refused_with_the_reason()
     {
-        DownwindVector[] four = [new(1, 2), new(-3, 5), new(4, 0), new(2, -6)];
+        PlaneVector[] four = [new(1, 2), new(-3, 5), new(4, 0), new(2, -6)];
         Refused("no landing", []);
         Refused("a single mission", Readings("a", four[..1]));
         Refused("a single mission", Readings("a", four));
@@ -122,15 +122,15 @@ public sealed class TwoLevelEdgeTests
         Refused("do not differ", Readings("a a b b", [four[0], four[0], four[0], four[0]]));
         Refused("along one line", Readings("a a a b b", [new(1, 2), new(2, 4), new(3, 6), new(-1, -2), new(5, 10)]));
         Refused("along one line", Readings("a a a b b", [new(1, 0), new(2, 0), new(3, 0), new(-1, 7), new(5, 7)]));
-        Refused("no landing", [new MissReading("a", null, 40), new MissReading("b", null, 60)]);
+        Refused("no landing", [new PlaneReading("a", null, 40), new PlaneReading("b", null, 60)]);
 
-        static MissReading[] Readings(string missions, DownwindVector[] misses) => [.. missions.Split(' ').Zip(misses, (m, v) => new MissReading(m, v))];
+        static PlaneReading[] Readings(string missions, PlaneVector[] misses) => [.. missions.Split(' ').Zip(misses, (m, v) => new PlaneReading(m, v))];
 
-        static void Refused(string reason, MissReading[] readings)
+        static void Refused(string reason, PlaneReading[] readings)
         {
             foreach (var kind in _kinds)
             {
-                var fit = TwoLevelModel.FitTo(MissSample.Of(readings), kind);
+                var fit = TwoLevelModel.FitTo(PlaneSample.Of(readings), kind);
                 Assert.False(fit.Success);
                 Assert.Contains(reason, fit.Reason, StringComparison.Ordinal);
             }
@@ -141,20 +141,20 @@ public sealed class TwoLevelEdgeTests
     public void Spotters_that_can_not_be_told_from_missions_are_refused_with_the_reason()
     {
         var misses = MadeMisses.Draw(1, [3, 2, 4, 3], MadeMisses.Typical);
-        var sample = MissSample.Of(misses);
+        var sample = PlaneSample.Of(misses);
         Refused("a single spotter", _ => "x");
-        Refused("each spotter has a single mission", i => misses[i].Mission);
+        Refused("each spotter has a single mission", i => misses[i].Cluster);
         Refused("each spotter has a single landing", i => $"{i}");
         var many = MadeMisses.Draw(1, Enumerable.Repeat(2, 400), MadeMisses.Typical);
-        Assert.Contains("at most 300", TwoLevelModel.FitTo(MissSample.Of(many), spotters: [.. many.Select((_, i) => $"{i % 399}")]).Reason, StringComparison.Ordinal);
-        Assert.True(TwoLevelModel.FitTo(sample, spotters: [.. misses.Select(r => r.Mission is "m0" or "m1" ? "x" : "y")]).Success);
-        Assert.Throws<ArgumentException>(() => TwoLevelModel.FitTo(sample, spotters: ["x"]));
-        Assert.Throws<ArgumentException>(() => TwoLevelModel.FitTo(sample, spotters: [.. misses.Select(_ => (string)null!)]));
+        Assert.Contains("at most 300", TwoLevelModel.FitTo(PlaneSample.Of(many), raters: [.. many.Select((_, i) => $"{i % 399}")]).Reason, StringComparison.Ordinal);
+        Assert.True(TwoLevelModel.FitTo(sample, raters: [.. misses.Select(r => r.Cluster is "m0" or "m1" ? "x" : "y")]).Success);
+        Assert.Throws<ArgumentException>(() => TwoLevelModel.FitTo(sample, raters: ["x"]));
+        Assert.Throws<ArgumentException>(() => TwoLevelModel.FitTo(sample, raters: [.. misses.Select(_ => (string)null!)]));
         Assert.Throws<ArgumentOutOfRangeException>(() => TwoLevelModel.FitTo(sample, confidence: 95));
 
         void Refused(string reason, Func<int, string> spotter)
         {
-            var fit = TwoLevelModel.FitTo(sample, spotters: [.. misses.Select((_, i) => spotter(i))]);
+            var fit = TwoLevelModel.FitTo(sample, raters: [.. misses.Select((_, i) => spotter(i))]);
             Assert.Contains(reason, fit.Reason, StringComparison.Ordinal);
         }
     }
@@ -162,9 +162,9 @@ public sealed class TwoLevelEdgeTests
     [Fact]
     public void The_least_that_can_be_fitted_is_two_missions_and_four_landings()
     {
-        var fit = TwoLevelModel.FitTo(MissSample.Of([new MissReading("a", new(1, 2)), new("a", new(4, -3)), new("a", new(0, 7)), new("b", new(30, 40))]));
+        var fit = TwoLevelModel.FitTo(PlaneSample.Of([new PlaneReading("a", new(1, 2)), new("a", new(4, -3)), new("a", new(0, 7)), new("b", new(30, 40))]));
         var model = fit.Value!;
-        Assert.Equal((2, 4), (model.Missions, model.Landings));
+        Assert.Equal((2, 4), (model.Clusters, model.Points));
         Assert.Equal(1, model.Between.Rank); // two missions lie on a line
         Assert.Contains("2 missions say little", model.Warnings[0], StringComparison.Ordinal);
         AllFinite(model);
@@ -174,16 +174,16 @@ public sealed class TwoLevelEdgeTests
     public void Landings_known_only_as_beyond_are_left_out_and_counted()
     {
         var misses = MadeMisses.Draw(9, [2, 3, 4, 5, 2, 3, 1, 4, 2, 6, 3, 3], MadeMisses.Typical);
-        var plain = TwoLevelModelTests.Model(MissSample.Of(misses));
-        var model = TwoLevelModelTests.Model(MissSample.Of([.. misses.Take(5), new("m1", null, 200), .. misses.Skip(5), new("late", null, 90)]));
+        var plain = TwoLevelModelTests.Model(PlaneSample.Of(misses));
+        var model = TwoLevelModelTests.Model(PlaneSample.Of([.. misses.Take(5), new("m1", null, 200), .. misses.Skip(5), new("late", null, 90)]));
         Assert.Equal(plain.Between, model.Between);
-        Assert.Equal((plain.Missions, plain.Landings, 2), (model.Missions, model.Landings, model.LeftOut));
+        Assert.Equal((plain.Clusters, plain.Points, 2), (model.Clusters, model.Points, model.LeftOut));
         Assert.Equal("2 landings known only as beyond a distance are left out: true misses scatter more", Assert.Single(model.Warnings));
 
         // A mission that has no other landing: nothing is known of it.
-        Assert.Equal(13, model.MissionEffects.Count);
-        var late = model.MissionEffects[^1];
-        Assert.Equal((0, default(DownwindVector)), (late.Landings, late.Effect));
+        Assert.Equal(13, model.ClusterEffects.Count);
+        var late = model.ClusterEffects[^1];
+        Assert.Equal((0, default(PlaneVector)), (late.Points, late.Effect));
         TwoLevelModelTests.Same(model.Between.Value, late.Errors, 1e-15);
     }
 
@@ -198,9 +198,9 @@ public sealed class TwoLevelEdgeTests
             var scatter = random.Next(3) switch { 0 => 0, 1 => 150, _ => 40_000 };
             var truth = new MadeMisses(new(3, 3), new(scatter, random.Next(2) * scatter, 0), new(100, 60, 20));
             var misses = MadeMisses.Draw(seed, Enumerable.Range(0, 2 + random.Next(7)).Select(_ => 1 + random.Next(4)).ToList(), truth);
-            if (random.Next(4) == 0) misses = [.. misses.Select(r => r with { Miss = new(Math.Round(r.Miss!.Value.Downwind / 20), Math.Round(r.Miss.Value.Right / 20)) })];
+            if (random.Next(4) == 0) misses = [.. misses.Select(r => r with { Place = new(Math.Round(r.Place!.Value.Along / 20), Math.Round(r.Place.Value.Across / 20)) })];
             var spotters = random.Next(2) == 0 ? null : misses.Select(_ => $"s{random.Next(3)}").ToArray();
-            var fit = TwoLevelModel.FitTo(MissSample.Of(misses), _kinds[random.Next(2)], spotters);
+            var fit = TwoLevelModel.FitTo(PlaneSample.Of(misses), _kinds[random.Next(2)], spotters);
             if (fit.Success) (made, _) = (made + 1, AllFinite(fit.Value));
             else refused++;
         }
@@ -212,32 +212,32 @@ public sealed class TwoLevelEdgeTests
     {
         double[] numbers =
         [
-            model.Bias.Downwind, model.Bias.Right, model.LogLikelihood, .. Numbers(model.BiasErrors), .. Numbers(model.Within.Value), .. Numbers(model.Between.Value),
-            .. model.MissionEffects.SelectMany(e => Numbers(e.Errors).Append(e.Effect.Downwind).Append(e.Effect.Right)),
-            .. model.SpotterEffects.SelectMany(e => Numbers(e.Errors).Append(e.Effect.Downwind).Append(e.Effect.Right)),
-            .. new[] { model.Between, model.Within, model.BetweenSpotters }.SelectMany(l => l?.StandardErrors is { } s ? new[] { s.VarianceDownwind, s.VarianceRight, s.Covariance } : []),
-            .. new[] { model.Forecast.Downwind, model.Forecast.Right, model.Forecast.Overall }.SelectMany(s => new[] { s.Share.Value, s.StandardError ?? 0, s.Share.Range?.Low ?? 0, s.Share.Range?.High ?? 0 }),
+            model.Bias.Along, model.Bias.Across, model.LogLikelihood, .. Numbers(model.BiasErrors), .. Numbers(model.Within.Value), .. Numbers(model.Between.Value),
+            .. model.ClusterEffects.SelectMany(e => Numbers(e.Errors).Append(e.Effect.Along).Append(e.Effect.Across)),
+            .. model.RaterEffects.SelectMany(e => Numbers(e.Errors).Append(e.Effect.Along).Append(e.Effect.Across)),
+            .. new[] { model.Between, model.Within, model.BetweenRaters }.SelectMany(l => l?.StandardErrors is { } s ? new[] { s.VarianceAlong, s.VarianceAcross, s.Covariance } : []),
+            .. new[] { model.Forecast.Along, model.Forecast.Right, model.Forecast.Overall }.SelectMany(s => new[] { s.Share.Value, s.StandardError ?? 0, s.Share.Range?.Low ?? 0, s.Share.Range?.High ?? 0 }),
         ];
         Assert.All(numbers, n => Assert.True(double.IsFinite(n)));
-        foreach (var level in new[] { model.Between, model.BetweenSpotters, model.Within })
+        foreach (var level in new[] { model.Between, model.BetweenRaters, model.Within })
         {
             if (level is null) continue;
             Assert.True(level.Value.Smallest >= -1e-9 * level.Value.Trace);
             Assert.Equal(level.Rank == 2, level.StandardErrors is not null);
         }
-        foreach (var share in new[] { model.Forecast.Downwind, model.Forecast.Right, model.Forecast.Overall })
+        foreach (var share in new[] { model.Forecast.Along, model.Forecast.Right, model.Forecast.Overall })
         {
             Assert.InRange(share.Share.Value, 0, 1);
             if (share.Share.Range is { } range) Assert.True(range.Low >= 0 && range.Low <= share.Share.Value + 1e-9 && range.High >= share.Share.Value - 1e-9 && range.High <= 1);
         }
         return true;
 
-        static double[] Numbers(PlaneCovariance c) => [c.VarianceDownwind, c.VarianceRight, c.Covariance];
+        static double[] Numbers(PlaneCovariance c) => [c.VarianceAlong, c.VarianceAcross, c.Covariance];
     }
 
-    private static LevelData Data(IReadOnlyList<MissReading> misses)
+    private static LevelData Data(IReadOnlyList<PlaneReading> misses)
     {
-        var (names, mission) = LevelData.Numbered(misses.Select(r => r.Mission));
-        return new([[.. misses.Select(r => r.Miss!.Value.Downwind)], [.. misses.Select(r => r.Miss!.Value.Right)]], mission, names.Count);
+        var (names, mission) = LevelData.Numbered(misses.Select(r => r.Cluster));
+        return new([[.. misses.Select(r => r.Place!.Value.Along)], [.. misses.Select(r => r.Place!.Value.Across)]], mission, names.Count);
     }
 }

@@ -14,14 +14,14 @@ public sealed class RadiusLimitCoverageTests(ITestOutputHelper output)
     /// <summary>Missions whose jumpers' misses are alike by a correlation; with far missions the shared part is a t with four degrees of freedom.</summary>
     private sealed record Season(int Missions, double Likeness, int Fewest = 4, int Most = 5, bool FarMissions = false)
     {
-        public MissSample Draw(Random random)
+        public PlaneSample Draw(Random random)
         {
-            var readings = new List<MissReading>();
-            for (var m = 0; m < Missions; m++) readings.AddRange(Stick(random).Select(miss => new MissReading($"m{m}", miss)));
-            return MissSample.Of(readings);
+            var readings = new List<PlaneReading>();
+            for (var m = 0; m < Missions; m++) readings.AddRange(Stick(random).Select(miss => new PlaneReading($"m{m}", miss)));
+            return PlaneSample.Of(readings);
         }
 
-        private IEnumerable<DownwindVector> Stick(Random random)
+        private IEnumerable<PlaneVector> Stick(Random random)
         {
             var (shared, own) = (Math.Sqrt(Likeness), Math.Sqrt(1 - Likeness));
             if (FarMissions) shared *= Math.Sqrt(2 / ChiSquared.Sample(random, 4));
@@ -34,7 +34,7 @@ public sealed class RadiusLimitCoverageTests(ITestOutputHelper output)
         {
             if (!FarMissions) return Math.Sqrt(-2 * Math.Log(1 - share));
             var random = SeedStream.For(1, $"far missions {Likeness}");
-            return Enumerable.Range(0, 1_000_000).Select(_ => Stick(random).First()).Select(m => double.Hypot(m.Downwind, m.Right)).QuantileCustom(share, QuantileDefinition.R8);
+            return Enumerable.Range(0, 1_000_000).Select(_ => Stick(random).First()).Select(m => double.Hypot(m.Along, m.Across)).QuantileCustom(share, QuantileDefinition.R8);
         }
     }
 
@@ -46,7 +46,7 @@ public sealed class RadiusLimitCoverageTests(ITestOutputHelper output)
         public override string ToString() => Given == 0 ? "none" : $"{(double)Given / Seasons:0.000} {Coverage:0.000} {MeanRatio:0.00}";
     }
 
-    private static Tally Count(int seasons, Season season, double share, Func<MissSample, int, Fit<RadiusLimit>> limit, Func<RadiusLimit, bool>? counts = null)
+    private static Tally Count(int seasons, Season season, double share, Func<PlaneSample, int, Fit<RadiusLimit>> limit, Func<RadiusLimit, bool>? counts = null)
     {
         var truth = season.Truth(share);
         var random = SeedStream.For(2031, $"{season} {share}");
@@ -61,17 +61,17 @@ public sealed class RadiusLimitCoverageTests(ITestOutputHelper output)
         return new(seasons, given, held, ratio / given);
     }
 
-    private static Func<int[], double?> Normals(MissSample sample, double share) => draws =>
+    private static Func<int[], double?> Normals(PlaneSample sample, double share) => draws =>
     {
         var sums = new MomentSums();
         for (var i = 0; i < sample.Placed.Count; i++)
         {
-            for (var k = 0; k < draws[sample.MissionOfPlaced[i]]; k++) sums.Add(sample.Placed[i]);
+            for (var k = 0; k < draws[sample.ClusterOfPlaced[i]]; k++) sums.Add(sample.Placed[i]);
         }
         return sums.Fit() is { Success: true } fit ? fit.Value.RadiusHolding(share) : null;
     };
 
-    private static Fit<RadiusLimit> Resampled(MissSample sample, double share, BootstrapMethod method, int seed, int replicates, bool normal = false) =>
+    private static Fit<RadiusLimit> Resampled(PlaneSample sample, double share, BootstrapMethod method, int seed, int replicates, bool normal = false) =>
         RadiusLimit.OfBootstrap(sample, share, Confidence, method, new ResampleOptions { Seed = seed, Replicates = replicates }, normal ? Normals(sample, share) : null);
 
     /// <summary>
@@ -96,7 +96,7 @@ public sealed class RadiusLimitCoverageTests(ITestOutputHelper output)
     /// </summary>
     [Fact]
     public void A_limit_that_takes_landings_as_independent_falls_short() =>
-        Assert.InRange(Count(1000, new Season(40, 0.6), 0.9, (s, _) => RadiusLimit.Of(MissSample.Of(s.Placed), 0.9, Confidence)).Coverage, 0.81, 0.89);
+        Assert.InRange(Count(1000, new Season(40, 0.6), 0.9, (s, _) => RadiusLimit.Of(PlaneSample.Of(s.Placed), 0.9, Confidence)).Coverage, 0.81, 0.89);
 
     /// <summary>
     /// 500 seasons, 300 resamples: of a true coverage of 0.89 less than 0.845 is counted with a chance of 1e-3 (a standard deviation is 0.014), of one

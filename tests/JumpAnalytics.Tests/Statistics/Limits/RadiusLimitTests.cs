@@ -3,10 +3,10 @@ namespace JumpAnalytics.Tests;
 public sealed class RadiusLimitTests
 {
     /// <summary>Landings at distances 1, 2, 3 ... metres, dealt to missions in turn.</summary>
-    private static MissSample Dealt(int landings, int missions) =>
-        MissSample.Of(Enumerable.Range(0, landings).Select(i => new MissReading($"m{i % missions}", At(i + 1, i))));
+    private static PlaneSample Dealt(int landings, int missions) =>
+        PlaneSample.Of(Enumerable.Range(0, landings).Select(i => new PlaneReading($"m{i % missions}", At(i + 1, i))));
 
-    private static DownwindVector At(double distance, double turn) => new(distance * Math.Cos(turn), distance * Math.Sin(turn));
+    private static PlaneVector At(double distance, double turn) => new(distance * Math.Cos(turn), distance * Math.Sin(turn));
 
     // The ranks of tests/reference/limits/order-statistic-ranks.csv for independent values.
     [Theory]
@@ -18,7 +18,7 @@ public sealed class RadiusLimitTests
     {
         var limit = RadiusLimit.Of(Dealt(n, n), share, confidence).Value!;
         Close.Relative(rank, limit.UpperLimit, 1e-12);
-        Assert.Equal((n, n, (double)n, null), (limit.Missions, limit.Landings, limit.EffectiveLandings!.Value, limit.Warning));
+        Assert.Equal((n, n, (double)n, null), (limit.Clusters, limit.Points, limit.EffectivePoints!.Value, limit.Warning));
         Close.Relative((n + 1 / 3.0) * share + 1 / 3.0, limit.Radius, 1e-12); // type 8 of 1 to n
         Assert.Equal((share, confidence, RadiusLimitMethod.OrderStatistic), (limit.Share, limit.Confidence, limit.Method));
     }
@@ -27,8 +27,8 @@ public sealed class RadiusLimitTests
     [Fact]
     public void Landings_that_share_their_missions_fate_count_as_one()
     {
-        var limit = RadiusLimit.Of(MissSample.Of(Enumerable.Range(0, 180).Select(i => new MissReading($"m{i % 60}", At(i % 60 + 1, i)))), 0.9, 0.95).Value!;
-        Close.Relative(60, limit.EffectiveLandings!.Value, 1e-12);
+        var limit = RadiusLimit.Of(PlaneSample.Of(Enumerable.Range(0, 180).Select(i => new PlaneReading($"m{i % 60}", At(i % 60 + 1, i)))), 0.9, 0.95).Value!;
+        Close.Relative(60, limit.EffectivePoints!.Value, 1e-12);
         Close.Relative(59, limit.UpperLimit, 1e-12);
         Assert.Null(limit.Warning);
     }
@@ -39,7 +39,7 @@ public sealed class RadiusLimitTests
     public void A_limit_that_rests_on_an_estimated_likeness_says_so()
     {
         var limit = RadiusLimit.Of(Dealt(60, 15), 0.9, 0.9).Value!;
-        Close.Relative(60 / 1.10151905164, limit.EffectiveLandings!.Value, 1e-10);
+        Close.Relative(60 / 1.10151905164, limit.EffectivePoints!.Value, 1e-10);
         Assert.Equal("falls short if missions differ more than these 15 seem to; sure whatever they do is a limit from about 22 missions on", limit.Warning);
         Assert.Null(RadiusLimit.Of(Dealt(60, 15), 0.5, 0.9).Value!.Warning);
     }
@@ -47,15 +47,15 @@ public sealed class RadiusLimitTests
     [Fact]
     public void What_can_not_be_limited_has_a_reason()
     {
-        Assert.Equal("no landing", Reason(MissSample.Of(Array.Empty<MissReading>())));
+        Assert.Equal("no landing", Reason(PlaneSample.Of(Array.Empty<PlaneReading>())));
         Assert.Equal("a single mission", Reason(Dealt(50, 1)));
-        Assert.Equal("all landings lie at the same distance", Reason(MissSample.Of(Enumerable.Range(0, 50).Select(_ => new DownwindVector(3, 4)))));
+        Assert.Equal("all landings lie at the same distance", Reason(PlaneSample.Of(Enumerable.Range(0, 50).Select(_ => new PlaneVector(3, 4)))));
         Assert.Equal("20 landings of 20 missions count as 20 independent values; an upper limit of the quantile at 0.9 with confidence 0.9 needs 22", RadiusLimit.Of(Dealt(20, 20), 0.9, 0.9).Reason);
         Assert.Contains("needs 22", RadiusLimit.Of(Dealt(30, 2), 0.9, 0.9).Reason, StringComparison.Ordinal);
         Assert.Contains("needs 22", RadiusLimit.Of(Dealt(6, 3), 0.9, 0.9).Reason, StringComparison.Ordinal);
         Assert.Contains("beyond every resample of 2 missions", RadiusLimit.OfBootstrap(Dealt(30, 2), 0.9, 0.9, BootstrapMethod.WidenedPercentile).Reason, StringComparison.Ordinal);
 
-        static string? Reason(MissSample sample)
+        static string? Reason(PlaneSample sample)
         {
             var reason = RadiusLimit.Of(sample, 0.9, 0.9).Reason;
             Assert.Equal(reason, RadiusLimit.OfBootstrap(sample, 0.9, 0.9).Reason);
@@ -67,14 +67,14 @@ public sealed class RadiusLimitTests
     [Fact]
     public void A_landing_known_only_as_beyond_a_distance_ranks_as_the_farthest()
     {
-        static MissSample With(int beyond) => MissSample.Of(Enumerable.Range(0, 40).Select(i => new MissReading($"m{i}", At(i + 1, i)))
-            .Concat(Enumerable.Range(0, beyond).Select(i => new MissReading($"b{i}", null, 5))));
+        static PlaneSample With(int beyond) => PlaneSample.Of(Enumerable.Range(0, 40).Select(i => new PlaneReading($"m{i}", At(i + 1, i)))
+            .Concat(Enumerable.Range(0, beyond).Select(i => new PlaneReading($"b{i}", null, 5))));
         Close.Relative(49, RadiusLimit.Of(Dealt(50, 50), 0.9, 0.95).Value!.UpperLimit, 1e-12);
         Assert.Equal("the limit would lie among landings known only as beyond a distance", RadiusLimit.Of(With(10), 0.9, 0.95).Reason);
         Assert.Equal("the limit would lie among landings known only as beyond a distance", RadiusLimit.OfBootstrap(With(10), 0.9, 0.95).Reason);
         var half = RadiusLimit.Of(With(10), 0.5, 0.95).Value!;
         Close.Relative(32, half.UpperLimit, 1e-12); // rank 32 of 50
-        Assert.Equal((50, 50), (half.Missions, half.Landings));
+        Assert.Equal((50, 50), (half.Clusters, half.Points));
         Assert.True(RadiusLimit.OfBootstrap(With(10), 0.5, 0.95).Value!.UpperLimit is > 25 and < 40);
     }
 
@@ -88,12 +88,12 @@ public sealed class RadiusLimitTests
     {
         var sample = Dealt(60, 20);
         var options = new ResampleOptions { Seed = 5, Replicates = 500 };
-        double? MeanRadius(int[] draws) => sample.Placed.Select((m, i) => draws[i % 20] * double.Hypot(m.Downwind, m.Right)).Sum() / draws.Sum();
+        double? MeanRadius(int[] draws) => sample.Placed.Select((m, i) => draws[i % 20] * double.Hypot(m.Along, m.Across)).Sum() / draws.Sum();
         var limit = RadiusLimit.OfBootstrap(sample, 0.9, 0.9, method, options, MeanRadius).Value!;
-        var bootstrap = MissionBootstrap.Of(20, MeanRadius, options).Value!;
+        var bootstrap = ClusterBootstrap.Of(20, MeanRadius, options).Value!;
         Close.Relative(bootstrap.Interval(method, 0.8).Range!.Value.High, limit.UpperLimit, 1e-12);
         Assert.Equal(bootstrap.Value, limit.Radius);
-        Assert.Equal((20, 60, RadiusLimitMethod.ModelBootstrap), (limit.Missions, limit.Landings, limit.Method));
+        Assert.Equal((20, 60, RadiusLimitMethod.ModelBootstrap), (limit.Clusters, limit.Points, limit.Method));
         Assert.Equal(method != BootstrapMethod.WidenedBiasCorrected, limit.Warning is not null);
         Assert.Equal(RadiusLimitMethod.Bootstrap, RadiusLimit.OfBootstrap(sample, 0.9, 0.9, method, options).Value!.Method);
     }

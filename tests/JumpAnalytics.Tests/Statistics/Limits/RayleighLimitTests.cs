@@ -31,12 +31,12 @@ public sealed class RayleighLimitTests
     {
         (double, double)[] misses = [(3, 4), (-6, 8), (0, 5), (12, -5), (1, 1)]; // Σr² = 25 + 100 + 25 + 169 + 2
         var sigma = Math.Sqrt(321 / 10.0);
-        var alone = RadiusLimit.OfRayleigh(MissSample.Of(misses.Select(m => new DownwindVector(m.Item1, m.Item2))), 0.9, 0.95).Value!;
+        var alone = RadiusLimit.OfRayleigh(PlaneSample.Of(misses.Select(m => new PlaneVector(m.Item1, m.Item2))), 0.9, 0.95).Value!;
         Close.Relative(sigma * 3.41867838, alone.UpperLimit, 1e-8);
         Close.Relative(sigma * 2.145966026289347, alone.Radius, 1e-13);
-        Assert.Equal((5, 5, RadiusLimitMethod.Rayleigh, null), (alone.Missions, alone.Landings, alone.Method, alone.Warning));
+        Assert.Equal((5, 5, RadiusLimitMethod.Rayleigh, null), (alone.Clusters, alone.Points, alone.Method, alone.Warning));
 
-        var shared = RadiusLimit.OfRayleigh(MissSample.Of(misses.Select((m, i) => new MissReading(i < 3 ? "a" : "b", new(m.Item1, m.Item2)))), 0.9, 0.95).Value!;
+        var shared = RadiusLimit.OfRayleigh(PlaneSample.Of(misses.Select((m, i) => new PlaneReading(i < 3 ? "a" : "b", new(m.Item1, m.Item2)))), 0.9, 0.95).Value!;
         Assert.Equal(alone.UpperLimit, shared.UpperLimit);
         Assert.Contains("5 landings as independent, but they share 2 missions", shared.Warning, StringComparison.Ordinal);
     }
@@ -44,9 +44,9 @@ public sealed class RayleighLimitTests
     [Fact]
     public void No_landing_one_beyond_or_all_on_the_spot_have_a_reason()
     {
-        Assert.Equal("no landing", RadiusLimit.OfRayleigh(MissSample.Of(Array.Empty<MissReading>()), 0.9, 0.9).Reason);
-        Assert.Equal("all landings lie on the spot", RadiusLimit.OfRayleigh(MissSample.Of([new DownwindVector(0, 0)]), 0.9, 0.9).Reason);
-        Assert.StartsWith("1 of 2 landings", RadiusLimit.OfRayleigh(MissSample.Of([new MissReading("a", new(1, 2)), new MissReading("b", null, 30)]), 0.9, 0.9).Reason, StringComparison.Ordinal);
+        Assert.Equal("no landing", RadiusLimit.OfRayleigh(PlaneSample.Of(Array.Empty<PlaneReading>()), 0.9, 0.9).Reason);
+        Assert.Equal("all landings lie on the spot", RadiusLimit.OfRayleigh(PlaneSample.Of([new PlaneVector(0, 0)]), 0.9, 0.9).Reason);
+        Assert.StartsWith("1 of 2 landings", RadiusLimit.OfRayleigh(PlaneSample.Of([new PlaneReading("a", new(1, 2)), new PlaneReading("b", null, 30)]), 0.9, 0.9).Reason, StringComparison.Ordinal);
     }
 
     [Theory]

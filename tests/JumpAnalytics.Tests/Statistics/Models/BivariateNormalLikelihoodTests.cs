@@ -10,17 +10,17 @@ public sealed class BivariateNormalLikelihoodTests
     private const double T7 = 2.364624251592784;
     private const double ChiSquare95 = 3.841458820694124;
 
-    private static readonly IReadOnlyList<DownwindVector> _arrows = PublishedDistances.Arrows;
+    private static readonly IReadOnlyList<PlaneVector> _arrows = CheckData.Arrows;
 
-    private static ModelFit<BivariateNormal> Made(MissSample sample, NormalForm form = NormalForm.Full)
+    private static ModelFit<BivariateNormal> Made(PlaneSample sample, NormalForm form = NormalForm.Full)
     {
         var fit = BivariateNormal.FitTo(sample, form);
         Assert.True(fit.Success, fit.Reason);
         return fit.Value;
     }
 
-    private static MissSample Censored(IEnumerable<DownwindVector> misses, double distance) =>
-        MissSample.Of(misses.Select((m, i) => m.Length > distance ? new MissReading($"m{i}", null, distance) : new MissReading($"m{i}", m)));
+    private static PlaneSample Censored(IEnumerable<PlaneVector> misses, double distance) =>
+        PlaneSample.Of(misses.Select((m, i) => m.Length > distance ? new PlaneReading($"m{i}", null, distance) : new PlaneReading($"m{i}", m)));
 
     // √(Σ min(r, 20)² / 2·55), where 55 of 72 arrows lie within 20 of the origin.
     [Fact]
@@ -33,9 +33,6 @@ public sealed class BivariateNormalLikelihoodTests
         Close.Relative(Math.Sqrt(_arrows.Sum(m => Math.Pow(Math.Min(m.Length, 20), 2)) / 110), fit.Parameters[0].Value, 1e-11);
         // Curvature of -2·55 log σ - Σ min(r, 20)² / 2σ² in log σ: -4·55.
         Close.Relative(fit.Parameters[0].Value / Math.Sqrt(220), fit.Parameters[0].StandardError!.Value, 1e-6);
-        // The density of a distance is that of the place times 2πr.
-        var radial = RayleighDistance.FitTo(DistanceSample.Of(sample)).Value!;
-        Close.Absolute(radial.LogLikelihood!.Value - sample.Placed.Sum(m => Math.Log(2 * Math.PI * m.Length)), fit.LogLikelihood!.Value, 1e-9);
     }
 
     /// <summary>Against R: tests/reference/censored-normal.</summary>
@@ -47,10 +44,10 @@ public sealed class BivariateNormalLikelihoodTests
     public void Landings_beyond_a_distance(string form, NormalForm held)
     {
         var misses = ReferenceFiles.Rows("censored-normal/misses.csv").Select((r, i) => r["beyond"] == "NA"
-            ? new MissReading($"m{i}", new DownwindVector(Number(r["downwind"]), Number(r["right"])))
-            : new MissReading($"m{i}", null, Number(r["beyond"]))).ToList();
-        Assert.Equal((48, 17), (misses.Count, misses.Count(m => m.Miss is null)));
-        var fit = Made(MissSample.Of(misses), held);
+            ? new PlaneReading($"m{i}", new PlaneVector(Number(r["downwind"]), Number(r["right"])))
+            : new PlaneReading($"m{i}", null, Number(r["beyond"]))).ToList();
+        Assert.Equal((48, 17), (misses.Count, misses.Count(m => m.Place is null)));
+        var fit = Made(PlaneSample.Of(misses), held);
         var expected = ReferenceFiles.Rows("censored-normal/fits.csv").Where(r => r["form"] == form).ToList();
         Assert.Equal(expected.Count, fit.Parameters.Count);
         Assert.Equal(expected.Count, fit.FreeParameters);
@@ -69,7 +66,7 @@ public sealed class BivariateNormalLikelihoodTests
     [Fact]
     public void All_placed_and_independent_has_closed_forms()
     {
-        var fit = Made(MissSample.Of(_arrows));
+        var fit = Made(PlaneSample.Of(_arrows));
         // eigen- and moment figures of the arrows with divisor n - 1, R 4.2.2; det = 104.306389182·128.985722359 - 43.4173268192².
         var shrink = 71.0 / 72;
         var (v1, v2, c) = (104.306389182 * shrink, 128.985722359 * shrink, 43.4173268192 * shrink);
@@ -84,21 +81,21 @@ public sealed class BivariateNormalLikelihoodTests
         Close.Absolute(top, fit.LogLikelihood!.Value, 1e-7);
         Close.Absolute(-2 * top + 5 * Math.Log(72), fit.Bic!.Value, 1e-6);
         Close.Absolute(-2 * top + 10 + 60.0 / 66, fit.Aicc!.Value, 1e-6);
-        var range = fit.Derived(m => m.MeanDownwind, 0.95).Range!.Value;
+        var range = fit.Derived(m => m.MeanAlong, 0.95).Range!.Value;
         Close.Relative(values[0] + Normal95 * errors[0], range.High, 1e-6);
 
-        var circle = Made(MissSample.Of(_arrows), NormalForm.EqualVariance);
+        var circle = Made(PlaneSample.Of(_arrows), NormalForm.EqualVariance);
         Close.Relative(Math.Sqrt((v1 + v2) / 2), circle.Parameters[2].Value, 1e-10);
         Close.Relative(Math.Sqrt((v1 + v2) / 2 / 288), circle.Parameters[2].StandardError!.Value, 1e-6);
         Close.Absolute(-72 * (Math.Log(2 * Math.PI) + Math.Log((v1 + v2) / 2) + 1), circle.LogLikelihood!.Value, 1e-7);
-        var centred = Made(MissSample.Of(_arrows), NormalForm.NoBias);
-        Close.Relative(Math.Sqrt(_arrows.Average(m => m.Downwind * m.Downwind)), centred.Parameters[0].Value, 1e-12);
+        var centred = Made(PlaneSample.Of(_arrows), NormalForm.NoBias);
+        Close.Relative(Math.Sqrt(_arrows.Average(m => m.Along * m.Along)), centred.Parameters[0].Value, 1e-12);
         Close.Relative(centred.Parameters[0].Value / Math.Sqrt(144), centred.Parameters[0].StandardError!.Value, 1e-6);
-        var both = Made(MissSample.Of(_arrows), NormalForm.EqualVariance | NormalForm.NoBias);
+        var both = Made(PlaneSample.Of(_arrows), NormalForm.EqualVariance | NormalForm.NoBias);
         Close.Relative(12.4365133333, both.Parameters[0].Value, 1e-10);
     }
 
-    private static readonly (string Mission, DownwindVector Miss)[] _sticks =
+    private static readonly (string Mission, PlaneVector Miss)[] _sticks =
     [
         ("a", new(12, 3)), ("a", new(15, -2)), ("a", new(9, 1)), ("b", new(-20, 8)), ("b", new(-14, 11)), ("c", new(4, -9)), ("c", new(7, -15)),
         ("c", new(1, -6)), ("c", new(3, -12)), ("d", new(25, 6)), ("e", new(-3, 18)), ("e", new(2, 10)), ("f", new(-8, -20)), ("g", new(17, 4)),
@@ -112,12 +109,12 @@ public sealed class BivariateNormalLikelihoodTests
     [Fact]
     public void The_error_of_the_bias_is_that_of_sums_over_missions()
     {
-        var fit = Made(MissSample.Of(_sticks.Select(s => new MissReading(s.Mission, s.Miss))));
-        Check(m => m.Downwind, 0, m => m.MeanDownwind);
-        Check(m => m.Right, 1, m => m.MeanRight);
-        Assert.Equal((16, 8), (fit.Landings, fit.Missions));
+        var fit = Made(PlaneSample.Of(_sticks.Select(s => new PlaneReading(s.Mission, s.Miss))));
+        Check(m => m.Along, 0, m => m.MeanAlong);
+        Check(m => m.Across, 1, m => m.MeanAcross);
+        Assert.Equal((16, 8), (fit.Points, fit.Clusters));
 
-        void Check(Func<DownwindVector, double> axis, int parameter, Func<BivariateNormal, double> figure)
+        void Check(Func<PlaneVector, double> axis, int parameter, Func<BivariateNormal, double> figure)
         {
             var mean = _sticks.Average(s => axis(s.Miss));
             var error = Math.Sqrt(_sticks.GroupBy(s => s.Mission).Sum(g => Math.Pow(g.Sum(s => axis(s.Miss) - mean), 2)) * 8 / 7) / 16;
@@ -133,10 +130,10 @@ public sealed class BivariateNormalLikelihoodTests
     [Fact]
     public void The_profile_of_a_standard_deviation()
     {
-        var fit = Made(MissSample.Of(_arrows), NormalForm.EqualVariance | NormalForm.NoBias);
+        var fit = Made(PlaneSample.Of(_arrows), NormalForm.EqualVariance | NormalForm.NoBias);
         Ends(fit, _arrows.Count, _arrows.Sum(m => m.Length * m.Length), ChiSquare95 / 2);
 
-        var shared = Made(MissSample.Of(_sticks.Select(s => new MissReading(s.Mission, s.Miss))), NormalForm.EqualVariance | NormalForm.NoBias);
+        var shared = Made(PlaneSample.Of(_sticks.Select(s => new PlaneReading(s.Mission, s.Miss))), NormalForm.EqualVariance | NormalForm.NoBias);
         var square = _sticks.Average(s => s.Miss.Length * s.Miss.Length) / 2;
         // Slopes r²/σ² - 2 in log σ, curvature -4n: the sandwich over the plain variance.
         var widening = _sticks.GroupBy(s => s.Mission).Sum(g => Math.Pow(g.Sum(s => s.Miss.Length * s.Miss.Length / square - 2), 2)) * 8 / 7 / 64;
@@ -145,7 +142,7 @@ public sealed class BivariateNormalLikelihoodTests
         static void Ends(ModelFit<BivariateNormal> fit, int n, double squares, double drop)
         {
             var top = Math.Sqrt(squares / (2 * n));
-            var range = fit.Profile(m => Math.Sqrt(m.VarianceDownwind), 0.95).Range!.Value;
+            var range = fit.Profile(m => Math.Sqrt(m.VarianceAlong), 0.95).Range!.Value;
             Close.Relative(End(top / 20, top), range.Low, 1e-6);
             Close.Relative(End(top * 20, top), range.High, 1e-6);
 
@@ -168,11 +165,11 @@ public sealed class BivariateNormalLikelihoodTests
     [Fact]
     public void The_profile_of_a_bias()
     {
-        var fit = Made(MissSample.Of(_arrows));
-        var reach = Math.Sqrt(fit.Model.VarianceDownwind * (Math.Exp(ChiSquare95 / 72) - 1));
-        var range = fit.Profile(m => m.MeanDownwind, 0.95).Range!.Value;
-        Close.Relative(fit.Model.MeanDownwind + reach, range.High, 1e-6);
-        Close.Relative(fit.Model.MeanDownwind - reach, range.Low, 1e-6);
+        var fit = Made(PlaneSample.Of(_arrows));
+        var reach = Math.Sqrt(fit.Model.VarianceAlong * (Math.Exp(ChiSquare95 / 72) - 1));
+        var range = fit.Profile(m => m.MeanAlong, 0.95).Range!.Value;
+        Close.Relative(fit.Model.MeanAlong + reach, range.High, 1e-6);
+        Close.Relative(fit.Model.MeanAlong - reach, range.Low, 1e-6);
     }
 
     /// <summary>
@@ -201,7 +198,7 @@ public sealed class BivariateNormalLikelihoodTests
     [InlineData(NormalForm.EqualVariance, 1, "1 landing with a known place; this normal needs 2")]
     public void Too_few_placed_landings_are_refused(NormalForm form, int placed, string reason)
     {
-        var readings = Enumerable.Range(0, placed).Select(i => new MissReading($"m{i}", new DownwindVector(i, 3 * i + 1))).Append(new MissReading("far", null, 50));
-        Assert.Equal(reason, BivariateNormal.FitTo(MissSample.Of(readings), form).Reason);
+        var readings = Enumerable.Range(0, placed).Select(i => new PlaneReading($"m{i}", new PlaneVector(i, 3 * i + 1))).Append(new PlaneReading("far", null, 50));
+        Assert.Equal(reason, BivariateNormal.FitTo(PlaneSample.Of(readings), form).Reason);
     }
 }

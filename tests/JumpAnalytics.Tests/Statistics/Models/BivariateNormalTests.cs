@@ -53,23 +53,23 @@ public sealed class BivariateNormalTests
     {
         var values = Enumerable.Range(0, 1001).Select(i => i == 0 ? 10000000.2 : i % 2 == 1 ? 10000000.1 : 10000000.3).ToList();
         var sets = new MomentSums[missions];
-        for (var i = 0; i < values.Count; i++) sets[i % missions].Add(new DownwindVector(values[i], i));
+        for (var i = 0; i < values.Count; i++) sets[i % missions].Add(new PlaneVector(values[i], i));
         var sums = new MomentSums();
         foreach (var set in sets) sums.Add(set);
         var model = sums.Fit().Value!;
-        Close.Relative(10000000.2, model.MeanDownwind, 1e-14);
-        Close.Relative(0.1, Math.Sqrt(model.VarianceDownwind), 1e-8);
-        Close.Relative(500, model.MeanRight, 1e-12);
-        Close.Relative(1001 * 1002 / 12.0, model.VarianceRight, 1e-12); // n(n+1)/12 for 0 to n-1
+        Close.Relative(10000000.2, model.MeanAlong, 1e-14);
+        Close.Relative(0.1, Math.Sqrt(model.VarianceAlong), 1e-8);
+        Close.Relative(500, model.MeanAcross, 1e-12);
+        Close.Relative(1001 * 1002 / 12.0, model.VarianceAcross, 1e-12); // n(n+1)/12 for 0 to n-1
     }
 
     [Fact]
     public void Three_misses_are_enough_and_two_are_not()
     {
         var model = BivariateNormal.FitTo([new(0, 0), new(3, 0), new(0, 6)]).Value!;
-        Assert.Equal((1.0, 2.0), (model.MeanDownwind, model.MeanRight));
-        Close.Absolute(3, model.VarianceDownwind, 1e-12);
-        Close.Absolute(12, model.VarianceRight, 1e-12);
+        Assert.Equal((1.0, 2.0), (model.MeanAlong, model.MeanAcross));
+        Close.Absolute(3, model.VarianceAlong, 1e-12);
+        Close.Absolute(12, model.VarianceAcross, 1e-12);
         Close.Absolute(-3, model.Covariance, 1e-12);
         Assert.False(BivariateNormal.FitTo([new(0, 0), new(3, 0)]).Success);
         Assert.Equal("0 landings with a known place; a normal needs 3", BivariateNormal.FitTo([]).Reason);

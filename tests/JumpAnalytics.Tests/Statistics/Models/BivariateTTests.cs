@@ -11,7 +11,7 @@ public sealed class BivariateTTests
     private static readonly double[] _brain =
         [8.1, 423, 119.5, 115, 5.5, 50, 4603, 419, 655, 115, 25.6, 680, 406, 1320, 5712, 70, 179, 56, 1, 0.4, 12.1, 175, 157, 440, 1.9, 154.5, 3, 180];
 
-    private static readonly MissSample _animals = MissSample.Of(_body.Zip(_brain, (a, b) => new DownwindVector(Math.Log(a), Math.Log(b))));
+    private static readonly PlaneSample _animals = PlaneSample.Of(_body.Zip(_brain, (a, b) => new PlaneVector(Math.Log(a), Math.Log(b))));
 
     public static TheoryData<string> Discs => [.. ReferenceFiles.Rows("bivariate-t/disc.csv").Select(r => string.Join(' ', r.Values))];
 
@@ -37,7 +37,7 @@ public sealed class BivariateTTests
         for (var k = -4000; k <= 400; k++)
         {
             var w = Math.Exp(step * k);
-            var normal = core with { VarianceDownwind = core.VarianceDownwind / w, VarianceRight = core.VarianceRight / w, Covariance = core.Covariance / w };
+            var normal = core with { VarianceAlong = core.VarianceAlong / w, VarianceAcross = core.VarianceAcross / w, Covariance = core.Covariance / w };
             sum += step * w * Math.Exp(-w) * normal.ProbabilityWithin(radius, new(centre1, centre2));
         }
         Close.Relative(sum, new BivariateT(core, 2).ProbabilityWithin(radius, new(centre1, centre2)), 1e-10);
@@ -88,11 +88,11 @@ public sealed class BivariateTTests
         var (core, freedom) = (fit.Model.Core, fit.Model.DegreesOfFreedom);
         Close.Absolute(-123.123810483, fit.LogLikelihood!.Value, 5e-10);
         Close.Absolute(2.182399, freedom, 1e-6);
-        Close.Absolute(3.5809176, core.MeanDownwind, 1e-6);
-        Close.Absolute(4.6865518, core.MeanRight, 1e-6);
-        Close.Absolute(7.132368, core.VarianceDownwind, 2e-6);
+        Close.Absolute(3.5809176, core.MeanAlong, 1e-6);
+        Close.Absolute(4.6865518, core.MeanAcross, 1e-6);
+        Close.Absolute(7.132368, core.VarianceAlong, 2e-6);
         Close.Absolute(4.938342, core.Covariance, 2e-6);
-        Close.Absolute(3.926516, core.VarianceRight, 2e-6);
+        Close.Absolute(3.926516, core.VarianceAcross, 2e-6);
         Assert.Equal(6, fit.FreeParameters);
         Assert.Empty(fit.Warnings);
     }
@@ -102,17 +102,17 @@ public sealed class BivariateTTests
     public void With_five_degrees_of_freedom_held_the_fit_is_that_of_cov_trob()
     {
         var fit = BivariateT.FitTo(_animals, 5).Value!;
-        Close.Relative(3.46559476887, fit.Model.Core.MeanDownwind, 1e-11);
-        Close.Relative(4.57267798059, fit.Model.Core.MeanRight, 1e-11);
-        Close.Relative(9.04144917746, fit.Model.Core.VarianceDownwind, 1e-11);
+        Close.Relative(3.46559476887, fit.Model.Core.MeanAlong, 1e-11);
+        Close.Relative(4.57267798059, fit.Model.Core.MeanAcross, 1e-11);
+        Close.Relative(9.04144917746, fit.Model.Core.VarianceAlong, 1e-11);
         Close.Relative(5.82758854328, fit.Model.Core.Covariance, 1e-11);
-        Close.Relative(4.72678131977, fit.Model.Core.VarianceRight, 1e-11);
+        Close.Relative(4.72678131977, fit.Model.Core.VarianceAcross, 1e-11);
         Close.Absolute(-124.463467886, fit.LogLikelihood!.Value, 5e-10);
         Assert.Equal(5, fit.FreeParameters);
     }
 
     // A grid of the quantiles of a chi-square with two degrees of freedom, cut short: lighter in the tail than any normal.
-    private static readonly MissSample _disc = MissSample.Of(Enumerable.Range(0, 200).Select(i => new DownwindVector(
+    private static readonly PlaneSample _disc = PlaneSample.Of(Enumerable.Range(0, 200).Select(i => new PlaneVector(
         40 + 10 * Math.Sqrt((i + 0.5) / 200) * Math.Cos(2.4 * i), 30 * Math.Sqrt((i + 0.5) / 200) * Math.Sin(2.4 * i))));
 
     [Fact]
@@ -121,7 +121,7 @@ public sealed class BivariateTTests
         var (t, normal) = (BivariateT.FitTo(_disc).Value!, BivariateNormal.FitTo(_disc).Value!);
         Assert.Equal(double.PositiveInfinity, t.Model.DegreesOfFreedom);
         Close.Absolute(normal.LogLikelihood!.Value, t.LogLikelihood!.Value, 1e-8);
-        Close.Relative(normal.Model.VarianceRight, t.Model.Core.VarianceRight, 1e-8);
+        Close.Relative(normal.Model.VarianceAcross, t.Model.Core.VarianceAcross, 1e-8);
         Assert.Contains("no heavier tail than a normal", Assert.Single(t.Warnings), StringComparison.Ordinal);
         Assert.Equal(6, t.FreeParameters);
         Assert.Null(t.Parameters[^1].StandardError); // of the degrees of freedom
@@ -134,7 +134,7 @@ public sealed class BivariateTTests
     public void An_interval_by_profile_leaves_the_end_of_the_degrees_of_freedom()
     {
         var random = SeedStream.For(3, "edge");
-        var sample = MissSample.Of(Enumerable.Range(0, 30).Select(_ => new BivariateNormal(8, -3, 400, 225, 60).Draw(random)));
+        var sample = PlaneSample.Of(Enumerable.Range(0, 30).Select(_ => new BivariateNormal(8, -3, 400, 225, 60).Draw(random)));
         var (t, normal) = (BivariateT.FitTo(sample).Value!, BivariateNormal.FitTo(sample).Value!);
         Assert.Equal(double.PositiveInfinity, t.Model.DegreesOfFreedom);
         var (far, near) = (t.Profile(m => m.ProbabilityBeyond(60), 0.95).Range!.Value, normal.Profile(m => m.ProbabilityBeyond(60), 0.95).Range!.Value);
@@ -159,7 +159,7 @@ public sealed class BivariateTTests
     {
         var random = SeedStream.For(1, "x");
         var truth = new BivariateT(new BivariateNormal(8, -3, 400, 225, 60), 4);
-        var fit = BivariateT.FitTo(MissSample.Of(Enumerable.Range(0, 40).Select(_ => truth.Draw(random)))).Value!;
+        var fit = BivariateT.FitTo(PlaneSample.Of(Enumerable.Range(0, 40).Select(_ => truth.Draw(random)))).Value!;
         var range = fit.Profile(m => m.RadiusHolding(0.9), 0.95).Range!.Value;
         var value = fit.Model.RadiusHolding(0.9);
         Assert.InRange(range.High - value, 1.5 * (value - range.Low), 5 * (value - range.Low));
@@ -177,8 +177,8 @@ public sealed class BivariateTTests
     [Fact]
     public void Few_clustered_or_impossible_arguments_are_named()
     {
-        Assert.Equal("6 landings with a known place; a bivariate t needs 7", BivariateT.FitTo(MissSample.Of(_animals.Placed.Take(6))).Reason);
-        Assert.Equal("most misses lie at one point or on one line", BivariateT.FitTo(MissSample.Of([.. Enumerable.Repeat(default(DownwindVector), 25), .. _animals.Placed.Take(4)])).Reason);
+        Assert.Equal("6 landings with a known place; a bivariate t needs 7", BivariateT.FitTo(PlaneSample.Of(_animals.Placed.Take(6))).Reason);
+        Assert.Equal("most misses lie at one point or on one line", BivariateT.FitTo(PlaneSample.Of([.. Enumerable.Repeat(default(PlaneVector), 25), .. _animals.Placed.Take(4)])).Reason);
         Assert.Throws<ArgumentOutOfRangeException>(() => BivariateT.FitTo(_animals, 0.4));
         Assert.Throws<ArgumentOutOfRangeException>(() => new BivariateT(new BivariateNormal(0, 0, 1, 1, 0), 0));
         Assert.Throws<ArgumentOutOfRangeException>(() => new BivariateT(new BivariateNormal(0, 0, 1, 1, 1), 3));
@@ -189,7 +189,7 @@ public sealed class BivariateTTests
     [Fact]
     public void A_tail_without_end_is_refused()
     {
-        var misses = Enumerable.Range(1, 60).Select(i => new DownwindVector(Math.Exp(0.5 * i) * Math.Cos(2.4 * i), Math.Exp(0.5 * i) * Math.Sin(2.4 * i)));
-        Assert.NotNull(BivariateT.FitTo(MissSample.Of(misses)).Reason);
+        var misses = Enumerable.Range(1, 60).Select(i => new PlaneVector(Math.Exp(0.5 * i) * Math.Cos(2.4 * i), Math.Exp(0.5 * i) * Math.Sin(2.4 * i)));
+        Assert.NotNull(BivariateT.FitTo(PlaneSample.Of(misses)).Reason);
     }
 }

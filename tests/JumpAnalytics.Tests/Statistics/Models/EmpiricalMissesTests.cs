@@ -1,10 +1,10 @@
 namespace JumpAnalytics.Tests;
 
-public sealed class EmpiricalMissesTests
+public sealed class EmpiricalPointsTests
 {
-    private static readonly DownwindVector[] _ten = [.. Enumerable.Range(1, 10).Select(i => new DownwindVector(0, i % 2 == 0 ? i : -i))];
+    private static readonly PlaneVector[] _ten = [.. Enumerable.Range(1, 10).Select(i => new PlaneVector(0, i % 2 == 0 ? i : -i))];
 
-    private static readonly EmpiricalMisses _model = EmpiricalMisses.FitTo(MissSample.Of(_ten)).Value!.Model;
+    private static readonly EmpiricalPoints _model = EmpiricalPoints.FitTo(PlaneSample.Of(_ten)).Value!.Model;
 
     [Fact]
     public void Shares_are_counts_with_the_rim_inside()
@@ -32,7 +32,7 @@ public sealed class EmpiricalMissesTests
     {
         for (var n = 1; n <= 130; n++)
         {
-            var model = EmpiricalMisses.FitTo(MissSample.Of(Enumerable.Range(1, n).Select(i => new DownwindVector(i, 0)))).Value!.Model;
+            var model = EmpiricalPoints.FitTo(PlaneSample.Of(Enumerable.Range(1, n).Select(i => new PlaneVector(i, 0)))).Value!.Model;
             for (var k = 1; k < n; k++) Assert.Equal(k, model.RadiusHolding(k / (double)n));
         }
     }
@@ -40,15 +40,15 @@ public sealed class EmpiricalMissesTests
     [Fact]
     public void Landings_known_only_as_beyond_count_as_outside_every_circle()
     {
-        var fit = EmpiricalMisses.FitTo(MissSample.Of([.. _ten.Select((m, i) => new MissReading($"{i}", m)), new("a", null, 8), new("b", null, 6.5)])).Value!;
+        var fit = EmpiricalPoints.FitTo(PlaneSample.Of([.. _ten.Select((m, i) => new PlaneReading($"{i}", m)), new("a", null, 8), new("b", null, 6.5)])).Value!;
         Assert.Equal(6.5, fit.Model.KnownTo);
-        Assert.Equal(12, fit.Model.Landings);
+        Assert.Equal(12, fit.Model.Points);
         Assert.Equal(0.5, fit.Model.ProbabilityWithin(6));
         Assert.Equal(10 / 12.0, fit.Model.ProbabilityWithin(1e9));
         Assert.Equal(10, fit.Model.RadiusHolding(10 / 12.0));
         Assert.Equal(double.PositiveInfinity, fit.Model.RadiusHolding(0.9));
         Assert.StartsWith("2 of 12 landings are known only as beyond a distance", Assert.Single(fit.Warnings), StringComparison.Ordinal);
         Assert.Equal(double.PositiveInfinity, _model.KnownTo);
-        Assert.Equal("no landing has a known place", EmpiricalMisses.FitTo(MissSample.Of([new MissReading("a", null, 8)])).Reason);
+        Assert.Equal("no landing has a known place", EmpiricalPoints.FitTo(PlaneSample.Of([new PlaneReading("a", null, 8)])).Reason);
     }
 }

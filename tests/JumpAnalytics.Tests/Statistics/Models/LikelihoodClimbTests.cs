@@ -54,31 +54,31 @@ public sealed class LikelihoodClimbTests
     public void Landings_beyond_the_same_distance_cost_one_probability_and_count_each()
     {
         var asked = 0;
-        var readings = Enumerable.Range(0, 900).Select(i => new MissReading($"{i / 3}", null, i % 2 == 0 ? 100 : 250)).Append(new MissReading("0", new DownwindVector(1, 2)));
-        var likelihood = MissLikelihood.Of<Counting>(MissSample.Of(readings), _ => new Counting(() => asked++));
+        var readings = Enumerable.Range(0, 900).Select(i => new PlaneReading($"{i / 3}", null, i % 2 == 0 ? 100 : 250)).Append(new PlaneReading("0", new PlaneVector(1, 2)));
+        var likelihood = PlaneLikelihood.Of<Counting>(PlaneSample.Of(readings), _ => new Counting(() => asked++));
         Close.Relative(450 * Math.Log(1 / 101.0) + 450 * Math.Log(1 / 251.0) - 3, likelihood.At([]), 1e-12);
         Assert.Equal(2, asked);
-        var missions = likelihood.ByMission([])!;
+        var missions = likelihood.ByCluster([])!;
         Close.Relative(2 * Math.Log(1 / 101.0) + Math.Log(1 / 251.0) - 3, missions[0], 1e-12);
         Close.Relative(likelihood.At([]), missions.Sum(), 1e-12);
     }
 
-    private sealed class Counting(Action asked) : IMissModel
+    private sealed class Counting(Action asked) : IPlaneModel
     {
         public string Name => "counting";
 
-        public double? LogDensity(DownwindVector miss) => -3;
+        public double? LogDensity(PlaneVector miss) => -3;
 
-        public double ProbabilityBeyond(double radius, DownwindVector centre = default)
+        public double ProbabilityBeyond(double radius, PlaneVector centre = default)
         {
             asked();
             return 1 / (1 + radius);
         }
 
-        public double ProbabilityWithin(double radius, DownwindVector centre = default) => throw new NotSupportedException();
+        public double ProbabilityWithin(double radius, PlaneVector centre = default) => throw new NotSupportedException();
 
-        public double RadiusHolding(double probability, DownwindVector centre = default) => throw new NotSupportedException();
+        public double RadiusHolding(double probability, PlaneVector centre = default) => throw new NotSupportedException();
 
-        public DownwindVector Draw(Random random) => throw new NotSupportedException();
+        public PlaneVector Draw(Random random) => throw new NotSupportedException();
     }
 }

@@ -11,7 +11,7 @@ public sealed class MissModelContract
     /// <param name="Smooth">Whether it has a density.</param>
     /// <param name="Shifts">Whether shifted misses shift it.</param>
     /// <param name="Parametric">Whether its own draws lead back to it.</param>
-    private sealed record Kind(Func<MissSample, (IModelFit<IMissModel>? Value, string? Reason)> Fit, bool Smooth = true, bool Shifts = true, bool Parametric = true);
+    private sealed record Kind(Func<PlaneSample, (IModelFit<IPlaneModel>? Value, string? Reason)> Fit, bool Smooth = true, bool Shifts = true, bool Parametric = true);
 
     private static readonly Dictionary<string, Kind> _kinds = new()
     {
@@ -22,11 +22,10 @@ public sealed class MissModelContract
         ["t"] = new(s => Pair(BivariateT.FitTo(s))),
         ["t of 5 degrees of freedom"] = new(s => Pair(BivariateT.FitTo(s, 5))),
         ["mixture of two spreads"] = new(s => Pair(ScaleMixture.FitTo(s))),
-        ["kernel density"] = new(s => Pair(KernelDensity.FitTo(s)), Parametric: false),
-        ["landings as they were"] = new(s => Pair(EmpiricalMisses.FitTo(s)), Smooth: false, Parametric: false),
+        ["landings as they were"] = new(s => Pair(EmpiricalPoints.FitTo(s)), Smooth: false, Parametric: false),
     };
 
-    private static (IModelFit<IMissModel>?, string?) Pair<T>(Fit<ModelFit<T>> fit) where T : class, IMissModel => (fit.Value, fit.Reason);
+    private static (IModelFit<IPlaneModel>?, string?) Pair<T>(Fit<ModelFit<T>> fit) where T : class, IPlaneModel => (fit.Value, fit.Reason);
 
     public static TheoryData<string> Names => [.. _kinds.Keys];
 
@@ -35,20 +34,20 @@ public sealed class MissModelContract
     public static TheoryData<string> ParametricNames => [.. _kinds.Where(k => k.Value.Parametric).Select(k => k.Key)];
 
     /// <summary>40 missions of three landings with a far tail, a bias and a turned ellipse.</summary>
-    private static readonly IReadOnlyList<DownwindVector> _misses = Drawn(new BivariateT(new BivariateNormal(12, -7, 500, 220, 130), 4), 120, 11);
+    private static readonly IReadOnlyList<PlaneVector> _misses = Drawn(new BivariateT(new BivariateNormal(12, -7, 500, 220, 130), 4), 120, 11);
 
-    private static readonly DownwindVector[] _centres = [new(0, 0), new(25, -10), new(-60, 45)];
+    private static readonly PlaneVector[] _centres = [new(0, 0), new(25, -10), new(-60, 45)];
 
-    private static IReadOnlyList<DownwindVector> Drawn(IMissModel model, int count, int seed)
+    private static IReadOnlyList<PlaneVector> Drawn(IPlaneModel model, int count, int seed)
     {
         var random = SeedStream.For(seed, "contract");
         return [.. Enumerable.Range(0, count).Select(_ => model.Draw(random))];
     }
 
-    private static MissSample Sample(IEnumerable<DownwindVector> misses) =>
-        MissSample.Of(misses.Select((m, i) => new MissReading((i / 3).ToString(CultureInfo.InvariantCulture), m)));
+    private static PlaneSample Sample(IEnumerable<PlaneVector> misses) =>
+        PlaneSample.Of(misses.Select((m, i) => new PlaneReading((i / 3).ToString(CultureInfo.InvariantCulture), m)));
 
-    private static IMissModel Fitted(string name, IEnumerable<DownwindVector>? misses = null) => _kinds[name].Fit(Sample(misses ?? _misses)).Value!.Model;
+    private static IPlaneModel Fitted(string name, IEnumerable<PlaneVector>? misses = null) => _kinds[name].Fit(Sample(misses ?? _misses)).Value!.Model;
 
     [Theory, MemberData(nameof(SmoothNames))]
     public void The_density_integrates_to_the_probability_of_every_circle_and_to_one(string name)
@@ -69,7 +68,7 @@ public sealed class MissModelContract
     }
 
     /// <summary>The density over a ring: Gauss-Legendre on the radius in pieces that grow, equally spaced angles.</summary>
-    private static double Ring(IMissModel model, DownwindVector centre, double from, double to)
+    private static double Ring(IPlaneModel model, PlaneVector centre, double from, double to)
     {
         const int Angles = 180;
         var sum = 0.0;
@@ -80,7 +79,7 @@ public sealed class MissModelContract
         }
         return sum * 2 * Math.PI / Angles;
 
-        double Density(double r, double angle) => Math.Exp(model.LogDensity(new DownwindVector(centre.Downwind + r * Math.Cos(angle), centre.Right + r * Math.Sin(angle)))!.Value);
+        double Density(double r, double angle) => Math.Exp(model.LogDensity(new PlaneVector(centre.Along + r * Math.Cos(angle), centre.Across + r * Math.Sin(angle)))!.Value);
     }
 
     /// <summary>Nine models, three centres, five radii: the chance that one share is off by 4.8 standard errors or more is 2e-4.</summary>
@@ -95,7 +94,7 @@ public sealed class MissModelContract
             foreach (var radius in (double[])[8, 20, 45, 90, 160])
             {
                 var p = model.ProbabilityWithin(radius, centre);
-                var within = draws.Count(d => double.Hypot(d.Downwind - centre.Downwind, d.Right - centre.Right) <= radius);
+                var within = draws.Count(d => double.Hypot(d.Along - centre.Along, d.Across - centre.Across) <= radius);
                 Close.Absolute(p, within / (double)Draws, 4.8 * Math.Sqrt(p * (1 - p) / Draws) + 1e-9, $"{radius} m about {centre}");
             }
         }
@@ -141,18 +140,18 @@ public sealed class MissModelContract
     {
         const double Angle = 0.7;
         var (sin, cos) = Math.SinCos(Angle);
-        List<Func<DownwindVector, DownwindVector>> moves =
+        List<Func<PlaneVector, PlaneVector>> moves =
         [
-            v => new DownwindVector(cos * v.Downwind - sin * v.Right, sin * v.Downwind + cos * v.Right),
-            v => v with { Right = -v.Right },
+            v => new PlaneVector(cos * v.Along - sin * v.Across, sin * v.Along + cos * v.Across),
+            v => v with { Across = -v.Across },
         ];
-        if (_kinds[name].Shifts) moves.Add(v => new DownwindVector(v.Downwind + 300, v.Right - 500));
+        if (_kinds[name].Shifts) moves.Add(v => new PlaneVector(v.Along + 300, v.Across - 500));
         var model = Fitted(name);
         foreach (var move in moves) Same(move, 1);
-        Same(v => new DownwindVector(0.02 * v.Downwind, 0.02 * v.Right), 0.02);
-        Same(v => new DownwindVector(1e4 * v.Downwind, 1e4 * v.Right), 1e4);
+        Same(v => new PlaneVector(0.02 * v.Along, 0.02 * v.Across), 0.02);
+        Same(v => new PlaneVector(1e4 * v.Along, 1e4 * v.Across), 1e4);
 
-        void Same(Func<DownwindVector, DownwindVector> move, double scale)
+        void Same(Func<PlaneVector, PlaneVector> move, double scale)
         {
             var moved = Fitted(name, _misses.Select(move));
             foreach (var centre in _centres)
@@ -170,8 +169,8 @@ public sealed class MissModelContract
     public void A_fit_to_its_own_draws_leads_back_to_it(string name)
     {
         var model = Fitted(name);
-        var fit = _kinds[name].Fit(MissSample.Of(Drawn(model, 6000, 23))).Value!;
-        Func<IMissModel, double>[] figures = [m => m.RadiusHolding(0.5), m => m.RadiusHolding(0.9), m => m.RadiusHolding(0.98, new(20, 5)), m => m.ProbabilityWithin(15, new(25, -10))];
+        var fit = _kinds[name].Fit(PlaneSample.Of(Drawn(model, 6000, 23))).Value!;
+        Func<IPlaneModel, double>[] figures = [m => m.RadiusHolding(0.5), m => m.RadiusHolding(0.9), m => m.RadiusHolding(0.98, new(20, 5)), m => m.ProbabilityWithin(15, new(25, -10))];
         foreach (var figure in figures)
         {
             var estimate = fit.Derived(figure, 0.95);
@@ -181,24 +180,24 @@ public sealed class MissModelContract
         }
     }
 
-    private static readonly Dictionary<string, DownwindVector[]> _poor = new()
+    private static readonly Dictionary<string, PlaneVector[]> _poor = new()
     {
         ["none"] = [],
         ["one"] = [new(3, 4)],
         ["two"] = [new(3, 4), new(-5, 1)],
         ["three"] = [new(3, 4), new(-5, 1), new(2, 9)],
-        ["twenty at one point"] = [.. Enumerable.Repeat(new DownwindVector(7, -2), 20)],
-        ["twenty on the spot"] = [.. Enumerable.Repeat(default(DownwindVector), 20)],
-        ["twenty at two points"] = [.. Enumerable.Range(0, 20).Select(i => i % 2 == 0 ? new DownwindVector(7, -2) : new DownwindVector(1, 1))],
-        ["twenty at three points"] = [.. Enumerable.Range(0, 20).Select(i => i % 3 == 0 ? new DownwindVector(7, -2) : i % 3 == 1 ? new DownwindVector(1, 1) : new DownwindVector(0, 4))],
-        ["thirty on a line"] = [.. Enumerable.Range(0, 30).Select(i => new DownwindVector(2 * i, 3 * i + 1))],
-        ["thirty on a line along an axis"] = [.. Enumerable.Range(0, 30).Select(i => new DownwindVector(i * i, 0))],
-        ["all but one on a line"] = [new(10, 50), .. Enumerable.Range(0, 30).Select(i => new DownwindVector(i * i, 0))],
-        ["most on the spot"] = [.. Enumerable.Repeat(default(DownwindVector), 20), new(3, 4), new(-5, 1), new(2, 9), new(12, -9)],
-        ["half on the spot"] = [.. Enumerable.Repeat(default(DownwindVector), 12), .. Enumerable.Range(0, 12).Select(i => new DownwindVector(i * Math.Cos(i), i * Math.Sin(i)))],
-        ["far away from all"] = [.. Enumerable.Range(0, 20).Select(i => new DownwindVector(1e9 + i % 5, 1e9 - i % 4))],
-        ["one very far"] = [new(1e9, 1e9), .. Enumerable.Range(0, 20).Select(i => new DownwindVector(i % 5, i % 4))],
-        ["tiny"] = [.. Enumerable.Range(0, 20).Select(i => new DownwindVector(1e-9 * (i % 5), 1e-9 * (i % 4)))],
+        ["twenty at one point"] = [.. Enumerable.Repeat(new PlaneVector(7, -2), 20)],
+        ["twenty on the spot"] = [.. Enumerable.Repeat(default(PlaneVector), 20)],
+        ["twenty at two points"] = [.. Enumerable.Range(0, 20).Select(i => i % 2 == 0 ? new PlaneVector(7, -2) : new PlaneVector(1, 1))],
+        ["twenty at three points"] = [.. Enumerable.Range(0, 20).Select(i => i % 3 == 0 ? new PlaneVector(7, -2) : i % 3 == 1 ? new PlaneVector(1, 1) : new PlaneVector(0, 4))],
+        ["thirty on a line"] = [.. Enumerable.Range(0, 30).Select(i => new PlaneVector(2 * i, 3 * i + 1))],
+        ["thirty on a line along an axis"] = [.. Enumerable.Range(0, 30).Select(i => new PlaneVector(i * i, 0))],
+        ["all but one on a line"] = [new(10, 50), .. Enumerable.Range(0, 30).Select(i => new PlaneVector(i * i, 0))],
+        ["most on the spot"] = [.. Enumerable.Repeat(default(PlaneVector), 20), new(3, 4), new(-5, 1), new(2, 9), new(12, -9)],
+        ["half on the spot"] = [.. Enumerable.Repeat(default(PlaneVector), 12), .. Enumerable.Range(0, 12).Select(i => new PlaneVector(i * Math.Cos(i), i * Math.Sin(i)))],
+        ["far away from all"] = [.. Enumerable.Range(0, 20).Select(i => new PlaneVector(1e9 + i % 5, 1e9 - i % 4))],
+        ["one very far"] = [new(1e9, 1e9), .. Enumerable.Range(0, 20).Select(i => new PlaneVector(i % 5, i % 4))],
+        ["tiny"] = [.. Enumerable.Range(0, 20).Select(i => new PlaneVector(1e-9 * (i % 5), 1e-9 * (i % 4)))],
     };
 
     [Theory, MemberData(nameof(Names))]
@@ -206,7 +205,7 @@ public sealed class MissModelContract
     {
         foreach (var (what, misses) in _poor)
         {
-            foreach (var sample in (MissSample[])[MissSample.Of(misses), Sample(misses), MissSample.Of(misses.Select(m => new MissReading("one mission", m)))])
+            foreach (var sample in (PlaneSample[])[PlaneSample.Of(misses), Sample(misses), PlaneSample.Of(misses.Select(m => new PlaneReading("one mission", m)))])
             {
                 var (fit, reason) = _kinds[name].Fit(sample);
                 Assert.True(fit is null == reason is not null, what);
@@ -217,7 +216,7 @@ public sealed class MissModelContract
                 }
                 Assert.True(fit.LogLikelihood is null || double.IsFinite(fit.LogLikelihood.Value), what);
                 Assert.All(fit.Parameters, p => Assert.False(double.IsNaN(p.Value) || p.StandardError is { } e && !double.IsFinite(e), $"{what}: {p}"));
-                foreach (var centre in (DownwindVector[])[default, misses[0]])
+                foreach (var centre in (PlaneVector[])[default, misses[0]])
                 {
                     Assert.False(double.IsNaN(fit.Model.LogDensity(centre) ?? 0), what);
                     Assert.InRange(fit.Model.ProbabilityWithin(10, centre), 0, 1);
@@ -226,7 +225,7 @@ public sealed class MissModelContract
                 Assert.True(double.IsFinite(fit.Model.Draw(SeedStream.For(1, "poor")).Length), what);
             }
         }
-        Assert.NotNull(_kinds[name].Fit(MissSample.Of(_poor["none"])).Reason);
+        Assert.NotNull(_kinds[name].Fit(PlaneSample.Of(_poor["none"])).Reason);
     }
 
     [Theory, MemberData(nameof(Names))]
@@ -239,7 +238,7 @@ public sealed class MissModelContract
             Assert.Throws<ArgumentOutOfRangeException>(() => model.ProbabilityBeyond(radius));
         }
         foreach (var p in (double[])[0, 1, -0.1, 1.1, double.NaN]) Assert.Throws<ArgumentOutOfRangeException>(() => model.RadiusHolding(p));
-        foreach (var centre in (DownwindVector[])[new(double.NaN, 0), new(0, double.PositiveInfinity)])
+        foreach (var centre in (PlaneVector[])[new(double.NaN, 0), new(0, double.PositiveInfinity)])
         {
             Assert.Throws<ArgumentOutOfRangeException>(() => model.ProbabilityWithin(10, centre));
             Assert.Throws<ArgumentOutOfRangeException>(() => model.ProbabilityBeyond(10, centre));

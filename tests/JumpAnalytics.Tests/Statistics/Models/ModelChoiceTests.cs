@@ -2,10 +2,10 @@ namespace JumpAnalytics.Tests;
 
 public sealed class ModelChoiceTests
 {
-    private static MissSample Drawn(IMissModel model, int count, int seed, int stick = 1)
+    private static PlaneSample Drawn(IPlaneModel model, int count, int seed, int stick = 1)
     {
         var random = SeedStream.For(seed, "choice");
-        return MissSample.Of(Enumerable.Range(0, count).Select(i => new MissReading($"{i / stick}", model.Draw(random))));
+        return PlaneSample.Of(Enumerable.Range(0, count).Select(i => new PlaneReading($"{i / stick}", model.Draw(random))));
     }
 
     private static readonly BivariateNormal _normal = new(5, -2, 400, 225, 60);
@@ -66,7 +66,7 @@ public sealed class ModelChoiceTests
         Assert.InRange(Enumerable.Range(0, 300).Count(seed => Best(_normal, seed) is ("bivariate t", true)), 1, 30);
         Assert.InRange(Enumerable.Range(0, 60).Count(seed => Best(new BivariateT(_normal, 3), seed) is ("bivariate t", true)), 54, 60);
 
-        static (string, bool) Best(IMissModel truth, int seed)
+        static (string, bool) Best(IPlaneModel truth, int seed)
         {
             var sample = Drawn(truth, 120, seed);
             var choice = ModelChoice.Of([BivariateNormal.FitTo(sample).Value!, BivariateT.FitTo(sample).Value!]);
@@ -111,13 +111,13 @@ public sealed class ModelChoiceTests
     public void The_sentence_names_what_can_not_be_told_and_what_is_not_independent()
     {
         var sample = Drawn(new BivariateT(_normal, 3), 200, 1, stick: 4);
-        var choice = ModelChoice.Of([BivariateNormal.FitTo(sample).Value!, BivariateT.FitTo(sample).Value!, KernelDensity.FitTo(sample).Value!]);
+        var choice = ModelChoice.Of([BivariateNormal.FitTo(sample).Value!, BivariateT.FitTo(sample).Value!, EmpiricalPoints.FitTo(sample).Value!]);
         Assert.StartsWith("Of 2 models the bivariate t describes the landings best, with ", choice.Reading, StringComparison.Ordinal);
         Assert.Contains("The weights take the 200 landings as independent; they are of 50 missions", choice.Reading, StringComparison.Ordinal);
-        Assert.EndsWith("Not ranked, for want of a likelihood or of landings: kernel density.", choice.Reading, StringComparison.Ordinal);
+        Assert.EndsWith("Not ranked, for want of a likelihood or of landings: landings as they were.", choice.Reading, StringComparison.Ordinal);
         Assert.Null(choice.Models[^1].Weight);
         Assert.Equal("The bivariate normal alone has a likelihood to go by.", ModelChoice.Of([BivariateNormal.FitTo(sample).Value!]).Reading);
-        Assert.Equal("No model has a likelihood to go by.", ModelChoice.Of([EmpiricalMisses.FitTo(sample).Value!]).Reading);
+        Assert.Equal("No model has a likelihood to go by.", ModelChoice.Of([EmpiricalPoints.FitTo(sample).Value!]).Reading);
     }
 
     [Fact]

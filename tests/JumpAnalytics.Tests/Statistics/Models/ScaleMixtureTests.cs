@@ -4,10 +4,10 @@ public sealed class ScaleMixtureTests
 {
     private static readonly BivariateNormal _core = new(5, -2, 100, 64, 20);
 
-    private static MissSample Drawn(IMissModel model, int count, int seed)
+    private static PlaneSample Drawn(IPlaneModel model, int count, int seed)
     {
         var random = SeedStream.For(seed, "mixture");
-        return MissSample.Of(Enumerable.Range(0, count).Select(_ => model.Draw(random)));
+        return PlaneSample.Of(Enumerable.Range(0, count).Select(_ => model.Draw(random)));
     }
 
     /// <summary>By hand: density of two normals at the centre and at one standard deviation along.</summary>
@@ -27,7 +27,7 @@ public sealed class ScaleMixtureTests
         Close.Absolute(0.2, model.WideProbability([]), 1e-15);
         var odds = 0.25 * Math.Pow(Math.Exp(9 * 0.375) / 4, 2); // two misses of nine metres: q = 9
         Close.Relative(odds / (1 + odds), model.WideProbability([new(9, 0), new(0, -9)]), 1e-12);
-        Assert.InRange(model.WideProbability([.. Enumerable.Repeat(new DownwindVector(2, 1), 8)]), 0, 1e-3);
+        Assert.InRange(model.WideProbability([.. Enumerable.Repeat(new PlaneVector(2, 1), 8)]), 0, 1e-3);
         Assert.Equal(1, model.WideProbability([new(1e6, 0)]));
     }
 
@@ -51,7 +51,7 @@ public sealed class ScaleMixtureTests
     }
 
     /// <summary>The algorithm of expectation and maximisation, written out for this model: slow, never downhill, and free of derivatives.</summary>
-    private static (double LogLikelihood, double Share, double Widening)? Climbed(MissSample sample, double share, double widening)
+    private static (double LogLikelihood, double Share, double Widening)? Climbed(PlaneSample sample, double share, double widening)
     {
         var (core, n) = (BivariateNormal.FitTo(sample.Placed).Value!, sample.Placed.Count);
         var last = double.NegativeInfinity;
@@ -64,15 +64,15 @@ public sealed class ScaleMixtureTests
             var wide = sample.Placed.Select(m => model.WideProbability([m])).ToArray();
             share = wide.Average();
             var weights = wide.Select(p => 1 - p + p / (widening * widening)).ToArray();
-            var (m1, m2) = (Mean(m => m.Downwind), Mean(m => m.Right));
-            var (v1, v2, c) = (Spread(m => (m.Downwind - m1) * (m.Downwind - m1)), Spread(m => (m.Right - m2) * (m.Right - m2)), Spread(m => (m.Downwind - m1) * (m.Right - m2)));
+            var (m1, m2) = (Mean(m => m.Along), Mean(m => m.Across));
+            var (v1, v2, c) = (Spread(m => (m.Along - m1) * (m.Along - m1)), Spread(m => (m.Across - m2) * (m.Across - m2)), Spread(m => (m.Along - m1) * (m.Across - m2)));
             if (!(v1 * v2 - c * c > 1e-6) || share is < 1e-9 or > 1 - 1e-9) return null;
             core = new BivariateNormal(m1, m2, v1, v2, c);
             widening = Math.Sqrt(sample.Placed.Zip(wide, (m, p) => p * core.SquaredDistance(m)).Sum() / (2 * wide.Sum()));
             if (!(widening > 1)) return null;
 
-            double Mean(Func<DownwindVector, double> of) => sample.Placed.Zip(weights, (m, w) => w * of(m)).Sum() / weights.Sum();
-            double Spread(Func<DownwindVector, double> of) => sample.Placed.Zip(weights, (m, w) => w * of(m)).Sum() / n;
+            double Mean(Func<PlaneVector, double> of) => sample.Placed.Zip(weights, (m, w) => w * of(m)).Sum() / weights.Sum();
+            double Spread(Func<PlaneVector, double> of) => sample.Placed.Zip(weights, (m, w) => w * of(m)).Sum() / n;
         }
         return null; // on a ridge, or slow
     }
@@ -81,14 +81,14 @@ public sealed class ScaleMixtureTests
     public void One_spread_is_not_taken_for_two()
     {
         // Evenly filled ellipse: lighter in the tail than a normal.
-        var even = MissSample.Of(Enumerable.Range(0, 200).Select(i => new DownwindVector(10 * Math.Sqrt((i + 0.5) / 200) * Math.Cos(2.4 * i), 30 * Math.Sqrt((i + 0.5) / 200) * Math.Sin(2.4 * i))));
+        var even = PlaneSample.Of(Enumerable.Range(0, 200).Select(i => new PlaneVector(10 * Math.Sqrt((i + 0.5) / 200) * Math.Cos(2.4 * i), 30 * Math.Sqrt((i + 0.5) / 200) * Math.Sin(2.4 * i))));
         Assert.Equal("no second, wider spread can be told from the first: the likelihood is highest where there is but one", ScaleMixture.FitTo(even).Reason);
     }
 
     [Fact]
     public void A_wide_part_of_one_landing_is_called_a_guess()
     {
-        var sample = MissSample.Of([.. Drawn(_core, 80, 3).Placed, new(120, -90)]);
+        var sample = PlaneSample.Of([.. Drawn(_core, 80, 3).Placed, new(120, -90)]);
         var fit = ScaleMixture.FitTo(sample).Value!;
         Assert.InRange(fit.Model.WideShare * 81, 0.5, 2);
         Assert.StartsWith("the wide kind is a guess: ", Assert.Single(fit.Warnings), StringComparison.Ordinal);
@@ -100,7 +100,7 @@ public sealed class ScaleMixtureTests
         Assert.Throws<ArgumentOutOfRangeException>(() => new ScaleMixture(_core, 0, 2));
         Assert.Throws<ArgumentOutOfRangeException>(() => new ScaleMixture(_core, 0.2, 1));
         Assert.Throws<ArgumentOutOfRangeException>(() => new ScaleMixture(_core, 0.2, double.PositiveInfinity));
-        Assert.Throws<ArgumentOutOfRangeException>(() => new ScaleMixture(_core with { VarianceRight = -1 }, 0.2, 2));
-        Assert.Equal("11 landings with a known place; a mixture of two spreads needs 12", ScaleMixture.FitTo(MissSample.Of(Drawn(_core, 11, 1).Placed)).Reason);
+        Assert.Throws<ArgumentOutOfRangeException>(() => new ScaleMixture(_core with { VarianceAcross = -1 }, 0.2, 2));
+        Assert.Equal("11 landings with a known place; a mixture of two spreads needs 12", ScaleMixture.FitTo(PlaneSample.Of(Drawn(_core, 11, 1).Placed)).Reason);
     }
 }

@@ -30,18 +30,18 @@ public sealed class LawSchoolTests
             .892947145667, .763706843409, .754998367536, .776096766651, .731319665746, .779968666477, .784535975657, .736161825181,
             .751739079510, .776123099272, .818100708101, .785718443208, .740350894601, .767041340755, .779872522877,
         ];
-        var jackknife = MissionJackknife.Of(15, Correlation).Value!;
+        var jackknife = ClusterJackknife.Of(15, Correlation).Value!;
         Close.Relative(.776374491289, jackknife.Value, 1e-11);
         foreach (var influence in jackknife.Ranked)
         {
-            Close.Absolute(without[influence.Mission], influence.ValueWithout, 1e-12);
-            Close.Absolute(without[influence.Mission] - .776374491289, influence.Change, 2e-12);
+            Close.Absolute(without[influence.Cluster], influence.ValueWithout, 1e-12);
+            Close.Absolute(without[influence.Cluster] - .776374491289, influence.Change, 2e-12);
         }
         Close.Absolute(-.00647362304592, jackknife.Bias, 1e-12);
         Close.Absolute(.142518618602, jackknife.StandardError, 1e-11);
         Close.Absolute(-.0756715649379, jackknife.Acceleration, 1e-11);
-        Assert.Equal(Enumerable.Range(0, 15), jackknife.Ranked.Select(i => i.Mission).Order());
-        Assert.Equal(0, jackknife.Ranked[0].Mission);
+        Assert.Equal(Enumerable.Range(0, 15), jackknife.Ranked.Select(i => i.Cluster).Order());
+        Assert.Equal(0, jackknife.Ranked[0].Cluster);
         Close.Relative(1, jackknife.Ranked.Sum(i => i.Standardised * i.Standardised) / 15, 1e-12);
     }
 
@@ -54,7 +54,7 @@ public sealed class LawSchoolTests
     [Fact]
     public void Two_hundred_thousand_resamples_agree_with_the_boot_package()
     {
-        var bootstrap = MissionBootstrap.Of(15, Correlation, new ResampleOptions { Replicates = 200_000 }).Value!;
+        var bootstrap = ClusterBootstrap.Of(15, Correlation, new ResampleOptions { Replicates = 200_000 }).Value!;
         Assert.False(bootstrap.IsExact);
         Close.Absolute(.1334, bootstrap.StandardError!.Value, .002);
         Close.Absolute(-.102, bootstrap.BiasCorrection(TieRule.Strict)!.Value, .017);

@@ -14,7 +14,7 @@ public sealed class ManyFiguresTests
     public void Each_figure_has_its_law_and_they_share_their_resamples()
     {
         var options = new ResampleOptions { Replicates = 20_000, Seed = 4, Choice = ResampleChoice.Random };
-        var made = MissionBootstrap.OfMany(_values.Length, [Mean, Greatest, d => 2 * Mean(d) + 1, _ => null], options);
+        var made = ClusterBootstrap.OfMany(_values.Length, [Mean, Greatest, d => 2 * Mean(d) + 1, _ => null], options);
         var mean = _values.Average();
         Close.Relative(Math.Sqrt(_values.Average(v => (v - mean) * (v - mean)) / _values.Length), made[0].Value!.StandardError!.Value, 0.03);
         Close.Relative(2 * made[0].Value!.StandardError!.Value, made[2].Value!.StandardError!.Value, 1e-12); // the same resamples
@@ -23,27 +23,27 @@ public sealed class ManyFiguresTests
         // no draw of the four greatest (three nines, one eight): (13/16)^16 leaves out the nines
         Close.Absolute(Math.Pow(13 / 16.0, 16), Share(made[1].Value!, 8.5), 4 * Math.Sqrt(0.036 * 0.964 / 20_000)); // four standard errors: 6e-5
 
-        static double Share(MissionBootstrap law, double below) => Enumerable.Range(1, 9999).Count(i => law.Quantile(i / 10_000.0) < below) / 9999.0;
+        static double Share(ClusterBootstrap law, double below) => Enumerable.Range(1, 9999).Count(i => law.Quantile(i / 10_000.0) < below) / 9999.0;
     }
 
     [Fact]
     public void The_numbers_do_not_depend_on_threads_and_few_missions_are_looked_at_whole()
     {
         var options = new ResampleOptions { Replicates = 1000, Seed = 9, Purpose = "many" };
-        var first = MissionBootstrap.OfMany(16, [Mean], options)[0].Value!;
+        var first = ClusterBootstrap.OfMany(16, [Mean], options)[0].Value!;
         ThreadPool.GetMinThreads(out var workers, out var ports);
         ThreadPool.SetMinThreads(workers + 8, ports);
         try
         {
-            Assert.All(Enumerable.Range(0, 5).AsParallel().Select(_ => MissionBootstrap.OfMany(16, [Mean, Greatest], options)[0].Value!.StandardError).ToList(), se => Assert.Equal(first.StandardError, se));
+            Assert.All(Enumerable.Range(0, 5).AsParallel().Select(_ => ClusterBootstrap.OfMany(16, [Mean, Greatest], options)[0].Value!.StandardError).ToList(), se => Assert.Equal(first.StandardError, se));
         }
         finally
         {
             ThreadPool.SetMinThreads(workers, ports);
         }
-        var few = MissionBootstrap.OfMany(4, [d => d[0] + 2.0 * d[1]], new ResampleOptions())[0].Value!;
+        var few = ClusterBootstrap.OfMany(4, [d => d[0] + 2.0 * d[1]], new ResampleOptions())[0].Value!;
         Assert.True(few.IsExact);
-        Assert.Equal("no mission", MissionBootstrap.OfMany(0, [Mean], options)[0].Reason);
+        Assert.Equal("no mission", ClusterBootstrap.OfMany(0, [Mean], options)[0].Reason);
     }
 
     /// <summary>From either end the same quantile as by repeating each landing.</summary>

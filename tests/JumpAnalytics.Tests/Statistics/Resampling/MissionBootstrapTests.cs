@@ -2,7 +2,7 @@ using MathNet.Numerics.Distributions;
 
 namespace JumpAnalytics.Tests;
 
-public sealed class MissionBootstrapTests
+public sealed class ClusterBootstrapTests
 {
     // Six litters of Weil (1970), in aod::rats of R: animals and survivors among them.
     private static readonly int[] _n = [9, 7, 10, 6, 10, 7];
@@ -115,7 +115,7 @@ public sealed class MissionBootstrapTests
         static List<string> Draws(int seed, string purpose)
         {
             var seen = new List<string>();
-            MissionBootstrap.Of(6, d =>
+            ClusterBootstrap.Of(6, d =>
             {
                 seen.Add(string.Join(' ', d));
                 return Ratio(d);
@@ -127,9 +127,9 @@ public sealed class MissionBootstrapTests
     [Fact]
     public void No_interval_comes_with_its_reason()
     {
-        Assert.Equal("no mission", MissionBootstrap.Of(0, _ => 1, _random).Reason);
-        Assert.Equal("the figure can't be computed from all missions", MissionBootstrap.Of(5, _ => null, _random).Reason);
-        Assert.Equal("the figure can't be computed from all missions", MissionBootstrap.Of(5, _ => double.NaN, _random).Reason);
+        Assert.Equal("no mission", ClusterBootstrap.Of(0, _ => 1, _random).Reason);
+        Assert.Equal("the figure can't be computed from all missions", ClusterBootstrap.Of(5, _ => null, _random).Reason);
+        Assert.Equal("the figure can't be computed from all missions", ClusterBootstrap.Of(5, _ => double.NaN, _random).Reason);
         Assert.Contains("single mission", Why(1, d => d[0]), StringComparison.Ordinal);
         Assert.Contains("limit would lie beyond every resample of 2 missions", Why(2, d => d[0]), StringComparison.Ordinal);
         Assert.Contains("limit would lie beyond every resample of 3 missions", Why(3, d => d[0]), StringComparison.Ordinal);
@@ -140,7 +140,7 @@ public sealed class MissionBootstrapTests
 
         static string Why(int missions, Func<int[], double?> figure)
         {
-            var bootstrap = MissionBootstrap.Of(missions, figure, _random).Value!;
+            var bootstrap = ClusterBootstrap.Of(missions, figure, _random).Value!;
             var interval = bootstrap.Interval(BootstrapMethod.WidenedPercentile, 0.95);
             Assert.Null(interval.Range);
             Assert.Equal(bootstrap.Value, interval.Value);
@@ -150,8 +150,8 @@ public sealed class MissionBootstrapTests
 
     private static readonly ResampleOptions _random = new() { Replicates = 200, Choice = ResampleChoice.Random };
 
-    private static double Tail(int missions, double confidence) => Normal.CDF(0, 1, -MissionBootstrap.Widened(missions, (1 + confidence) / 2));
+    private static double Tail(int missions, double confidence) => Normal.CDF(0, 1, -ClusterBootstrap.Widened(missions, (1 + confidence) / 2));
 
-    private static MissionBootstrap Drawn(Func<int[], double?> figure) =>
-        MissionBootstrap.Of(6, figure, new ResampleOptions { Replicates = 10_000, Purpose = "litters", Choice = ResampleChoice.Random }).Value!;
+    private static ClusterBootstrap Drawn(Func<int[], double?> figure) =>
+        ClusterBootstrap.Of(6, figure, new ResampleOptions { Replicates = 10_000, Purpose = "litters", Choice = ResampleChoice.Random }).Value!;
 }

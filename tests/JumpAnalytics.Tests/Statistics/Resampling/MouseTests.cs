@@ -10,7 +10,7 @@ public sealed class MouseTests
     private static readonly double[] _treated = [94, 197, 16, 38, 99, 141, 23];
     private static readonly double[] _control = [52, 104, 146, 10, 50, 31, 40, 27, 46];
 
-    private static readonly MissionBootstrap _mean = MissionBootstrap.Of(7, Mean(_treated), new ResampleOptions()).Value!;
+    private static readonly ClusterBootstrap _mean = ClusterBootstrap.Of(7, Mean(_treated), new ResampleOptions()).Value!;
 
     private static Func<int[], double?> Mean(double[] values) => draws =>
     {
@@ -29,7 +29,7 @@ public sealed class MouseTests
     public void All_resamples_are_counted_and_their_spread_is_the_books()
     {
         Assert.True(_mean.IsExact);
-        Assert.Equal((7, 823_543), (_mean.Missions, _mean.Resamples));
+        Assert.Equal((7, 823_543), (_mean.Clusters, _mean.Resamples));
         Close.Relative(86.857142857143, _mean.Value, 1e-13);
         Close.Relative(23.3635234373, _mean.StandardError!.Value, 1e-11); // √(6/7) of the book's 25.24
         Close.Absolute(0, _mean.Bias!.Value, 1e-11);
@@ -58,12 +58,12 @@ public sealed class MouseTests
     [Fact]
     public void The_control_group_has_the_books_mean_and_standard_error()
     {
-        var bootstrap = MissionBootstrap.Of(9, Mean(_control), new ResampleOptions { Replicates = 24_310 }).Value!; // 17! / (9! 8!) resamples differ
+        var bootstrap = ClusterBootstrap.Of(9, Mean(_control), new ResampleOptions { Replicates = 24_310 }).Value!; // 17! / (9! 8!) resamples differ
         Assert.True(bootstrap.IsExact);
         Assert.Equal(387_420_489, bootstrap.Resamples); // 9⁹
         Close.Relative(56.2222222222, bootstrap.Value, 1e-11); // book 56.22
         Close.Relative(14.1389707485 * Math.Sqrt(8 / 9.0), bootstrap.StandardError!.Value, 1e-11); // book 14.14 with the divisor n − 1
-        Close.Relative(14.1389707485, MissionJackknife.Of(9, Mean(_control)).Value!.StandardError, 1e-11);
+        Close.Relative(14.1389707485, ClusterJackknife.Of(9, Mean(_control)).Value!.StandardError, 1e-11);
     }
 
     // P* of the median by the binomial formula of Efron (1979); the book's standard deviation 37.83.
@@ -72,12 +72,12 @@ public sealed class MouseTests
     {
         var law = new SortedDictionary<double, long>();
         var draws = new int[7];
-        Assert.Equal(823_543, MissionResamples.All(draws, ways => law[Median(draws)!.Value] = law.GetValueOrDefault(Median(draws)!.Value) + ways));
+        Assert.Equal(823_543, ClusterResamples.All(draws, ways => law[Median(draws)!.Value] = law.GetValueOrDefault(Median(draws)!.Value) + ways));
         Assert.Equal([16, 23, 38, 94, 99, 141, 197], law.Keys);
         double[] expected = [.0101500468099, .0981235952464, .238626276952, .306200161983, .238626276952, .0981235952464, .0101500468099];
         foreach (var (ways, share) in law.Values.Zip(expected)) Close.Relative(share, ways / 823_543.0, 1e-11);
 
-        var bootstrap = MissionBootstrap.Of(7, Median, new ResampleOptions()).Value!;
+        var bootstrap = ClusterBootstrap.Of(7, Median, new ResampleOptions()).Value!;
         Close.Relative(37.8346743939, bootstrap.StandardError!.Value, 1e-11);
         var upTo = 0L;
         foreach (var (value, ways) in law)
@@ -92,7 +92,7 @@ public sealed class MouseTests
     [Fact]
     public void Ties_of_a_median_make_no_bias_unless_counted_strictly()
     {
-        var bootstrap = MissionBootstrap.Of(7, Median, new ResampleOptions()).Value!;
+        var bootstrap = ClusterBootstrap.Of(7, Median, new ResampleOptions()).Value!;
         Close.Absolute(0, bootstrap.BiasCorrection(TieRule.Half)!.Value, 1e-12);
         Close.Absolute(-.3937036611716, bootstrap.BiasCorrection(TieRule.Strict)!.Value, 1e-11);
     }
@@ -101,25 +101,25 @@ public sealed class MouseTests
     [Fact]
     public void Every_resample_is_looked_at_when_they_are_few()
     {
-        Assert.Equal([1, 3, 10, 35, 126, 462, 1716, 6435, 24310, 92378], Enumerable.Range(1, 10).Select(MissionResamples.Different));
-        Assert.Equal(77_558_760, MissionResamples.Different(15));
+        Assert.Equal([1, 3, 10, 35, 126, 462, 1716, 6435, 24310, 92378], Enumerable.Range(1, 10).Select(ClusterResamples.Different));
+        Assert.Equal(77_558_760, ClusterResamples.Different(15));
         for (var missions = 1; missions <= 9; missions++)
         {
             var (draws, seen) = (new int[missions], new HashSet<string>());
-            var all = MissionResamples.All(draws, ways =>
+            var all = ClusterResamples.All(draws, ways =>
             {
                 Assert.Equal(missions, draws.Sum());
                 Assert.True(ways > 0 && seen.Add(string.Join(' ', draws)));
             });
             Assert.Equal((long)Math.Round(Math.Pow(missions, missions)), all);
-            Assert.Equal(MissionResamples.Different(missions), seen.Count);
+            Assert.Equal(ClusterResamples.Different(missions), seen.Count);
         }
         Assert.True(Of(7, new ResampleOptions()).IsExact);
         Assert.False(Of(8, new ResampleOptions()).IsExact);
         Assert.True(Of(8, new ResampleOptions { Replicates = 6435 }).IsExact);
         Assert.False(Of(7, new ResampleOptions { Choice = ResampleChoice.Random }).IsExact);
 
-        static MissionBootstrap Of(int missions, ResampleOptions options) => MissionBootstrap.Of(missions, d => d[0], options).Value!;
+        static ClusterBootstrap Of(int missions, ResampleOptions options) => ClusterBootstrap.Of(missions, d => d[0], options).Value!;
     }
 
     [Fact]
@@ -128,7 +128,7 @@ public sealed class MouseTests
         var options = new ResampleOptions { Choice = ResampleChoice.Random, Replicates = 500, Seed = 3 };
         var found = new Estimate[16];
         Parallel.For(0, found.Length, new ParallelOptions { MaxDegreeOfParallelism = 4 },
-            i => found[i] = MissionBootstrap.Of(7, Mean(_treated), options).Value!.Interval(BootstrapMethod.WidenedBiasCorrected, 0.9));
+            i => found[i] = ClusterBootstrap.Of(7, Mean(_treated), options).Value!.Interval(BootstrapMethod.WidenedBiasCorrected, 0.9));
         Assert.Single(found.Distinct());
         Assert.NotNull(found[0].Range);
     }

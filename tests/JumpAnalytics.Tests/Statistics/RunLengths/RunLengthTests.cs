@@ -67,9 +67,9 @@ public sealed class RunLengthTests
             var chances = Enumerable.Range(0, landings + 1).Select(k => MathNet.Numerics.Distributions.Binomial.PMF(miss, landings, k)).ToList();
             var law = row["chart"] switch
             {
-                "bernoulli" => HitCusumRunLength.OneSided([new(rise, miss), new(-fall, 1 - miss)], limit, (int)Number(row["start"])),
-                "binomial" => HitCusumRunLength.OneSided([.. chances.Select((p, k) => new LatticeStep(rise * k - fall, p))], limit),
-                _ => HitCusumRunLength.TwoSided([.. chances.Select((p, k) => new LatticeStep(rise * k - fall, p))], [.. chances.Select((p, k) => new LatticeStep(4 - 3 * k, p))], limit),
+                "bernoulli" => BernoulliCusumRunLength.OneSided([new(rise, miss), new(-fall, 1 - miss)], limit, (int)Number(row["start"])),
+                "binomial" => BernoulliCusumRunLength.OneSided([.. chances.Select((p, k) => new LatticeStep(rise * k - fall, p))], limit),
+                _ => BernoulliCusumRunLength.TwoSided([.. chances.Select((p, k) => new LatticeStep(rise * k - fall, p))], [.. chances.Select((p, k) => new LatticeStep(4 - 3 * k, p))], limit),
             };
             if (row["average"].Length > 0) Close.Relative(Number(row["average"]), law.Average, 1e-13 + 1e-15 * law.Average, string.Join(' ', row.Values));
             Close.Absolute(Number(row["within"]), law.ProbabilityWithin(points), 1e-13, string.Join(' ', row.Values));
@@ -106,7 +106,7 @@ public sealed class RunLengthTests
         foreach (var law in new[]
         {
             EwmaRunLength.TwoSided(0.2, 2, 0.5), EwmaRunLength.OneSided(0.2, 2, 0.3), CusumRunLength.TwoSided(0.5, 2, 0.3), CusumRunLength.TwoSided(0.5, 2, 0.3, 1),
-            MewmaRunLength.Plane(0.2, 5), MewmaRunLength.Plane(0.2, 5, 0.5), ShewhartRunLength.TwoSided(2), HitCusumRunLength.TwoSided([new(2, 0.3), new(-1, 0.7)], [new(-2, 0.3), new(1, 0.7)], 4),
+            MewmaRunLength.Plane(0.2, 5), MewmaRunLength.Plane(0.2, 5, 0.5), ShewhartRunLength.TwoSided(2), BernoulliCusumRunLength.TwoSided([new(2, 0.3), new(-1, 0.7)], [new(-2, 0.3), new(1, 0.7)], 4),
         })
         {
             var signals = law.Signals(1500);
@@ -170,8 +170,8 @@ public sealed class RunLengthTests
         Assert.Throws<ArgumentOutOfRangeException>(() => CusumRunLength.OneSided(0.5, 3, 0, 4));
         Assert.Throws<ArgumentOutOfRangeException>(() => CusumRunLength.TwoSided(0.5, 4, 0, 3));
         Assert.Throws<ArgumentOutOfRangeException>(() => MewmaRunLength.Plane(0.1, 8, double.PositiveInfinity));
-        Assert.Throws<ArgumentException>(() => HitCusumRunLength.OneSided([new(1, 0.5)], 3));
-        Assert.Contains("never signal", Assert.Throws<ArgumentException>(() => HitCusumRunLength.OneSided([new(-1, 1)], 3)).Message, StringComparison.Ordinal);
+        Assert.Throws<ArgumentException>(() => BernoulliCusumRunLength.OneSided([new(1, 0.5)], 3));
+        Assert.Contains("never signal", Assert.Throws<ArgumentException>(() => BernoulliCusumRunLength.OneSided([new(-1, 1)], 3)).Message, StringComparison.Ordinal);
         Assert.Throws<ArgumentOutOfRangeException>(() => ShewhartRunLength.TwoSided(3).ProbabilityWithin(-1));
     }
 
@@ -188,8 +188,8 @@ public sealed class RunLengthTests
             Close.Relative(average, CusumRunLength.OneSided(0.5, CusumRunLength.OneSidedLimitFor(average, 0.5)).Average, 1e-8);
             Close.Relative(average, MewmaRunLength.Plane(0.1, MewmaRunLength.LimitFor(average, 0.1)).Average, 1e-8);
             LatticeStep[] steps = [new(4, 0.15), new(-1, 0.85)];
-            var least = HitCusumRunLength.LimitFor(average, steps)!.Value;
-            Assert.True(HitCusumRunLength.OneSided(steps, least).Average >= average && HitCusumRunLength.OneSided(steps, least - 1).Average < average);
+            var least = BernoulliCusumRunLength.LimitFor(average, steps)!.Value;
+            Assert.True(BernoulliCusumRunLength.OneSided(steps, least).Average >= average && BernoulliCusumRunLength.OneSided(steps, least - 1).Average < average);
         }
     }
 }

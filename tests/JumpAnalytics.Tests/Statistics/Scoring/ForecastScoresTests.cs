@@ -45,9 +45,9 @@ public sealed class ForecastScoresTests
     [InlineData(new double[] { 120, -40, 60, 30, -15, 90, 200, 10, 85, -5 }, 50, 20, 31.5519713545296, 19.679612383746196)]
     public void Energy_score_of_an_ensemble_agrees(double[] coordinates, double downwind, double right, double score, double fair)
     {
-        var members = coordinates.Chunk(2).Select(c => new DownwindVector(c[0], c[1])).ToArray();
-        Close.Absolute(score, ForecastScores.EnsembleEnergy(members, new DownwindVector(downwind, right)), 1e-12);
-        Close.Absolute(fair, ForecastScores.EnsembleEnergy(members, new DownwindVector(downwind, right), fair: true), 1e-12);
+        var members = coordinates.Chunk(2).Select(c => new PlaneVector(c[0], c[1])).ToArray();
+        Close.Absolute(score, ForecastScores.EnsembleEnergy(members, new PlaneVector(downwind, right)), 1e-12);
+        Close.Absolute(fair, ForecastScores.EnsembleEnergy(members, new PlaneVector(downwind, right), fair: true), 1e-12);
     }
 
     /// <summary>On one line the energy score is the CRPS.</summary>
@@ -55,9 +55,9 @@ public sealed class ForecastScoresTests
     public void Energy_score_on_a_line_is_the_CRPS()
     {
         double[] along = [-1.5, .2, .4, 2.2, 3.1, 7];
-        var members = along.Select(x => new DownwindVector(0.6 * x, -0.8 * x)).ToArray();
+        var members = along.Select(x => new PlaneVector(0.6 * x, -0.8 * x)).ToArray();
         foreach (var fair in new[] { false, true })
-            Close.Absolute(ForecastScores.EnsembleCrps(along, 1.3, fair), ForecastScores.EnsembleEnergy(members, new DownwindVector(0.78, -1.04), fair), 1e-14);
+            Close.Absolute(ForecastScores.EnsembleCrps(along, 1.3, fair), ForecastScores.EnsembleEnergy(members, new PlaneVector(0.78, -1.04), fair), 1e-14);
     }
 
     [Theory]

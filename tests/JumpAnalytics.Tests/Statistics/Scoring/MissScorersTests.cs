@@ -18,7 +18,7 @@ public sealed class MissScorersTests
         foreach (var row in rows)
         {
             var normal = new BivariateNormal(At(row, "mean_downwind"), At(row, "mean_right"), At(row, "variance_downwind"), At(row, "variance_right"), At(row, "covariance"));
-            var miss = new DownwindVector(At(row, "downwind"), At(row, "right"));
+            var miss = new PlaneVector(At(row, "downwind"), At(row, "right"));
             var what = $"{normal} at {miss}";
             Close.Absolute(At(row, "crps"), DistanceScorer.For(normal).Crps(miss.Length, At(row, "up_to")), 1e-9, what);
             var energy = EnergyScorer.For(normal);
@@ -43,7 +43,7 @@ public sealed class MissScorersTests
             Assert.Equal(0, energy.SelfDistanceError);
             Close.Relative(At(row, "self_distance"), energy.SelfDistance / Spread, 1e-11, $"{t}");
             var away = Spread * At(row, "distance");
-            var miss = new DownwindVector(10 + 0.6 * away, -20 - 0.8 * away);
+            var miss = new PlaneVector(10 + 0.6 * away, -20 - 0.8 * away);
             Close.Relative(At(row, "mean_distance"), (energy.Score(miss) + energy.SelfDistance) / Spread, 1e-11, $"{t} at {miss}");
         }
     }
@@ -52,10 +52,10 @@ public sealed class MissScorersTests
     public void Energy_scores_of_flat_ts_and_mixtures_agree_with_quadrature_and_draws()
     {
         var core = new BivariateNormal(3, -5, 900, 100, 150);
-        foreach (var model in new IMissModel[] { new BivariateT(core, 3.1), new BivariateT(core, 40), new ScaleMixture(core, 0.2, 4), new ScaleMixture(core, 0.02, 30), new BivariateT(core, double.PositiveInfinity) })
+        foreach (var model in new IPlaneModel[] { new BivariateT(core, 3.1), new BivariateT(core, 40), new ScaleMixture(core, 0.2, 4), new ScaleMixture(core, 0.02, 30), new BivariateT(core, double.PositiveInfinity) })
         {
             var (exact, drawn) = (EnergyScorer.For(model), EnergyScorer.For(new Disguised(model)));
-            foreach (var miss in new DownwindVector[] { new(3, -5), new(40, 10), new(-200, 300) })
+            foreach (var miss in new PlaneVector[] { new(3, -5), new(40, 10), new(-200, 300) })
                 Close.Relative(drawn.Score(miss) + drawn.SelfDistance, exact.Score(miss) + exact.SelfDistance, 2e-9, $"{model} at {miss}");
             Assert.InRange(exact.SelfDistance, drawn.SelfDistance - 5 * drawn.SelfDistanceError, drawn.SelfDistance + 5 * drawn.SelfDistanceError); // 5 standard errors: 3e-6 a case
         }
@@ -71,7 +71,7 @@ public sealed class MissScorersTests
     [InlineData(100, 350, 276.007116381017)]
     public void Energy_score_of_an_isotropic_normal_agrees(double sd, double distance, double score)
     {
-        var found = EnergyScorer.For(new BivariateNormal(10, -20, sd * sd, sd * sd, 0)).Score(new DownwindVector(10 + 0.6 * distance, -20 - 0.8 * distance));
+        var found = EnergyScorer.For(new BivariateNormal(10, -20, sd * sd, sd * sd, 0)).Score(new PlaneVector(10 + 0.6 * distance, -20 - 0.8 * distance));
         Close.Relative(score, found, 1e-11);
     }
 
@@ -109,7 +109,7 @@ public sealed class MissScorersTests
     [Fact]
     public void A_model_that_jumps_scores_as_the_ensemble_it_is()
     {
-        DownwindVector[] places = [new(120, -40), new(60, 30), new(-15, 90), new(200, 10), new(85, -5)];
+        PlaneVector[] places = [new(120, -40), new(60, 30), new(-15, 90), new(200, 10), new(85, -5)];
         var scorer = DistanceScorer.For(new PlacesModel(places));
         double[] distances = [.. places.Select(p => p.Length)];
         foreach (var d in new[] { 0, 53.2, 85.5, 127, 400 })
@@ -117,7 +117,7 @@ public sealed class MissScorersTests
 
         var energy = EnergyScorer.For(new PlacesModel(places));
         Assert.InRange(energy.SelfDistanceError, 1e-3, 1);
-        var miss = new DownwindVector(50, 20);
+        var miss = new PlaneVector(50, 20);
         // Four standard errors of the draws: by chance outside in fewer than 1 of 10,000 seeds. The seed is fixed.
         Close.Absolute(ForecastScores.EnsembleEnergy(places, miss), energy.Score(miss), 4 * energy.SelfDistanceError);
         Close.Absolute(ForecastScores.EnsembleEnergy(places, miss) - ForecastScores.EnsembleEnergy(places, default), energy.Score(miss) - energy.Score(default), 2e-6);
@@ -149,7 +149,7 @@ public sealed class MissScorersTests
     {
         var truth = new BivariateNormal(20, 0, 900, 225, 0);
         var random = SeedStream.For(8, "misses of the truth");
-        DownwindVector[] misses = [.. Enumerable.Range(0, 300).Select(_ => truth.Draw(random))];
+        PlaneVector[] misses = [.. Enumerable.Range(0, 300).Select(_ => truth.Draw(random))];
         var turned = new BivariateNormal(0, 20, 225, 900, 0);
         BivariateNormal[] others = [new BivariateNormal(50, 0, 900, 225, 0), new BivariateNormal(20, 0, 3600, 900, 0), new BivariateNormal(20, 0, 100, 25, 0), turned];
         var (distance, energy) = (DistanceScorer.For(truth), EnergyScorer.For(truth));
@@ -171,6 +171,6 @@ public sealed class MissScorersTests
         Assert.Throws<ArgumentOutOfRangeException>(() => DistanceScorer.For(normal).Crps(double.PositiveInfinity));
         Assert.Throws<ArgumentOutOfRangeException>(() => DistanceScorer.For(normal).Crps(1, double.NaN));
         Assert.Throws<ArgumentOutOfRangeException>(() => EnergyScorer.For(normal, draws: 99));
-        Assert.Throws<ArgumentException>(() => EnergyScorer.For(normal).Score(new DownwindVector(double.NaN, 0)));
+        Assert.Throws<ArgumentException>(() => EnergyScorer.For(normal).Score(new PlaneVector(double.NaN, 0)));
     }
 }

@@ -27,7 +27,7 @@ public sealed class ReliabilityDiagramTests
             var (b, used) = (0, 0.0);
             for (var k = 0; k < tallies.Length; k++)
             {
-                double Rate(int i, int j) => tallies[i..(j + 1)].Sum(t => t.Hits) / tallies[i..(j + 1)].Sum(t => t.Count);
+                double Rate(int i, int j) => tallies[i..(j + 1)].Sum(t => t.Successes) / tallies[i..(j + 1)].Sum(t => t.Count);
                 var expected = Enumerable.Range(0, k + 1).Max(i => Enumerable.Range(k, tallies.Length - k).Min(j => Rate(i, j)));
                 Close.Absolute(expected, blocks[b].Rate, 1e-14);
                 used += tallies[k].Count;

@@ -18,7 +18,7 @@ public sealed class ScoreComparisonTests
     public void Limits_agree_with_all_resamples_of_the_missions()
     {
         var difference = ScoreComparison.Of(_survived, [.. _missions.Select(_ => 0.0)], _missions, replicates: 10_000, seed: 3).Value!;
-        Assert.Equal((49, 6), (difference.Landings, difference.Missions));
+        Assert.Equal((49, 6), (difference.Points, difference.Clusters));
         Close.Absolute(22 / 49.0, difference.Difference.Value, 1e-15);
         Assert.InRange(difference.Difference.Range!.Value.Low, .1111111111, .1818181819);
         Assert.InRange(difference.Difference.Range.Value.High, .6808510638, .72);

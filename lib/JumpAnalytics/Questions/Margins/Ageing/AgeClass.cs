@@ -46,7 +46,7 @@ public sealed record AgeClass
     private static Fit<Estimate> Radius(MissionSample sample, ResampleOptions resampling, double confidence)
     {
         var sorted = sample.Missions.SelectMany((m, i) => m.Select(l => (Mission: i, Distance: l.MissDistance ?? double.PositiveInfinity))).OrderBy(l => l.Distance).ToArray();
-        var bootstrap = MissionBootstrap.Of(sample.Missions.Count, draws => DrawnQuantile.Of(sorted, draws, 0.9), resampling);
+        var bootstrap = ClusterBootstrap.Of(sample.Missions.Count, draws => DrawnQuantile.Of(sorted, draws, 0.9), resampling);
         if (!bootstrap.Success) return Fit<Estimate>.Refused("the 90 % distance lies among landings known only as beyond a distance");
         var corrected = bootstrap.Value.Interval(BootstrapMethod.WidenedBiasCorrected, confidence);
         return Fit<Estimate>.Made(corrected.Range is not null ? corrected : bootstrap.Value.Interval(BootstrapMethod.WidenedPercentile, confidence));

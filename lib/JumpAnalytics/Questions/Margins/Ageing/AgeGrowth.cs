@@ -42,7 +42,7 @@ public sealed class AgeGrowth
         var laws = new List<AgeLaw>(options.Replicates);
         var law = fitting.Resampled();
         var draws = new int[data.Missions];
-        MissionResamples.Random(draws, options.Replicates, SeedStream.For(options.Seed, Purpose), _ => laws.Add(law(draws)));
+        ClusterResamples.Random(draws, options.Replicates, SeedStream.For(options.Seed, Purpose), _ => laws.Add(law(draws)));
         _laws = [.. laws];
         _hits = new HitCurve(data, LeastLog, MostLog, Nodes);
     }
@@ -160,7 +160,7 @@ public sealed class AgeGrowth
         var seen = Array.ConvertAll(_laws, At);
         Array.Sort(seen);
         // Percentiles widened for few missions as elsewhere; ages beyond the record sort last.
-        var tail = Internals.NormalInterval.Below(-MissionBootstrap.Widened(Missions, (1 + _options.Confidence) / 2));
+        var tail = Internals.NormalInterval.Below(-ClusterBootstrap.Widened(Missions, (1 + _options.Confidence) / 2));
         return new AgeOfLoss(points, Told(At(Law)), Told(seen[(int)(tail * (seen.Length - 1))]), Told(seen[(int)Math.Ceiling((1 - tail) * (seen.Length - 1))]));
 
         static double? Told(double age) => double.IsFinite(age) ? age : null;
@@ -203,7 +203,7 @@ public sealed class AgeGrowth
     {
         var next = -1;
         var resampling = new ResampleOptions { Replicates = _laws.Length, Seed = _options.Seed, Purpose = Purpose, Choice = ResampleChoice.Random };
-        var bootstrap = MissionBootstrap.Of(Missions, _ => figure(next++ < 0 ? Law : _laws[next - 1]), resampling).Value!;
+        var bootstrap = ClusterBootstrap.Of(Missions, _ => figure(next++ < 0 ? Law : _laws[next - 1]), resampling).Value!;
         var told = bootstrap.Interval(BootstrapMethod.WidenedPercentile, _options.Confidence);
         return told.Range is { } r ? Estimate.Of(told.Value, new Interval(Math.Min(r.Low, told.Value), Math.Max(r.High, told.Value))) : told;
     }

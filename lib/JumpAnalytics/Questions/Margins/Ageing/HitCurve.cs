@@ -38,6 +38,6 @@ internal sealed class HitCurve
 
     /// <summary>The distribution with its scatter multiplied.</summary>
     public static BivariateT Scaled(BivariateT t, double squared) => new(
-        t.Core with { VarianceDownwind = squared * t.Core.VarianceDownwind, VarianceRight = squared * t.Core.VarianceRight, Covariance = squared * t.Core.Covariance },
+        t.Core with { VarianceAlong = squared * t.Core.VarianceAlong, VarianceAcross = squared * t.Core.VarianceAcross, Covariance = squared * t.Core.Covariance },
         t.DegreesOfFreedom);
 }

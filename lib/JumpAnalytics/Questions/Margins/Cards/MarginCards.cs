@@ -51,7 +51,7 @@ internal static class MarginCards
         if (margins.Shifts.Cell(r.WindBand, r.Terrain) is not { } shift) return "–";
         if (!shift.IsSupported) return "none";
         var unit = margins.Options.Units.Distance;
-        return $"{Signed(shift.Vector.Downwind)} / {Signed(shift.Vector.Right)}";
+        return $"{Signed(shift.Vector.Along)} / {Signed(shift.Vector.Across)}";
 
         string Signed(double metres) => Rounding.Fixed(unit.FromSi(metres), 0) is var text && metres > 0 && text != "0" ? "+" + text : text;
     }

@@ -56,13 +56,13 @@ public sealed class CostShift : ShownResult
     {
         var missions = landings.Where(l => l.MissDownwind is not null).GroupBy(l => l.Drop.Mission).Select(g => g.Select(l => l.MissDownwind!.Value).ToArray()).ToList();
         var n = missions.Sum(m => m.Length);
-        if (missions.Count < FewestMissions || missions.SelectMany(m => m).DistinctBy(m => m.Downwind).Count() < 3)
+        if (missions.Count < FewestMissions || missions.SelectMany(m => m).DistinctBy(m => m.Along).Count() < 3)
         {
             var why = Fit<CostAxis>.Refused($"{Rounding.Count(missions.Count, "mission")} with a known miss; a shift is given from {FewestMissions} on whose misses differ");
             return new CostShift { Cost = cost, Along = why, Across = why, Curve = [], Missions = missions.Count, Landings = n, Options = options };
         }
-        var along = CostCurve.Of([.. missions.Select(m => m.Select(x => x.Downwind).ToArray())], cost.Along);
-        var across = CostCurve.Of([.. missions.Select(m => m.Select(x => x.Right).ToArray())], cost.Across);
+        var along = CostCurve.Of([.. missions.Select(m => m.Select(x => x.Along).ToArray())], cost.Along);
+        var across = CostCurve.Of([.. missions.Select(m => m.Select(x => x.Across).ToArray())], cost.Across);
         var (mean, still) = (along.Mean(), across.Mean());
         var rest = still[still.Length / 2];
         return new CostShift
@@ -78,7 +78,7 @@ public sealed class CostShift : ShownResult
         var none = mean.Length / 2;
         var (best, savings) = (new List<double>(options.Replicates), new List<double>(options.Replicates));
         var draws = new int[curve.Missions];
-        MissionResamples.Random(draws, options.Replicates, SeedStream.For(options.Seed, purpose), _ =>
+        ClusterResamples.Random(draws, options.Replicates, SeedStream.For(options.Seed, purpose), _ =>
         {
             var drawn = curve.Mean(draws);
             best.Add(curve.Best(drawn));
@@ -87,7 +87,7 @@ public sealed class CostShift : ShownResult
         var at = curve.Best(mean);
         return Fit<CostAxis>.Made(new CostAxis(Range(at, best), mean[none], mean.Min(), Range(mean[none] - mean.Min(), savings), curve.Flat(mean, 0.01), curve.Flat(mean, 0.05)));
 
-        // Percentiles widened for few missions (Hesterberg 2015), as MissionBootstrap does.
+        // Percentiles widened for few missions (Hesterberg 2015), as ClusterBootstrap does.
         Estimate Range(double value, List<double> drawn)
         {
             var m = (double)curve.Missions;

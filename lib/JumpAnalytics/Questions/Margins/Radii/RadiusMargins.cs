@@ -72,10 +72,10 @@ public sealed class RadiusMargins : ShownResult
 
         RadiusMargin Own(string band, string terrain, List<Landing> group)
         {
-            var sample = MissSample.Of(group.Select(l => new MissReading(l.Drop.Mission, l.MissDistance is { } d ? new DownwindVector(d, 0) : null, l.Beyond)));
+            var sample = PlaneSample.Of(group.Select(l => new PlaneReading(l.Drop.Mission, l.MissDistance is { } d ? new PlaneVector(d, 0) : null, l.Beyond)));
             return new RadiusMargin
             {
-                WindBand = band, Terrain = terrain, Missions = sample.Missions, Landings = sample.Landings,
+                WindBand = band, Terrain = terrain, Missions = sample.Clusters, Landings = sample.Points,
                 Radii = [.. shares.Select(s => RadiusLimit.Of(sample, s, confidence))],
             };
         }

@@ -12,9 +12,9 @@ namespace JumpAnalytics;
 internal sealed class ScalePooling
 {
     private readonly CellScales _scales;
-    private readonly MissSample _standard;
+    private readonly PlaneSample _standard;
 
-    private ScalePooling(CellScales scales, MissSample standard) => (_scales, _standard) = (scales, standard);
+    private ScalePooling(CellScales scales, PlaneSample standard) => (_scales, _standard) = (scales, standard);
 
     /// <summary>Share of what band and terrain say in the scale of a cell.</summary>
     public double Borrowed((string Band, string Terrain) cell) => _scales[cell].Borrowed;
@@ -43,11 +43,11 @@ internal sealed class ScalePooling
         }));
         var scales = CellScales.Of(readings);
         if (!scales.Success) return Fit<ScalePooling>.Refused(scales.Reason);
-        return Fit<ScalePooling>.Made(new ScalePooling(scales.Value, MissSample.Of(
+        return Fit<ScalePooling>.Made(new ScalePooling(scales.Value, PlaneSample.Of(
             known.Concat(beyond).Select(l =>
             {
                 var scale = Math.Exp(scales.Value[cellOf(l)].Log);
-                return l.MissDistance is { } d ? new MissReading(l.Drop.Mission, new DownwindVector(d / scale, 0)) : new MissReading(l.Drop.Mission, null, l.Beyond / scale);
+                return l.MissDistance is { } d ? new PlaneReading(l.Drop.Mission, new PlaneVector(d / scale, 0)) : new PlaneReading(l.Drop.Mission, null, l.Beyond / scale);
             }))));
     }
 
@@ -68,7 +68,7 @@ internal sealed class ScalePooling
         return Fit<RadiusLimit>.Made(new RadiusLimit
         {
             Share = share, Confidence = confidence, Radius = radius, UpperLimit = radius * Math.Exp(double.Hypot(ofShape, ofScale)),
-            Missions = missions, Landings = landings, Method = RadiusLimitMethod.PooledScale, Warning = pooled.Value.Warning,
+            Clusters = missions, Points = landings, Method = RadiusLimitMethod.PooledScale, Warning = pooled.Value.Warning,
         });
     }
 }

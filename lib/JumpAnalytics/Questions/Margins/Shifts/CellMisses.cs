@@ -20,7 +20,7 @@ internal sealed class CellMisses
         {
             var miss = landing.MissDownwind!.Value;
             var (d, r, n) = _missions.GetValueOrDefault(landing.Drop.Mission);
-            _missions[landing.Drop.Mission] = (d + miss.Downwind, r + miss.Right, n + 1);
+            _missions[landing.Drop.Mission] = (d + miss.Along, r + miss.Across, n + 1);
         }
     }
 
@@ -29,12 +29,12 @@ internal sealed class CellMisses
     public int Landings => _missions.Values.Sum(m => m.Landings);
 
     /// <summary>Mean miss and the covariance of its error, without a mission; null when nothing is left.</summary>
-    public (DownwindVector Mean, PlaneCovariance Errors)? Mean(string? without = null)
+    public (PlaneVector Mean, PlaneCovariance Errors)? Mean(string? without = null)
     {
         var missions = _missions.Where(m => m.Key != without).Select(m => m.Value).ToList();
         double n = missions.Sum(m => m.Landings);
         if (n == 0) return null;
-        var mean = new DownwindVector(missions.Sum(m => m.Downwind) / n, missions.Sum(m => m.Right) / n);
+        var mean = new PlaneVector(missions.Sum(m => m.Downwind) / n, missions.Sum(m => m.Right) / n);
         if (missions.Count < OwnErrors)
         {
             var squares = missions.Sum(m => (double)m.Landings * m.Landings) / (n * n);
@@ -43,7 +43,7 @@ internal sealed class CellMisses
         var (dd, rr, dr) = (0.0, 0.0, 0.0);
         foreach (var m in missions)
         {
-            var (d, r) = (m.Downwind - m.Landings * mean.Downwind, m.Right - m.Landings * mean.Right);
+            var (d, r) = (m.Downwind - m.Landings * mean.Along, m.Right - m.Landings * mean.Across);
             (dd, rr, dr) = (dd + d * d, rr + r * r, dr + d * r);
         }
         var scale = missions.Count / (missions.Count - 1.0) / (n * n);

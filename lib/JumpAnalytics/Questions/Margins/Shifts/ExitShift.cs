@@ -17,7 +17,7 @@ public sealed record ExitShift
     public required int Landings { get; init; }
 
     /// <summary>Mean miss as recorded, metres.</summary>
-    public required DownwindVector Mean { get; init; }
+    public required PlaneVector Mean { get; init; }
 
     /// <summary>The shift along the forecast drift, metres, + downwind: minus the mean miss drawn towards none, with its interval.</summary>
     public required Estimate Downwind { get; init; }
@@ -41,5 +41,5 @@ public sealed record ExitShift
     public required Fit<Estimate> Change { get; init; }
 
     /// <summary>The shift as a vector in the downwind frame, metres.</summary>
-    public DownwindVector Vector => new(Downwind.Value, Right.Value);
+    public PlaneVector Vector => new(Downwind.Value, Right.Value);
 }

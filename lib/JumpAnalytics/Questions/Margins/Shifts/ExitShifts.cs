@@ -72,7 +72,7 @@ public sealed class ExitShifts : ShownResult
         return new ExitShift
         {
             WindBand = band, Terrain = terrain, Missions = misses.Missions, Landings = misses.Landings, Mean = own.Mean,
-            Downwind = Axis(-drawn.Downwind, errors.VarianceDownwind), Right = Axis(-drawn.Right, errors.VarianceRight),
+            Downwind = Axis(-drawn.Along, errors.VarianceAlong), Right = Axis(-drawn.Across, errors.VarianceAcross),
             Kept = own.Mean.Length > 0 ? Math.Min(1, drawn.Length / own.Mean.Length) : 0,
             IsSupported = Excludes(drawn, errors, freedom, options.Confidence),
             Before = Rate(before), After = Rate(after),
@@ -90,22 +90,22 @@ public sealed class ExitShifts : ShownResult
     }
 
     /// <summary>Whether the ellipse about the drawn mean leaves out no miss at all.</summary>
-    private static bool Excludes(DownwindVector mean, PlaneCovariance errors, double freedom, double confidence)
+    private static bool Excludes(PlaneVector mean, PlaneCovariance errors, double freedom, double confidence)
     {
-        var determinant = errors.VarianceDownwind * errors.VarianceRight - errors.Covariance * errors.Covariance;
+        var determinant = errors.VarianceAlong * errors.VarianceAcross - errors.Covariance * errors.Covariance;
         if (!(determinant > 1e-12 * errors.Trace * errors.Trace)) return false;
-        var squared = (mean.Downwind * mean.Downwind * errors.VarianceRight - 2 * mean.Downwind * mean.Right * errors.Covariance + mean.Right * mean.Right * errors.VarianceDownwind) / determinant;
+        var squared = (mean.Along * mean.Along * errors.VarianceAcross - 2 * mean.Along * mean.Across * errors.Covariance + mean.Across * mean.Across * errors.VarianceAlong) / determinant;
         return squared > 2 * FisherSnedecor.InvCDF(2, freedom, confidence);
     }
 
     /// <summary>Hits and landings of a mission whose landings all lie the mean miss nearer.</summary>
-    private static (double Hits, double Landings) Tally(IEnumerable<Landing> mission, DownwindVector mean)
+    private static (double Hits, double Landings) Tally(IEnumerable<Landing> mission, PlaneVector mean)
     {
         var (hits, told) = (0, 0);
         foreach (var landing in mission.Where(l => !l.IsOnTheRadius))
         {
-            var outcome = landing.MissDownwind is not { } miss || (mean.Downwind == 0 && mean.Right == 0) ? landing.Outcome
-                : double.Hypot(miss.Downwind - mean.Downwind, miss.Right - mean.Right) <= landing.Drop.TargetRadius * (1 + Landing.OnTheRim) ? LandingOutcome.Hit : LandingOutcome.Miss;
+            var outcome = landing.MissDownwind is not { } miss || (mean.Along == 0 && mean.Across == 0) ? landing.Outcome
+                : double.Hypot(miss.Along - mean.Along, miss.Across - mean.Across) <= landing.Drop.TargetRadius * (1 + Landing.OnTheRim) ? LandingOutcome.Hit : LandingOutcome.Miss;
             if (outcome == LandingOutcome.Undecided) continue;
             told++;
             if (outcome == LandingOutcome.Hit) hits++;
@@ -152,7 +152,7 @@ public sealed class ExitShifts : ShownResult
                     ],
                     [.. Rows.Select(r => new object?[]
                     {
-                        r.WindBand, r.Terrain, r.Missions, r.Landings, unit.FromSi(r.Mean.Downwind), unit.FromSi(r.Mean.Right),
+                        r.WindBand, r.Terrain, r.Missions, r.Landings, unit.FromSi(r.Mean.Along), unit.FromSi(r.Mean.Across),
                         r.Downwind.Select(unit.FromSi), r.Right.Select(unit.FromSi), r.Kept, r.IsSupported ? "yes" : "no", r.Before.Value?.Rate, r.After.Value?.Rate, r.Change.Value,
                     })],
                     $"Shift: minus the mean miss, drawn towards none; + downwind or right moves the exit that way. Kept: what is left of the mean miss. Supported: the {Rounding.Percent(Options.Confidence)} region of both axes leaves out no shift. "

@@ -20,7 +20,7 @@ internal sealed class ShrunkenShift
     public int Cells { get; }
 
     /// <summary>Estimates T: the mean of the squared mean misses less that of their errors, held to its least.</summary>
-    public static ShrunkenShift Of(IReadOnlyList<(DownwindVector Mean, PlaneCovariance Errors, double Weight)> cells)
+    public static ShrunkenShift Of(IReadOnlyList<(PlaneVector Mean, PlaneCovariance Errors, double Weight)> cells)
     {
         var total = cells.Sum(c => c.Weight);
         var (squares, noise) = (Matrix<double>.Build.Dense(2, 2), Matrix<double>.Build.Dense(2, 2));
@@ -36,17 +36,17 @@ internal sealed class ShrunkenShift
     }
 
     /// <summary>The mean miss drawn towards none, and the covariance of what is still unknown of it.</summary>
-    public (DownwindVector Mean, PlaneCovariance Errors) Drawn(DownwindVector mean, PlaneCovariance errors)
+    public (PlaneVector Mean, PlaneCovariance Errors) Drawn(PlaneVector mean, PlaneCovariance errors)
     {
         var own = Dense(errors);
         var sum = _spread + own;
         if (!(sum.Determinant() > 1e-12 * sum.Trace() * sum.Trace())) return (default, PlaneCovariance.Of(_spread));
         var kept = _spread * sum.Inverse();
-        var drawn = kept * Vector<double>.Build.Dense([mean.Downwind, mean.Right]);
-        return (new DownwindVector(drawn[0], drawn[1]), PlaneCovariance.Of(_spread - kept * _spread));
+        var drawn = kept * Vector<double>.Build.Dense([mean.Along, mean.Across]);
+        return (new PlaneVector(drawn[0], drawn[1]), PlaneCovariance.Of(_spread - kept * _spread));
     }
 
-    private static Matrix<double> Square(DownwindVector v) => Matrix<double>.Build.Dense(2, 2, [v.Downwind * v.Downwind, v.Downwind * v.Right, v.Downwind * v.Right, v.Right * v.Right]);
+    private static Matrix<double> Square(PlaneVector v) => Matrix<double>.Build.Dense(2, 2, [v.Along * v.Along, v.Along * v.Across, v.Along * v.Across, v.Across * v.Across]);
 
-    private static Matrix<double> Dense(PlaneCovariance c) => Matrix<double>.Build.Dense(2, 2, [c.VarianceDownwind, c.Covariance, c.Covariance, c.VarianceRight]);
+    private static Matrix<double> Dense(PlaneCovariance c) => Matrix<double>.Build.Dense(2, 2, [c.VarianceAlong, c.Covariance, c.Covariance, c.VarianceAcross]);
 }

@@ -43,7 +43,7 @@ public sealed record ExitSmear
         {
             if (pass.Run is not { } run) continue;
             var known = pass.Landings.Select(l => (X: pass.Offset(l), Y: l.MissDownwind)).Where(l => l.X is not null && l.Y is not null)
-                .Select(l => (X: l.X!.Value, Y: l.Y!.Value.Downwind * run.Downwind + l.Y.Value.Right * run.Right)).ToList();
+                .Select(l => (X: l.X!.Value, Y: l.Y!.Value.Along * run.Along + l.Y.Value.Across * run.Across)).ToList();
             if (known.Count < 2) continue;
             var (x, y) = (known.Average(k => k.X), known.Average(k => k.Y));
             var (xy, xx) = (known.Sum(k => (k.X - x) * (k.Y - y)), known.Sum(k => (k.X - x) * (k.X - x)));

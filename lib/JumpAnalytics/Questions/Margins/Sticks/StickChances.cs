@@ -19,7 +19,7 @@ internal sealed class StickChances
 
     public int Resamples => _drawn.Length;
 
-    public static DownwindVector Along(RunDirection run) => run switch
+    public static PlaneVector Along(RunDirection run) => run switch
     {
         RunDirection.Along => new(1, 0),
         RunDirection.Oblique => new(Math.Sqrt(0.5), Math.Sqrt(0.5)),
@@ -54,7 +54,7 @@ internal sealed class StickChances
         double[][] Exact(double[] x, RunDirection run, double digits)
         {
             var (along, smear) = (Along(run), gap * x[^1]);
-            return StickFitting.ModelAt(x.AsSpan(0, x.Length - 1)).Counts(largest, radius, new(smear * along.Downwind, smear * along.Right), digits);
+            return StickFitting.ModelAt(x.AsSpan(0, x.Length - 1)).Counts(largest, radius, new(smear * along.Along, smear * along.Across), digits);
         }
 
         static double Odds(double[][] counts, int n, int outside)

@@ -76,9 +76,9 @@ internal sealed class StickFitting
     {
         const double NormalMedian = 0.6745;
         var sticks = likelihood.Sticks.Where(s => s.Length > 0).ToList();
-        var pairs = sticks.Where(s => s.Length > 1).SelectMany(s => s.Skip(1).Select(m => (D: m.Downwind - s[0].Downwind, R: m.Right - s[0].Right))).ToList();
-        var (d, r) = (sticks.Select(s => s[0].Downwind).Median(), sticks.Select(s => s[0].Right).Median());
-        var (allD, allR) = (Spread(sticks.Select(s => s[0].Downwind - d)), Spread(sticks.Select(s => s[0].Right - r)));
+        var pairs = sticks.Where(s => s.Length > 1).SelectMany(s => s.Skip(1).Select(m => (D: m.Along - s[0].Along, R: m.Across - s[0].Across))).ToList();
+        var (d, r) = (sticks.Select(s => s[0].Along).Median(), sticks.Select(s => s[0].Across).Median());
+        var (allD, allR) = (Spread(sticks.Select(s => s[0].Along - d)), Spread(sticks.Select(s => s[0].Across - r)));
         var (ownD, ownR) = (Spread(pairs.Select(p => p.D)) / Math.Sqrt(2), Spread(pairs.Select(p => p.R)) / Math.Sqrt(2));
         if (!(ownD > 0) || !(ownR > 0) || !(allD > 0) || !(allR > 0)) return null;
         return [d / Unit, r / Unit, Shared(allD, ownD), Shared(allR, ownR), Math.Log(ownD), Math.Log(ownR)];

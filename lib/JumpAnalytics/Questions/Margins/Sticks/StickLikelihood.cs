@@ -9,11 +9,11 @@ internal sealed class StickLikelihood
     /// <summary>Longest run of jumpers whose kinds are all gone through; a longer stick is taken in parts.</summary>
     private const int Together = 8;
 
-    private readonly (int Mission, DownwindVector[] Misses)[] _sticks;
+    private readonly (int Mission, PlaneVector[] Misses)[] _sticks;
 
     public StickLikelihood(IReadOnlyList<StickPass> passes, double left)
     {
-        var sticks = new List<(int, DownwindVector[])>();
+        var sticks = new List<(int, PlaneVector[])>();
         foreach (var pass in passes)
         {
             var misses = pass.Landings.Where(l => l.MissDownwind is not null).Select(l => Middled(pass, l, left)).ToArray();
@@ -24,7 +24,7 @@ internal sealed class StickLikelihood
 
     public int Landings => _sticks.Sum(s => s.Misses.Length);
 
-    public IEnumerable<DownwindVector[]> Sticks => _sticks.Select(s => s.Misses);
+    public IEnumerable<PlaneVector[]> Sticks => _sticks.Select(s => s.Misses);
 
     /// <summary>Logarithm of the likelihood of each mission, added to what is there.</summary>
     public void Add(StickModel model, double[] byMission)
@@ -39,7 +39,7 @@ internal sealed class StickLikelihood
         return sum;
     }
 
-    private static double One(StickModel m, ReadOnlySpan<DownwindVector> misses)
+    private static double One(StickModel m, ReadOnlySpan<PlaneVector> misses)
     {
         var n = misses.Length;
         var narrowest = 1 / (m.Widening * m.Widening);
@@ -56,7 +56,7 @@ internal sealed class StickLikelihood
             for (var j = 0; j < n; j++)
             {
                 var weight = (kind >> j & 1) != 0 ? narrowest : 1;
-                var (d, r) = (misses[j].Downwind - m.Bias.Downwind, misses[j].Right - m.Bias.Right);
+                var (d, r) = (misses[j].Along - m.Bias.Along, misses[j].Across - m.Bias.Across);
                 (s0, d1, d2, r1, r2) = (s0 + weight, d1 + weight * d, d2 + weight * d * d, r1 + weight * r, r2 + weight * r * r);
             }
             var wide = System.Numerics.BitOperations.PopCount((uint)kind);
@@ -71,10 +71,10 @@ internal sealed class StickLikelihood
         return top + Math.Log(sum) + 0.5 * n * Math.Log(od * or) - n * Math.Log(2 * Math.PI);
     }
 
-    private static DownwindVector Middled(StickPass pass, Landing landing, double left)
+    private static PlaneVector Middled(StickPass pass, Landing landing, double left)
     {
         var miss = landing.MissDownwind!.Value;
         return pass.Run is { } run && pass.Offset(landing) is { } offset
-            ? new DownwindVector(miss.Downwind - left * offset * run.Downwind, miss.Right - left * offset * run.Right) : miss;
+            ? new PlaneVector(miss.Along - left * offset * run.Along, miss.Across - left * offset * run.Across) : miss;
     }
 }

@@ -132,7 +132,7 @@ public sealed class StickMargins : ShownResult
     private static List<(double[], double)> Resampled(StickFitting fit, int missions, ExitSmear? smear, double left, AccuracyOptions options)
     {
         var (draws, all) = (new int[missions], new List<(double[], double)>(options.Replicates));
-        MissionResamples.Random(draws, options.Replicates, SeedStream.For(options.Seed, "stick size"), _ => all.Add((fit.Drawn(draws), smear?.Drawn(draws) ?? left)));
+        ClusterResamples.Random(draws, options.Replicates, SeedStream.For(options.Seed, "stick size"), _ => all.Add((fit.Drawn(draws), smear?.Drawn(draws) ?? left)));
         return all;
     }
 

@@ -13,7 +13,7 @@ namespace JumpAnalytics;
 /// <param name="Widening">How many times as wide that is, 1 or more.</param>
 [TypeFormatterSource]
 public sealed partial record StickModel(
-    DownwindVector Bias, double SharedDownwind, double SharedRight, double OwnDownwind, double OwnRight, double WideShare = 0, double Widening = 1)
+    PlaneVector Bias, double SharedDownwind, double SharedRight, double OwnDownwind, double OwnRight, double WideShare = 0, double Widening = 1)
 {
     /// <summary>Steps of the integral per axis at the most; reached only where the own part is a small fraction of the shared one.</summary>
     private const int MostSteps = 301;
@@ -30,11 +30,11 @@ public sealed partial record StickModel(
     /// not below √n/20 of the shared one for n jumpers; below that the grid, of at most 301 steps per axis, is too coarse for it, and without any own part the error can reach 1e-3.
     /// </remarks>
     /// <exception cref="ArgumentOutOfRangeException">Fewer than one jumper or more than 16, a radius below zero, or a step that is not finite.</exception>
-    public double[] InsideCounts(int jumpers, double radius, DownwindVector step = default)
+    public double[] InsideCounts(int jumpers, double radius, PlaneVector step = default)
     {
         if (jumpers is < 1 or > StickOptions.MostJumpers) throw new ArgumentOutOfRangeException(nameof(jumpers), jumpers, $"A stick of 1 to {StickOptions.MostJumpers} jumpers.");
         if (!(radius >= 0)) throw new ArgumentOutOfRangeException(nameof(radius), radius, "A radius of zero or more.");
-        if (!double.IsFinite(step.Downwind) || !double.IsFinite(step.Right)) throw new ArgumentOutOfRangeException(nameof(step), step, "A step of finite length.");
+        if (!double.IsFinite(step.Along) || !double.IsFinite(step.Across)) throw new ArgumentOutOfRangeException(nameof(step), step, "A step of finite length.");
         return Counts(jumpers, radius, step, 20)[jumpers - 1];
     }
 
@@ -44,7 +44,7 @@ public sealed partial record StickModel(
     /// <param name="radius">Target radius, metres.</param>
     /// <param name="step">As for <see cref="InsideCounts"/>.</param>
     /// <exception cref="ArgumentOutOfRangeException">As for <see cref="InsideCounts"/>; or fewer than none at least.</exception>
-    public double ProbabilityAtLeast(int inside, int jumpers, double radius, DownwindVector step = default)
+    public double ProbabilityAtLeast(int inside, int jumpers, double radius, PlaneVector step = default)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(inside);
         return inside > jumpers ? 0 : Math.Min(1, InsideCounts(jumpers, radius, step).Skip(inside).Sum());
@@ -55,14 +55,14 @@ public sealed partial record StickModel(
     /// <param name="radius">Target radius, metres.</param>
     /// <param name="step">As for <see cref="InsideCounts"/>.</param>
     /// <exception cref="ArgumentOutOfRangeException">As for <see cref="InsideCounts"/>.</exception>
-    public double ProbabilityAll(int jumpers, double radius, DownwindVector step = default) => ProbabilityAtLeast(jumpers, jumpers, radius, step);
+    public double ProbabilityAll(int jumpers, double radius, PlaneVector step = default) => ProbabilityAtLeast(jumpers, jumpers, radius, step);
 
     /// <summary>Sticks of one jumper up to so many at once, on one grid.</summary>
     /// <param name="largest">The largest stick.</param>
     /// <param name="radius">Metres.</param>
     /// <param name="step">Metres from one jumper to the next.</param>
     /// <param name="digits">Natural logarithm of the inverse of the error aimed at.</param>
-    internal double[][] Counts(int largest, double radius, DownwindVector step, double digits)
+    internal double[][] Counts(int largest, double radius, PlaneVector step, double digits)
     {
         var along = Grid(SharedDownwind, OwnDownwind, largest, digits);
         var across = Grid(SharedRight, OwnRight, largest, digits);
@@ -79,7 +79,7 @@ public sealed partial record StickModel(
                 for (var p = 0; p < places; p++)
                 {
                     var half = 0.5 * (p - (largest - 1));
-                    inside[p] = p > 0 && step == default ? inside[0] : Inside(radius, Bias.Downwind + a + half * step.Downwind, Bias.Right + c + half * step.Right);
+                    inside[p] = p > 0 && step == default ? inside[0] : Inside(radius, Bias.Along + a + half * step.Along, Bias.Across + c + half * step.Across);
                 }
                 for (var n = 1; n <= largest; n++)
                 {

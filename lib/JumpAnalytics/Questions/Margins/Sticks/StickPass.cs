@@ -10,7 +10,7 @@ internal sealed record StickPass(Drop Drop, int Mission, IReadOnlyList<Landing> 
     public int Size { get; } = Math.Max(Landings.Count, Landings.Max(l => l.ExitOrder ?? 0));
 
     /// <summary>Unit vector of the run in the downwind frame; null where either is not known.</summary>
-    public DownwindVector? Run => Drop is { RunHeading: { } heading, Frame: { } frame } ? frame.ToDownwind(LocalVector.FromPolar(1, heading)) : null;
+    public PlaneVector? Run => Drop is { RunHeading: { } heading, Frame: { } frame } ? frame.ToDownwind(LocalVector.FromPolar(1, heading)) : null;
 
     /// <summary>Metres along the run from the middle of the stick to this jumper's exit; null where it is not known.</summary>
     public double? Offset(Landing landing) => landing.ExitOrder is { } order && Gap is { } gap ? gap * (order - (Size + 1) / 2.0) : null;

@@ -25,7 +25,7 @@ internal static class StickReport
     /// <summary>Places of the percentiles, widened for few missions as elsewhere.</summary>
     private static (int Low, int High) Ends(int resamples, double confidence, int missions)
     {
-        var tail = Internals.NormalInterval.Below(-MissionBootstrap.Widened(missions, (1 + confidence) / 2));
+        var tail = Internals.NormalInterval.Below(-ClusterBootstrap.Widened(missions, (1 + confidence) / 2));
         return ((int)(tail * (resamples - 1)), (int)Math.Ceiling((1 - tail) * (resamples - 1)));
     }
 
@@ -68,9 +68,9 @@ internal static class StickReport
         double Chance(StickPass pass)
         {
             var smear = left * (pass.Gap ?? gap ?? 0);
-            var run = pass.Run ?? new DownwindVector(1, 0);
+            var run = pass.Run ?? new PlaneVector(1, 0);
             var n = pass.Landings.Count;
-            return model.Counts(n, pass.Drop.TargetRadius, new(smear * run.Downwind, smear * run.Right), FewDigits)[n - 1][n];
+            return model.Counts(n, pass.Drop.TargetRadius, new(smear * run.Along, smear * run.Across), FewDigits)[n - 1][n];
         }
 
         static bool WhollyInside(StickPass pass) => pass.Landings.All(l => l.Outcome == LandingOutcome.Hit);

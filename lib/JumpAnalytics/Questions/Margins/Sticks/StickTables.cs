@@ -30,8 +30,8 @@ internal static class StickTables
         var distance = s.Options.Units.Distance;
         List<object?[]> rows = s.Model.Value is not { } m ? [] :
         [
-            ["mean miss, + long", distance.Suffix, distance.FromSi(m.Bias.Downwind)],
-            ["mean miss, + right", distance.Suffix, distance.FromSi(m.Bias.Right)],
+            ["mean miss, + long", distance.Suffix, distance.FromSi(m.Bias.Along)],
+            ["mean miss, + right", distance.Suffix, distance.FromSi(m.Bias.Across)],
             ["shared by a pass, sd along the drift", distance.Suffix, distance.FromSi(m.SharedDownwind)],
             ["shared by a pass, sd across", distance.Suffix, distance.FromSi(m.SharedRight)],
             ["own, sd along the drift", distance.Suffix, distance.FromSi(m.OwnDownwind)],

@@ -5,7 +5,7 @@ namespace JumpAnalytics;
 /// <param name="spreadRatio">Standard deviation of the miss on streamers of the second age over that on those of the first, seconds.</param>
 /// <param name="passThrough">Share of an exit's offset along the run that is left in the landing.</param>
 /// <param name="bias">Mean miss in the downwind frame, metres, about which the spread changes.</param>
-internal sealed class ScenarioLandings(Scenario scenario, Func<double, double, double> spreadRatio, double passThrough, DownwindVector bias)
+internal sealed class ScenarioLandings(Scenario scenario, Func<double, double, double> spreadRatio, double passThrough, PlaneVector bias)
 {
     /// <summary>Age of the streamers, seconds; null where it can't be.</summary>
     public static double? AgeOf(Drop drop) => drop.StreamerAge is { } age and >= 0 && double.IsFinite(age) ? age : null;
@@ -44,7 +44,7 @@ internal sealed class ScenarioLandings(Scenario scenario, Func<double, double, d
             && landing.MissDownwind is { } miss && landing.Drop.Frame is { } frame)
         {
             var ratio = spreadRatio(age, fresh);
-            moved = frame.ToLocal(new DownwindVector(bias.Downwind + ratio * (miss.Downwind - bias.Downwind), bias.Right + ratio * (miss.Right - bias.Right)));
+            moved = frame.ToLocal(new PlaneVector(bias.Along + ratio * (miss.Along - bias.Along), bias.Across + ratio * (miss.Across - bias.Across)));
         }
         if (ExitMove(scenario, landing, stick) is { } along and not 0 && (moved ?? landing.Miss) is { } at)
             moved = at + LocalVector.FromPolar(passThrough * along, landing.Drop.RunHeading!.Value);

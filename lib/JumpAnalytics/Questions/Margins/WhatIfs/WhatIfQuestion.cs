@@ -7,15 +7,15 @@ internal sealed class WhatIfQuestion
     private readonly WhatIfModels _models;
     private readonly double _confidence;
     private readonly Dictionary<Drop, int> _sticks = new(ReferenceEqualityComparer.Instance);
-    private readonly DownwindVector _bias;
+    private readonly PlaneVector _bias;
 
     public WhatIfQuestion(IReadOnlyList<Landing> landings, WhatIfModels models, double confidence)
     {
         (_landings, _models, _confidence) = (landings, models, confidence);
         foreach (var stick in landings.GroupBy(l => l.Drop, (IEqualityComparer<Drop>)ReferenceEqualityComparer.Instance))
             _sticks[stick.Key] = Math.Max(stick.Count(), stick.Max(l => l.ExitOrder ?? 0));
-        var misses = landings.Select(l => l.MissDownwind).OfType<DownwindVector>().ToList();
-        if (misses.Count > 0) _bias = new DownwindVector(misses.Average(m => m.Downwind), misses.Average(m => m.Right));
+        var misses = landings.Select(l => l.MissDownwind).OfType<PlaneVector>().ToList();
+        if (misses.Count > 0) _bias = new PlaneVector(misses.Average(m => m.Along), misses.Average(m => m.Across));
     }
 
     public WhatIfResult Answer(Scenario scenario)

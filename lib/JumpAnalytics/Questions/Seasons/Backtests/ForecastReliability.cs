@@ -10,7 +10,7 @@ public sealed record ForecastReliability(string Forecaster, int Missions, Reliab
 {
     internal TableView Table(AccuracyOptions options) => new("reliability", $"What was stated and what came: {Forecaster}",
         [Columns.StatedFrom, Columns.StatedTo, Columns.Landings, Columns.Hits, Columns.CameRate, Columns.BandIfRight],
-        [.. Diagram.Steps.Select(s => new object?[] { s.From, s.To, s.Forecasts, s.Hits, s.Rate, AtMiddle((s.From + s.To) / 2) })],
+        [.. Diagram.Steps.Select(s => new object?[] { s.From, s.To, s.Forecasts, s.Successes, s.Rate, AtMiddle((s.From + s.To) / 2) })],
         $"Isotonic regression, no bins chosen. Band: where {Rounding.Percent(options.Confidence)} of right forecasts' rates would lie at the middle of the stretch, outcomes of a mission going together; "
         + $"Brier score {Rounding.Fixed(Diagram.Brier.Score, 4)} = miscalibration {Rounding.Fixed(Diagram.Brier.Miscalibration, 4)} − discrimination {Rounding.Fixed(Diagram.Brier.Discrimination, 4)} + uncertainty {Rounding.Fixed(Diagram.Brier.Uncertainty, 4)}; "
         + $"{Rounding.Count(Missions, "mission")}.");

@@ -9,16 +9,16 @@ internal static class MissForecasts
     /// <summary>The base's own earlier misses, as they were.</summary>
     private const string AsTheyWere = "earlier misses as they were";
 
-    private static readonly (string Name, Func<MissSample, Fit<IMissModel>> Learn)[] _forecasters =
+    private static readonly (string Name, Func<PlaneSample, Fit<IPlaneModel>> Learn)[] _forecasters =
     [
-        (AsTheyWere, s => Model(EmpiricalMisses.FitTo(MissSample.Of(s.Placed)))),
+        (AsTheyWere, s => Model(EmpiricalPoints.FitTo(PlaneSample.Of(s.Placed)))),
         ("fitted normal", s => Model(BivariateNormal.FitTo(s))),
         ("fitted t", s => Model(BivariateT.FitTo(s))),
         ("fitted mixture", s => Model(ScaleMixture.FitTo(s))),
     ];
 
-    private static Fit<IMissModel> Model<T>(Fit<ModelFit<T>> fit) where T : class, IMissModel =>
-        fit.Success ? Fit<IMissModel>.Made(fit.Value.Model) : Fit<IMissModel>.Refused(fit.Reason);
+    private static Fit<IPlaneModel> Model<T>(Fit<ModelFit<T>> fit) where T : class, IPlaneModel =>
+        fit.Success ? Fit<IPlaneModel>.Made(fit.Value.Model) : Fit<IPlaneModel>.Refused(fit.Reason);
 
     public static IEnumerable<BacktestRow> Rows(IReadOnlyList<BacktestStep> steps, AccuracyOptions options)
     {

@@ -60,7 +60,7 @@ internal sealed record RateForecaster(string Name, Func<IReadOnlyList<Landing>, 
     }
 
     private static Fit<Func<Drop, double>> Normal(IReadOnlyList<Landing> past, AccuracyOptions options) =>
-        BivariateNormal.FitTo([.. past.Select(l => l.MissDownwind).OfType<DownwindVector>()]) is { Success: true } fit
+        BivariateNormal.FitTo([.. past.Select(l => l.MissDownwind).OfType<PlaneVector>()]) is { Success: true } fit
             ? Made(drop => fit.Value.ProbabilityWithin(drop.TargetRadius)) : Refused("no normal can be fitted to the earlier misses");
 
     private static Fit<Func<Drop, double>> StudentT(IReadOnlyList<Landing> past, AccuracyOptions options)

@@ -73,7 +73,7 @@ public static class RateIntervals
     private static Estimate Resampled(ClusteredProportion counted, IReadOnlyList<int> hits, IReadOnlyList<int> landings, AccuracyOptions options)
     {
         if (counted.Rate.Value is 0 or 1 && counted.Missions > 1) return Estimate.WithoutRange(counted.Rate.Value, NoSpread);
-        return MissionBootstrap.Of(counted.Missions, draws =>
+        return ClusterBootstrap.Of(counted.Missions, draws =>
         {
             var (hit, all) = (0L, 0L);
             for (var m = 0; m < draws.Length; m++) (hit, all) = (hit + (long)draws[m] * hits[m], all + (long)draws[m] * landings[m]);

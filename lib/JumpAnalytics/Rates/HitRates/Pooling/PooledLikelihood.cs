@@ -34,7 +34,7 @@ internal sealed class PooledLikelihood(PooledDesign design, ILogisticLikelihood 
     public (double Mode, double Variance)[] MissionEffects(double[] at)
     {
         Kernel(at);
-        return kernel.MissionEffects();
+        return kernel.ClusterEffects();
     }
 
     /// <summary>Value and slope at some coordinates, the pull included.</summary>
@@ -57,7 +57,7 @@ internal sealed class PooledLikelihood(PooledDesign design, ILogisticLikelihood 
         {
             for (var k = 0; k < design.Names.Count; k++) slope[k] += design.Rows[c][k] * byLevel[c];
         }
-        if (spreads.MissionFree) slope[design.Names.Count] = slopes.ByMissionSd * Math.Sign(at[design.Names.Count]);
+        if (spreads.MissionFree) slope[design.Names.Count] = slopes.ByClusterSd * Math.Sign(at[design.Names.Count]);
         if (spreads.CellFree) slope[^1] = slopes.ByCellSd * Math.Sign(at[^1]);
         return new Sloped(value, slope);
     }

@@ -6,7 +6,7 @@ namespace JumpAnalytics;
 internal static class PooledReport
 {
     public static PooledRates Of(
-        PoolingOptions options, List<PooledCount> counts, List<IGrouping<string, PooledCount>> missions, MissionPatterns patterns,
+        PoolingOptions options, List<PooledCount> counts, List<IGrouping<string, PooledCount>> missions, ClusterPatterns patterns,
         PooledLikelihood likelihood, double[] at, PooledComponent fitted, PooledAverage average, bool cellEffect, List<string> warnings)
     {
         var (design, spreads, kernel) = (likelihood.Design, likelihood.Spreads, likelihood.Kernel(at));

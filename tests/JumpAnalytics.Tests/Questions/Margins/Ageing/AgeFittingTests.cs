@@ -73,7 +73,7 @@ public sealed class AgeFittingTests
         var law = fitting.Resampled();
         var byMission = season.GroupBy(l => l.Drop.Mission).Select(g => g.ToList()).ToList();
         var (error, spread, draws) = (0.0, 0.0, new int[150]);
-        MissionResamples.Random(draws, 20, SeedStream.For(6, "resampled ages"), _ =>
+        ClusterResamples.Random(draws, 20, SeedStream.For(6, "resampled ages"), _ =>
         {
             var again = byMission.SelectMany((m, i) => Enumerable.Range(0, draws[i]).SelectMany(k => m.Select(l => l with { Drop = l.Drop with { Mission = $"{i}.{k}" } })));
             var own = new AgeFitting(data.With([.. again])).Best.Law; // the same centre, shape and tail

@@ -15,15 +15,15 @@ public sealed class StickMarginsTests
     [Fact]
     public void The_likelihood_of_a_pass_is_the_integral_over_what_it_shares()
     {
-        DownwindVector[] misses = [new(12, -3), new(40, 18), new(-6, 9)];
+        PlaneVector[] misses = [new(12, -3), new(40, 18), new(-6, 9)];
         var drop = Made.Drop();
-        var passes = StickPass.Of([.. misses.Select(m => Made.Landing(drop, m.Right, m.Downwind))]);
+        var passes = StickPass.Of([.. misses.Select(m => Made.Landing(drop, m.Across, m.Along))]);
         var sum = 0.0;
         const double Step = 2;
         for (var a = -120.0; a <= 120; a += Step)
         {
             for (var b = -100.0; b <= 100; b += Step)
-                sum += Step * Step * Density(a, _truth.SharedDownwind) * Density(b, _truth.SharedRight) * misses.Aggregate(1.0, (p, m) => p * Own(m.Downwind - 4 - a, m.Right - b));
+                sum += Step * Step * Density(a, _truth.SharedDownwind) * Density(b, _truth.SharedRight) * misses.Aggregate(1.0, (p, m) => p * Own(m.Along - 4 - a, m.Across - b));
         }
         Close.Absolute(Math.Log(sum), new StickLikelihood(passes, 0).Of(_truth), 1e-9);
 
@@ -37,8 +37,8 @@ public sealed class StickMarginsTests
     public void With_a_normal_own_part_the_fit_is_the_two_level_model_of_passes()
     {
         var landings = MadeSticks.Season(SeedStream.For(2, "two levels"), _truth with { WideShare = 0, Widening = 1 }, 60, 0, recorded: false);
-        var along = Axis(m => m.Downwind);
-        var across = Axis(m => m.Right);
+        var along = Axis(m => m.Along);
+        var across = Axis(m => m.Across);
         var model = new StickModel(new(along.Mean, across.Mean), Math.Sqrt(along.Between.Value), Math.Sqrt(across.Between.Value), Math.Sqrt(along.Within.Value), Math.Sqrt(across.Within.Value));
         var likelihood = new StickLikelihood(StickPass.Of(landings), 0);
         Close.Absolute(along.LogLikelihood + across.LogLikelihood, likelihood.Of(model), 1e-6);
@@ -47,7 +47,7 @@ public sealed class StickMarginsTests
         Assert.False(fit.HasWide);
         Assert.InRange(likelihood.Of(model) - fit.LogLikelihood, -1e-6, 0.01);
 
-        TwoLevelAxisModel Axis(Func<DownwindVector, double> of) => TwoLevelAxisModel.FitTo([.. landings.Select(l => new AxisReading(l.Drop.Id, of(l.MissDownwind!.Value)))], LikelihoodKind.Full).Value!;
+        TwoLevelAxisModel Axis(Func<PlaneVector, double> of) => TwoLevelAxisModel.FitTo([.. landings.Select(l => new AxisReading(l.Drop.Id, of(l.MissDownwind!.Value)))], LikelihoodKind.Full).Value!;
     }
 
     /// <summary>
@@ -86,7 +86,7 @@ public sealed class StickMarginsTests
         var passes = StickPass.Of(MadeSticks.Season(SeedStream.For(8, "resamples"), _truth, 150, 0.2));
         var fit = StickFitting.Of(new StickLikelihood(passes, 0.2), 150).Value!;
         var (error, spread, draws) = (new double[5], new double[5], new int[150]);
-        MissionResamples.Random(draws, 6, SeedStream.For(4, "few resamples"), _ =>
+        ClusterResamples.Random(draws, 6, SeedStream.For(4, "few resamples"), _ =>
         {
             var again = passes.SelectMany(p => Enumerable.Repeat(p, draws[p.Mission])).ToList();
             var own = StickFitting.Of(new StickLikelihood(again, 0.2), 150).Value!.Model;

@@ -6,7 +6,7 @@ public sealed class StickModelTests
 {
     private static readonly StickModel _heavy = new(new(3, -1), 14, 16, 10, 10, 0.09, 6);
 
-    private static readonly Gen<(StickModel Model, double Radius, DownwindVector Step)> _any =
+    private static readonly Gen<(StickModel Model, double Radius, PlaneVector Step)> _any =
         from bias in Gen.Double[-25, 25]
         from shared in Gen.Double[1, 30]
         from shape in Gen.Double[0.5, 2]
@@ -15,7 +15,7 @@ public sealed class StickModelTests
         from widening in Gen.Double[1.5, 8]
         from radius in Gen.Double[5, 90]
         from step in Gen.Double[-30, 30]
-        select (new StickModel(new(bias, -bias / 3), shared, shape * shared, own, own / shape, wide, widening), radius, new DownwindVector(step, step / 4));
+        select (new StickModel(new(bias, -bias / 3), shared, shape * shared, own, own / shape, wide, widening), radius, new PlaneVector(step, step / 4));
 
     /// <summary>Adaptive quadrature of SciPy 1.10.1, tests/reference/sticks; its error estimate is 1e-9.</summary>
     [Fact]
@@ -37,7 +37,7 @@ public sealed class StickModelTests
     public void One_jumper_is_the_disc_of_both_parts() => Cases.Each(_any, 60, 11, c =>
     {
         var m = c.Model;
-        double Disc(double k) => DiscProbability.Inside(c.Radius, m.Bias.Downwind, m.Bias.Right,
+        double Disc(double k) => DiscProbability.Inside(c.Radius, m.Bias.Along, m.Bias.Across,
             m.SharedDownwind * m.SharedDownwind + k * k * m.OwnDownwind * m.OwnDownwind, m.SharedRight * m.SharedRight + k * k * m.OwnRight * m.OwnRight, 0);
         Close.Absolute((1 - m.WideShare) * Disc(1) + m.WideShare * Disc(m.Widening), m.ProbabilityAll(1, c.Radius, c.Step), 1e-8);
     });
@@ -50,8 +50,8 @@ public sealed class StickModelTests
         var counts = alone.InsideCounts(5, 30);
         for (var k = 0; k <= 5; k++) Close.Absolute(MathNet.Numerics.Distributions.Binomial.PMF(p, 5, k), counts[k], 1e-14);
         // Jumpers who leave far apart: the product of their own chances.
-        var apart = new DownwindVector(20, 0);
-        double At(double offset) => (alone with { Bias = new(alone.Bias.Downwind + offset, alone.Bias.Right) }).ProbabilityAll(1, 30);
+        var apart = new PlaneVector(20, 0);
+        double At(double offset) => (alone with { Bias = new(alone.Bias.Along + offset, alone.Bias.Across) }).ProbabilityAll(1, 30);
         Close.Absolute(At(-20) * At(0) * At(20), alone.ProbabilityAll(3, 30, apart), 1e-14);
     }
 
@@ -79,7 +79,7 @@ public sealed class StickModelTests
             Assert.All(counts, p => Assert.InRange(p, -1e-15, 1 + 1e-12));
             Assert.True(c.Step.Length > 15 || counts[n] <= before + 1e-9);
             before = counts[n];
-            Close.Absolute(counts[n], c.Model.ProbabilityAll(n, c.Radius, new(-c.Step.Downwind, -c.Step.Right)), 1e-12);
+            Close.Absolute(counts[n], c.Model.ProbabilityAll(n, c.Radius, new(-c.Step.Along, -c.Step.Across)), 1e-12);
         }
     });
 
@@ -89,7 +89,7 @@ public sealed class StickModelTests
     {
         const int Sticks = 300_000;
         var random = SeedStream.For(5, "sticks of four");
-        var (step, radius, found) = (new DownwindVector(9, 7), 45.0, new int[5]);
+        var (step, radius, found) = (new PlaneVector(9, 7), 45.0, new int[5]);
         for (var s = 0; s < Sticks; s++)
         {
             var (a, b) = StandardNormal.Pair(random);
@@ -98,7 +98,7 @@ public sealed class StickModelTests
             {
                 var (d, r) = StandardNormal.Pair(random);
                 var wide = random.NextDouble() < _heavy.WideShare ? _heavy.Widening : 1;
-                var at = new DownwindVector(3 + 14 * a + 10 * wide * d + (j - 1.5) * step.Downwind, -1 + 16 * b + 10 * wide * r + (j - 1.5) * step.Right);
+                var at = new PlaneVector(3 + 14 * a + 10 * wide * d + (j - 1.5) * step.Along, -1 + 16 * b + 10 * wide * r + (j - 1.5) * step.Across);
                 if (at.Length <= radius) inside++;
             }
             found[inside]++;

@@ -6,7 +6,7 @@ namespace JumpAnalytics.Tests;
 /// <summary>The kernels that integrate mission and cell effects out of the likelihood; tests/reference/pooling/integrals.csv is mpmath 1.2.1 at 40 digits.</summary>
 public sealed class LogisticLikelihoodTests
 {
-    private static readonly MissionPatterns _patterns = MissionPatterns.Of(
+    private static readonly ClusterPatterns _patterns = ClusterPatterns.Of(
     [
         [new(0, 3, 4), new(2, 1, 5)], [new(0, 1, 1)], [new(1, 6, 6)], [new(1, 0, 3), new(0, 2, 2), new(2, 2, 7)], [new(2, 4, 8)], [new(1, 2, 5)], [new(0, 3, 4), new(2, 1, 5)],
     ], 3);
@@ -40,7 +40,7 @@ public sealed class LogisticLikelihoodTests
             double At(double step) => Value([.. _levels.Select((l, i) => i == c ? l + step : l)], 0.8, cellSd);
             Close.Absolute((At(Step) - At(-Step)) / (2 * Step), here.ByLevel[c], Tolerance, $"level {c}");
         }
-        Close.Absolute((Value(_levels, 0.8 + Step, cellSd) - Value(_levels, 0.8 - Step, cellSd)) / (2 * Step), here.ByMissionSd, Tolerance, "sd between missions");
+        Close.Absolute((Value(_levels, 0.8 + Step, cellSd) - Value(_levels, 0.8 - Step, cellSd)) / (2 * Step), here.ByClusterSd, Tolerance, "sd between missions");
         if (cellSd > 0) Close.Absolute((Value(_levels, 0.8, cellSd + Step) - Value(_levels, 0.8, cellSd - Step)) / (2 * Step), here.ByCellSd, Tolerance, "sd between cells");
     }
 
@@ -50,7 +50,7 @@ public sealed class LogisticLikelihoodTests
         var (one, laplace) = (new NestedLaplace(_patterns, 1).At(_levels, 0.8, 0), new JointLaplace(_patterns).At(_levels, 0.8, 0));
         Close.Relative(laplace.Value, one.Value, 1e-13);
         for (var c = 0; c < 3; c++) Close.Absolute(laplace.ByLevel[c], one.ByLevel[c], 1e-12);
-        Close.Absolute(laplace.ByMissionSd, one.ByMissionSd, 1e-12);
+        Close.Absolute(laplace.ByClusterSd, one.ByClusterSd, 1e-12);
     }
 
     [Fact]
@@ -81,8 +81,8 @@ public sealed class LogisticLikelihoodTests
         foreach (var (_, arguments, expected) in values)
         {
             var (level, sd) = (Number(arguments[0]), Number(arguments[1]));
-            Close.Relative(expected, LogisticNormal.Mean(level, sd).Hit, 2e-14, $"level {level}, sd {sd}");
-            Close.Relative(expected, LogisticNormal.Mean(-level, sd).Miss, 2e-14, $"level {-level}, sd {sd}");
+            Close.Relative(expected, LogisticNormal.Mean(level, sd).Success, 2e-14, $"level {level}, sd {sd}");
+            Close.Relative(expected, LogisticNormal.Mean(-level, sd).Place, 2e-14, $"level {-level}, sd {sd}");
         }
     }
 

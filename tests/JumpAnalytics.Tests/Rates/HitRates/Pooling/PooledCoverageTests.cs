@@ -44,7 +44,7 @@ public sealed class PooledCoverageTests
             var (counts, levels) = PoolingData.Made(missions, 0.3, 7, 0.8, cellSd, 5000 + s);
             foreach (var cell in PoolingData.Fitted(counts, new() { Nodes = nodes }).Cells.Where(c => c.Landings > 0))
             {
-                var truth = LogisticNormal.Mean(levels[(cell.WindBand, cell.Terrain)], 0.8).Hit;
+                var truth = LogisticNormal.Mean(levels[(cell.WindBand, cell.Terrain)], 0.8).Success;
                 if (cell.Rate.Value!.Range!.Value.Contains(truth)) covered++;
                 cells++;
             }

@@ -139,7 +139,7 @@ public sealed class PooledRatesLimitsTests
         var cells = PoolingData.Fitted(counts, new()).Cells;
         double Distance(Func<PooledCell, double> rate, Func<PooledCell, double> from) => Math.Sqrt(cells.Sum(c => Math.Pow(rate(c) - from(c), 2)));
         double Model(PooledCell c) => c.ModelRate.Value!.Value;
-        double Truth(PooledCell c) => LogisticNormal.Mean(levels[(c.WindBand, c.Terrain)], 0.8).Hit;
+        double Truth(PooledCell c) => LogisticNormal.Mean(levels[(c.WindBand, c.Terrain)], 0.8).Success;
         Assert.True(Distance(c => c.Rate.Value!.Value, Model) < 0.7 * Distance(c => c.Counted!.Value, Model));
         Assert.True(Distance(c => c.Rate.Value!.Value, Truth) < Distance(c => c.Counted!.Value, Truth));
     }
