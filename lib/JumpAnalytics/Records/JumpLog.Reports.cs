@@ -38,13 +38,22 @@ public sealed partial class JumpLog
     /// <summary>What was read and asked for, so that a printed report can be traced.</summary>
     /// <param name="name">Name of the table.</param>
     /// <param name="seasons">The seasons asked for.</param>
-    /// <param name="asked">Setting, value and note of each option.</param>
-    internal TableView SettingsTable(string name, IReadOnlyList<string> seasons, IEnumerable<object?[]> asked) =>
-        new(name, "What was read and asked for", [Columns.Setting, Columns.Value, Columns.Note],
+    /// <param name="asked">What else was set.</param>
+    internal TableView SettingsTable(string name, IReadOnlyList<string> seasons, IEnumerable<Setting> asked)
+    {
+        var others = $"the log also has {string.Join(", ", Seasons.Except(seasons))}; they stand in the sections by season";
+        Setting[] rows =
         [
-            ["log", Name, string.Join("; ", Intake.Files.Select(f => $"{f.File}: {Rounding.Count(f.RowsRead, "row")}"))],
-            ["seasons", Words(seasons), seasons.Count == Seasons.Count ? "all there are" : $"the log also has {string.Join(", ", Seasons.Except(seasons))}; they stand in the sections by season"],
+            new("log", Name, string.Join("; ", Intake.Files.Select(f => $"{f.File}: {Rounding.Count(f.RowsRead, "row")}"))),
+            new("seasons", Words(seasons), seasons.Count == Seasons.Count ? "all there are" : others),
             .. asked,
-            ["library", "JumpAnalytics " + typeof(JumpLog).Assembly.GetName().Version!.ToString(3), null],
-        ]);
+            new("library", "JumpAnalytics " + typeof(JumpLog).Assembly.GetName().Version!.ToString(3)),
+        ];
+        return new TableOf<Setting>(name, "What was read and asked for", rows)
+        {
+            { Columns.Setting, s => s.Name },
+            { Columns.Value, s => s.Value },
+            { Columns.Note, s => s.Note },
+        };
+    }
 }

@@ -112,10 +112,20 @@ public sealed class SeasonTrend : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("season-trend", "Season against season, winds and terrains held fixed",
-            [Columns.SeasonFrom, Columns.SeasonTo, Columns.MissionsFrom, Columns.LandingsFrom, Columns.MissionsTo, Columns.LandingsTo, Columns.Change, Columns.ChangeSameMix, Columns.MixCovered, Columns.Note],
-            [.. Steps.Select(s => new object?[]
-                { s.From, s.To, s.MissionsFrom, s.LandingsFrom, s.MissionsTo, s.LandingsTo, s.AsFlown, s.SameMix.Value, s.Covered, s.SameMix.Reason ?? s.SameMix.Value!.WhyNoRange })],
-            $"Intervals at {Rounding.Percent(Options.Confidence)}. Same mix: the rate of each cell of wind band and terrain weighted by its share of all landings of the log; only cells with {FewestMissions} or more missions in both seasons."),
+        new TableOf<TrendStep>("season-trend", "Season against season, winds and terrains held fixed", Steps,
+            $"Intervals at {Rounding.Percent(Options.Confidence)}. Same mix: the rate of each cell of wind band and terrain weighted by its share "
+            + $"of all landings of the log; only cells with {FewestMissions} or more missions in both seasons.")
+        {
+            { Columns.SeasonFrom, s => s.From },
+            { Columns.SeasonTo, s => s.To },
+            { Columns.MissionsFrom, s => s.MissionsFrom },
+            { Columns.LandingsFrom, s => s.LandingsFrom },
+            { Columns.MissionsTo, s => s.MissionsTo },
+            { Columns.LandingsTo, s => s.LandingsTo },
+            { Columns.Change, s => s.AsFlown },
+            { Columns.ChangeSameMix, s => s.SameMix.Value },
+            { Columns.MixCovered, s => s.Covered },
+            { Columns.Note, s => s.SameMix.Reason ?? s.SameMix.Value!.WhyNoRange },
+        },
     ];
 }

@@ -91,9 +91,11 @@ public sealed class SpotterReview : ShownResult
     public TableView AskedFor => Log.SettingsTable("review-settings", Seasons,
     [
         .. Options.Settings(withBenchmark: false),
-        ["fewest missions of a spotter", Rounding.Count(Settings.FewestMissions), "below that the page says what can't be said"],
-        ["named distance", $"{Rounding.Short(Options.Units.Distance.FromSi(Settings.NamedDistance))} {Options.Units.Distance.Suffix}", "to within which a mean miss shall be known; the reader's"],
-        ["missions between false signals", Rounding.Count((long)ChartSettings.InControlRunLength), "in the mean, of a chart on which nothing changes; the reader's"],
+        new("fewest missions of a spotter", Rounding.Count(Settings.FewestMissions), "below that the page says what can't be said"),
+        new("named distance", $"{Rounding.Short(Options.Units.Distance.FromSi(Settings.NamedDistance))} {Options.Units.Distance.Suffix}",
+            "to within which a mean miss shall be known; the reader's"),
+        new("missions between false signals", Rounding.Count((long)ChartSettings.InControlRunLength),
+            "in the mean, of a chart on which nothing changes; the reader's"),
     ]);
 
     /// <summary>Analyses a log.</summary>

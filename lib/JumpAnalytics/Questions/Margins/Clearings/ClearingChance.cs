@@ -81,9 +81,17 @@ public sealed class ClearingChance : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("clearing", "Landings in the clearing, by wind band and terrain",
-            [Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, Columns.Terrain, Columns.MissionsMeasured, Columns.LandingsMeasured, Columns.InClearing, Columns.InClearingModelled, Columns.Note],
-            [.. Rows.Select(r => new object?[] { r.WindBand, r.Terrain, r.Counted.Value?.Missions ?? 0, r.Counted.Value?.Landings ?? 0, r.Counted.Value?.Rate, r.Modelled.Value, r.Counted.Reason ?? r.Modelled.Reason })],
-            $"The clearing: {Clearing.Describe(Options.Units.Distance)}, in the frame of the forecast drift. Intervals at {Rounding.Percent(Options.Confidence)}, between missions. Trees, slope and obstacles are not in these numbers."),
+        new TableOf<ClearingRow>("clearing", "Landings in the clearing, by wind band and terrain", Rows,
+            $"The clearing: {Clearing.Describe(Options.Units.Distance)}, in the frame of the forecast drift. "
+            + $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions. Trees, slope and obstacles are not in these numbers.")
+        {
+            { Columns.WindBandIn(Options.Bands), r => r.WindBand },
+            { Columns.Terrain, r => r.Terrain },
+            { Columns.MissionsMeasured, r => r.Counted.Value?.Missions ?? 0 },
+            { Columns.LandingsMeasured, r => r.Counted.Value?.Landings ?? 0 },
+            { Columns.InClearing, r => r.Counted.Value?.Rate },
+            { Columns.InClearingModelled, r => r.Modelled.Value },
+            { Columns.Note, r => r.Counted.Reason ?? r.Modelled.Reason },
+        },
     ];
 }
