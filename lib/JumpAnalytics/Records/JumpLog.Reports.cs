@@ -23,7 +23,8 @@ public sealed partial class JumpLog
         if (text == All) return Seasons;
         var wanted = text.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
         return wanted.Length > 0 && wanted.All(Seasons.Contains) ? [.. Seasons.Intersect(wanted)]
-            : throw new ArgumentException($"'{text}' names a season that is not in the log; there are {string.Join(", ", Seasons)}, and {All}.");
+            : throw new ArgumentException(
+                $"'{text}' names a season that is not in the log; there are {string.Join(", ", Seasons)}, and {All}.");
     }
 
     /// <summary>Seasons in words: <c>season 2031</c>, <c>seasons 2030, 2031</c>.</summary>

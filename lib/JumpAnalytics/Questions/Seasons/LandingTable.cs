@@ -22,7 +22,10 @@ public static class LandingTable
             },
             { Columns.Measure("miss", "miss distance", unit, "Distance from the spot to the landing."), l => Report(l.MissDistance) },
             { Columns.Measure("downwind", "downwind", unit, "Miss along the forecast drift, + long."), l => Report(l.MissDownwind?.Along) },
-            { Columns.Measure("right", "right", unit, "Miss across the forecast drift, + right of it."), l => Report(l.MissDownwind?.Across) },
+            {
+                Columns.Measure("right", "right", unit, "Miss across the forecast drift, + right of it."),
+                l => Report(l.MissDownwind?.Across)
+            },
             {
                 Columns.Measure("beyond", "beyond", unit, "The landing lies farther than this; its place is unknown."),
                 l => Report(l.Beyond)

@@ -49,7 +49,8 @@ public sealed class SeasonTrend : ShownResult
 
     private sealed record Case(string Season, string Mission, Cell Cell, bool Hit);
 
-    private static TrendStep Step(List<Case> from, List<Case> to, Dictionary<Cell, double> mix, IReadOnlyList<Landing> landings, AccuracyOptions options)
+    private static TrendStep Step(
+        List<Case> from, List<Case> to, Dictionary<Cell, double> mix, IReadOnlyList<Landing> landings, AccuracyOptions options)
     {
         var cells = Told(from).Intersect(Told(to)).ToHashSet();
         var covered = cells.Sum(c => mix[c]);
@@ -69,7 +70,8 @@ public sealed class SeasonTrend : ShownResult
         cases.GroupBy(c => c.Cell).Where(g => g.Select(c => c.Mission).Distinct().Count() >= FewestMissions).Select(g => g.Key);
 
     /// <summary>The rate at the reference mix and its variance between missions.</summary>
-    private static (double Rate, double Variance, int Missions, int Landings) Standardised(List<Case> cases, Dictionary<Cell, double> weights)
+    private static (double Rate, double Variance, int Missions, int Landings) Standardised(
+        List<Case> cases, Dictionary<Cell, double> weights)
     {
         var used = cases.Where(c => weights.ContainsKey(c.Cell)).ToList();
         var cells = used.GroupBy(c => c.Cell).ToDictionary(g => g.Key, g => (Landings: g.Count(), Rate: g.Average(c => c.Hit ? 1.0 : 0)));
@@ -113,7 +115,8 @@ public sealed class SeasonTrend : ShownResult
     public override IReadOnlyList<TableView> Tables =>
     [
         new TableOf<TrendStep>("season-trend", "Season against season, winds and terrains held fixed", Steps,
-            $"Intervals at {Rounding.Percent(Options.Confidence)}. Same mix: the rate of each cell of wind band and terrain weighted by its share "
+            $"Intervals at {Rounding.Percent(Options.Confidence)}. "
+            + "Same mix: the rate of each cell of wind band and terrain weighted by its share "
             + $"of all landings of the log; only cells with {FewestMissions} or more missions in both seasons.")
         {
             { Columns.SeasonFrom, s => s.From },

@@ -109,7 +109,9 @@ public sealed class RateTable : ShownResult
 
     /// <summary>The table.</summary>
     /// <param name="name">File name.</param>
-    /// <param name="pooled">Whether it has the pooled rates: each of them rests on every cell, so that they tell of cells that are withheld.</param>
+    /// <param name="pooled">
+    /// Whether it has the pooled rates: each of them rests on every cell, so that they tell of cells that are withheld.
+    /// </param>
     /// <param name="withheld">Which cells and margins show nothing but their name; none when left out.</param>
     /// <param name="more">What the note says besides.</param>
     internal TableView Table(string name, bool pooled, Func<Cell, bool>? withheld = null, string more = "")

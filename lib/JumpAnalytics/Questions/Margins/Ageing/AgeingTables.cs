@@ -49,7 +49,8 @@ internal static class AgeingTables
 
     private static TableView Law(ForecastAgeing ageing) => new TableOf<LawRow>("age-law", "The law of growth",
         ageing.Growth.Value is { } growth ? LawRows(ageing, growth) : [],
-        "Squared spread of a landing, in units of that of all landings = base + growth · (age / 10 min)^power + wind · (wind / median wind)². "
+        "Squared spread of a landing, in units of that of all landings = "
+        + "base + growth · (age / 10 min)^power + wind · (wind / median wind)². "
         + "The power's interval is by profile likelihood over the design effect. Points lost: the reader's number.")
     {
         { Columns.Parameter, r => r.Parameter },

@@ -63,7 +63,8 @@ public sealed class MarginBacktest : ShownResult
     }
 
     /// <summary>What became of the share nearest 90 % in the last season, in a sentence.</summary>
-    public string Sentence => Trials.Where(t => t.Cell.IsWhole && t.Season == Trials[^1].Season && t.Inside.Success).MinBy(t => Math.Abs(t.Nominal - 0.9)) is { } last
+    public string Sentence => Trials.Where(t => t.Cell.IsWhole && t.Season == Trials[^1].Season && t.Inside.Success)
+        .MinBy(t => Math.Abs(t.Nominal - 0.9)) is { } last
         ? $"Radii of the seasons before that were to hold {Rounding.Percent(last.Nominal)} held {Rounding.Percent(last.Inside.Value!.Rate)} of {last.Season}'s landings, their upper limits {Rounding.Percent(last.InsideLimit.Value!.Rate)} "
             + $"({Rounding.Count(last.Inside.Value.Missions, "mission")}, {Rounding.Count(last.Inside.Value.Landings, "landing")})."
         : "There is no second season to hold margins against.";

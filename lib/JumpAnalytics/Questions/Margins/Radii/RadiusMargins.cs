@@ -78,7 +78,8 @@ public sealed class RadiusMargins : ShownResult
         RadiusMargin Of(Cell cell)
         {
             var own = Own(cell);
-            if (!pooling.Success || own.Radii.All(r => r.Value is { Warning: null }) || byCell[cell].All(l => l.MissDistance is null)) return own;
+            if (!pooling.Success || own.Radii.All(r => r.Value is { Warning: null }) || byCell[cell].All(l => l.MissDistance is null))
+                return own;
             return own with
             {
                 Borrowed = pooling.Value.Borrowed(cell),
@@ -100,7 +101,9 @@ public sealed class RadiusMargins : ShownResult
             return cells.Count < 2 ? text : text + $" By cell it runs from {Named(cells[0])} to {Named(cells[^1])}."
                 + $" {cells.Count(c => c.IsOwn)} of {Rounding.Count(cells.Count, "cell")} stand on their own landings, the others borrow. The radius holds landings as they were steered; it is not how far the forecast was off.";
 
-            string Named(RadiusMargin r) => $"{Length(r.Radii[at].Value!.Radius)} (upper limit {Length(r.Radii[at].Value!.UpperLimit)}) at {r.Cell.Words(Options.Bands)}, {Rounding.Count(r.Missions, "mission")}";
+            string Named(RadiusMargin r) =>
+                $"{Length(r.Radii[at].Value!.Radius)} (upper limit {Length(r.Radii[at].Value!.UpperLimit)}) "
+                + $"at {r.Cell.Words(Options.Bands)}, {Rounding.Count(r.Missions, "mission")}";
         }
     }
 
@@ -120,8 +123,9 @@ public sealed class RadiusMargins : ShownResult
                 new TableOf<RadiusMargin>("margins", "Radius that holds a share of landings, by wind band and terrain", Rows,
                     $"Upper limits: one-sided, {Rounding.Percent(Confidence)} confidence. "
                     + "Own landings: quantile type 8, limit by rank on the effective number of landings. "
-                    + "Borrowed: the pooled shape of the distances times a scale of the cell that is drawn towards what its band and terrain "
-                    + "say; the column tells how far. A radius holds landings as they were steered, a share of landings and not of whole sticks.")
+                    + "Borrowed: the pooled shape of the distances times a scale of the cell that is drawn towards "
+                    + "what its band and terrain say; the column tells how far. "
+                    + "A radius holds landings as they were steered, a share of landings and not of whole sticks.")
                 {
                     { Columns.WindBandIn(Options.Bands), r => r.WindBand },
                     { Columns.Terrain, r => r.Terrain },

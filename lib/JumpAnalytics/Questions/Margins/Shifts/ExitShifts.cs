@@ -124,7 +124,9 @@ public sealed class ExitShifts : ShownResult
                 + (all.IsSupported ? "" : ", which can't be told from none") + $"; with it the landing rate would have changed by {(all.Change.Value is { } change ? Rounding.Points(change) : "an unknown number of")} points{(all.Change.Value?.Range?.Contains(0) == true ? ", which can't be told from none" : "")}. "
                 + (supported.Count == 0 ? $"In none of {Rounding.Count(cells.Count, "cell")} is a shift supported: the evidence leaves no shift among what may be true."
                     : $"A shift is supported in {supported.Count} of {Rounding.Count(cells.Count, "cell")}: "
-                        + string.Join("; ", supported.Select(r => $"{r.Cell.Words(Options.Bands)}: {Words(r)} ({Rounding.Count(r.Missions, "mission")}), rate {(r.Change.Value is { } c ? Rounding.Points(c) : "unknown")} points")) + ".");
+                        + string.Join("; ", supported.Select(r =>
+                            $"{r.Cell.Words(Options.Bands)}: {Words(r)} ({Rounding.Count(r.Missions, "mission")}), "
+                            + $"rate {(r.Change.Value is { } c ? Rounding.Points(c) : "unknown")} points")) + ".");
         }
     }
 

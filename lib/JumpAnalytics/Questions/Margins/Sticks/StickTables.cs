@@ -13,7 +13,8 @@ internal static class StickTables
                 : $"{Rounding.Count(s.Missions, "mission")}, {Rounding.Count(s.Passes)} passes, {Rounding.Count(s.Landings, "landing")}. "
                     + $"Target radius {Rounding.Fixed(distance.FromSi(s.TargetRadius), 0)} {distance.Suffix}"
                     + $"{(s.Settings.TargetRadius is null ? " (median of the record)" : ", the reader's")}. "
-                    + $"Intervals at {Rounding.Percent(s.Options.Confidence)}, missions resampled. Winds, terrains and ages as in the record.")
+                    + $"Intervals at {Rounding.Percent(s.Options.Confidence)}, missions resampled. "
+                    + "Winds, terrains and ages as in the record.")
         {
             { Columns.RunOf, r => StickReport.Name(r.Run) },
             { Columns.Jumpers, r => r.Jumpers },
@@ -73,8 +74,10 @@ internal static class StickTables
         }
     }
 
-    private static TableView Largest(StickMargins s) => new TableOf<LargestStick>("largest-stick", "Largest stick for the probability wanted", s.Largest,
-        s.Settings.Wanted is null ? "No probability was asked for; there is no default." : "The probability wanted is the reader's number, not a rule.")
+    private static TableView Largest(StickMargins s) => new TableOf<LargestStick>(
+        "largest-stick", "Largest stick for the probability wanted", s.Largest,
+        s.Settings.Wanted is null ? "No probability was asked for; there is no default."
+            : "The probability wanted is the reader's number, not a rule.")
     {
         { Columns.RunOf, l => StickReport.Name(l.Run) },
         { Columns.WantedAll, l => l.Wanted },

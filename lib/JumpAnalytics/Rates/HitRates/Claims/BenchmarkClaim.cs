@@ -126,7 +126,8 @@ public sealed class BenchmarkClaim : ShownResult
 
     private string? PlanningNote => Planning.Count == 0 ? null
         : $"Missions of {Rounding.Fixed(Planning[0].LandingsPerMission, 1)} landings, likeness within a mission "
-            + $"{Rounding.Fixed(Planning[0].Correlation, 2)} as in these records. Power: share of seasons in which the interval would exclude "
-            + $"the benchmark. Simulated: {Rounding.Count(Planning[0].Seasons)} seasons each, seed {Options.Seed}, to one mission in fifty; "
+            + $"{Rounding.Fixed(Planning[0].Correlation, 2)} as in these records. "
+            + "Power: share of seasons in which the interval would exclude the benchmark. "
+            + $"Simulated: {Rounding.Count(Planning[0].Seasons)} seasons each, seed {Options.Seed}, to one mission in fifty; "
             + $"their shares are sure to {Rounding.Fixed(100 * 2 * Planning.Max(p => p.PowerError), 0)} points.";
 }
