@@ -84,11 +84,11 @@ public sealed partial class IntakeReport
 
     /// <summary>
     /// Quarantined rows that stand for a landing in no number. Some may not be landings of their own, for instance a row whose drop is not
-    /// in the log: the count is an upper bound.
+    /// in the log: the count is an upper bound. Of a part of a log, rows that name a drop outside of it don't count.
     /// </summary>
     /// <param name="seasons">The seasons asked for; a row that does not tell its season counts for each.</param>
     public IReadOnlyList<QuarantinedRow> RefusedLandings(IReadOnlyCollection<string> seasons) =>
-        [.. Quarantine.Where(q => q.StandsForLanding && (q.Season is not { } season || seasons.Contains(season)))];
+        [.. QuarantineOfPart.Where(q => q.StandsForLanding && (q.Season is not { } season || seasons.Contains(season)))];
 
     /// <summary>Rows read in all files.</summary>
     public int RowsRead => Files.Sum(f => f.RowsRead);

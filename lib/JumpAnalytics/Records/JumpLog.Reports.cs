@@ -42,6 +42,11 @@ public sealed partial class JumpLog
         new(name, "What was read and asked for", [Columns.Setting, Columns.Value, Columns.Note],
         [
             ["log", Name, string.Join("; ", Intake.Files.Select(f => $"{f.File}: {Rounding.Count(f.RowsRead, "row")}"))],
+            .. Part is null ? [] : new object?[][]
+            {
+                ["part", Part, $"{Rounding.Count(Drops.Count)} of {Rounding.Count(Whole.Drops.Count, "drop")}, "
+                    + $"{Rounding.Count(Landings.Count)} of {Rounding.Count(Whole.Landings.Count, "landing")}"],
+            },
             ["seasons", Words(seasons), seasons.Count == Seasons.Count ? "all there are" : $"the log also has {string.Join(", ", Seasons.Except(seasons))}; they stand in the sections by season"],
             .. asked,
             ["library", "JumpAnalytics " + typeof(JumpLog).Assembly.GetName().Version!.ToString(3), null],

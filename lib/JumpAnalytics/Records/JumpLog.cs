@@ -5,10 +5,11 @@ public sealed partial class JumpLog : ShownResult
 {
     private readonly Origins? _origins;
 
-    internal JumpLog(string name, string? notice, IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, IntakeReport intake, Origins? origins = null) =>
+    internal JumpLog(string name, string? notice, IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, IntakeReport intake,
+        Origins? origins = null) =>
         (Name, Notice, Drops, Landings, Intake, _origins) = (name, notice, drops, landings, intake, origins);
 
-    /// <summary>Name of the folder or file it was read from, without the folders above.</summary>
+    /// <summary>Name of the folder or file it was read from, without the folders above, and of the part where it is one.</summary>
     public string Name { get; }
 
     /// <summary>The text of a file <c>notice.txt</c> beside the tables, which every report of the log repeats; null when there is none.</summary>

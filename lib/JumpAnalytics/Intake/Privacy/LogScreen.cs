@@ -23,6 +23,7 @@ internal sealed partial record LogScreen
 
     public static JumpLog Apply(JumpLog log, LogScreen screen)
     {
+        if (log.Part is { } part) return log.PartOf(Apply(log.Whole, screen), new ScreenedIntake(log.Whole, screen).OfPart(part));
         var drops = log.Drops.ToDictionary(d => d, screen.Of, (IEqualityComparer<Drop>)ReferenceEqualityComparer.Instance);
         var text = new ScreenedIntake(log, screen);
         return new JumpLog(log.Name, log.Notice, [.. log.Drops.Select(d => drops[d])], [.. log.Landings.Select(l => screen.Of(l, drops[l.Drop]))],

@@ -31,6 +31,10 @@ public sealed class Cautions : ShownResult
                 + "Draw nothing from a handful of missions.",
             $"Recording bias: {Rounding.Count(refused.Count, "landing row")} could not be used, {refused.Count(r => r.IsHangUpWithoutDistance)} of them hang-ups without a distance, "
                 + $"and {Rounding.Count(beyond, "landing")} {(beyond == 1 ? "is" : "are")} known only as beyond a distance. A landing that was not written down may well have been a bad one.",
+            .. log.Part is null ? [] : new[]
+            {
+                $"A part of the records, where {log.Part}: what is left out may differ. A part that was chosen after looking at the results proves nothing.",
+            },
             "A miss mixes forecast, exit, canopy, steering, ground and luck. It does not rate a person, and must not be used alone for qualification, discipline or pay.",
             "Margins and rates are inputs to a decision, not the decision. Winds, ground and canopies of the next jump may be unlike those recorded.",
             "Units, north, datum and clock of the records are taken as their headers state them; nobody but the base can check that.",
