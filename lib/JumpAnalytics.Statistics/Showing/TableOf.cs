@@ -26,6 +26,16 @@ internal sealed class TableOf<T>(string name, string title, IEnumerable<T> items
         if (wanted) Add(column, value);
     }
 
+    /// <summary>Adds a column for each of some keys.</summary>
+    /// <typeparam name="TKey">What tells these columns from each other.</typeparam>
+    /// <param name="keys">One for each column, in their order.</param>
+    /// <param name="column">Name, heading, format and meaning of a key's column.</param>
+    /// <param name="value">Its cell in an item's row.</param>
+    public void Add<TKey>(IEnumerable<TKey> keys, Func<TKey, TableColumn> column, Func<T, TKey, object?> value)
+    {
+        foreach (var key in keys) Add(column(key), item => value(item, key));
+    }
+
     /// <summary>The finished table.</summary>
     public static implicit operator TableView(TableOf<T> table) => table.View();
 

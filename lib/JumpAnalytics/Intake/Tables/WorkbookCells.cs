@@ -3,6 +3,7 @@ using System.Xml;
 using DocumentFormat.OpenXml;
 using DocumentFormat.OpenXml.Packaging;
 using DocumentFormat.OpenXml.Spreadsheet;
+using SheetCell = DocumentFormat.OpenXml.Spreadsheet.Cell;
 using SheetCellFormat = DocumentFormat.OpenXml.Spreadsheet.CellFormat;
 
 namespace JumpAnalytics;
@@ -26,7 +27,7 @@ internal sealed class WorkbookCells
     }
 
     /// <summary>The text of a cell; of a cell in error the error itself, such as <c>#N/A</c>.</summary>
-    public string TextOf(Cell cell)
+    public string TextOf(SheetCell cell)
     {
         var raw = cell.CellValue?.Text ?? "";
         var type = cell.DataType?.Value ?? CellValues.Number;

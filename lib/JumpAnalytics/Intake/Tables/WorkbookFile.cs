@@ -1,6 +1,7 @@
 using DocumentFormat.OpenXml;
 using DocumentFormat.OpenXml.Packaging;
 using DocumentFormat.OpenXml.Spreadsheet;
+using SheetCell = DocumentFormat.OpenXml.Spreadsheet.Cell;
 
 namespace JumpAnalytics;
 
@@ -59,7 +60,7 @@ internal sealed class WorkbookFile(string path)
             var row = (Row)reader.LoadCurrentElement()!;
             last = row.RowIndex?.Value is { } number ? (int)number : last + 1;
             var texts = new List<string>();
-            foreach (var cell in row.Elements<Cell>())
+            foreach (var cell in row.Elements<SheetCell>())
             {
                 var at = cell.CellReference?.Value is { } reference ? MergedCells.Column(reference) : texts.Count;
                 if (at >= MostColumns) break;

@@ -3,6 +3,7 @@ using System.Text.RegularExpressions;
 using DocumentFormat.OpenXml;
 using DocumentFormat.OpenXml.Packaging;
 using DocumentFormat.OpenXml.Spreadsheet;
+using SheetCell = DocumentFormat.OpenXml.Spreadsheet.Cell;
 
 namespace JumpAnalytics;
 
@@ -37,12 +38,12 @@ internal static partial class WorkbookWriting
 
     private static Row RowOf(IEnumerable<object?> values) => new(values.Select(CellOf));
 
-    private static Cell CellOf(object? value) => value switch
+    private static SheetCell CellOf(object? value) => value switch
     {
-        null => new Cell(),
-        string text => new Cell { DataType = CellValues.InlineString, InlineString = new InlineString(new Text(Encoded(SpreadsheetText.Guard(text))) { Space = SpaceProcessingModeValues.Preserve }) },
-        bool yes => new Cell { DataType = CellValues.Boolean, CellValue = new CellValue(yes ? "1" : "0") },
-        _ => new Cell { DataType = CellValues.Number, CellValue = new CellValue(CellText.Of(value)) },
+        null => new SheetCell(),
+        string text => new SheetCell { DataType = CellValues.InlineString, InlineString = new InlineString(new Text(Encoded(SpreadsheetText.Guard(text))) { Space = SpaceProcessingModeValues.Preserve }) },
+        bool yes => new SheetCell { DataType = CellValues.Boolean, CellValue = new CellValue(yes ? "1" : "0") },
+        _ => new SheetCell { DataType = CellValues.Number, CellValue = new CellValue(CellText.Of(value)) },
     };
 
     /// <summary>Letters that XML can't hold, or would change, as spreadsheets write them: <c>_x000D_</c>.</summary>

@@ -17,17 +17,20 @@ public enum BenchmarkVerdict
 [TypeFormatterSource]
 public sealed record CellRate
 {
-    /// <summary>The name of a margin: every wind band, or every terrain.</summary>
-    public const string All = "all";
+    /// <summary>The word for everything together.</summary>
+    public const string All = JumpAnalytics.Cell.Any;
 
     /// <summary>Missions below which a rate is marked as resting on few.</summary>
     public const int FewMissions = 5;
 
-    /// <summary>Label of the wind band, or <see cref="All"/>.</summary>
-    public required string WindBand { get; init; }
+    /// <summary>The cell or margin.</summary>
+    public required Cell Cell { get; init; }
 
-    /// <summary>Terrain class, or <see cref="All"/>.</summary>
-    public required string Terrain { get; init; }
+    /// <summary>Label of the wind band, or <see cref="Cell.Any"/>.</summary>
+    public string WindBand => Cell.WindBand;
+
+    /// <summary>Terrain class, or <see cref="Cell.Any"/>.</summary>
+    public string Terrain => Cell.Terrain;
 
     /// <summary>Missions with a landing told a hit or a miss.</summary>
     public required int Missions { get; init; }
@@ -69,7 +72,7 @@ public sealed record CellRate
     public bool NormalFitsBadly => Counted.Value?.Rate.Range is { } range && ModelRate.Value is { } model && !range.Contains(model.Value);
 
     /// <summary>Whether this is a margin of the table and not a cell.</summary>
-    public bool IsMargin => WindBand == All || Terrain == All;
+    public bool IsMargin => Cell.IsMargin;
 
     /// <summary>What a reader must know beside the numbers; empty when there is nothing.</summary>
     public string Note
@@ -89,20 +92,21 @@ public sealed record CellRate
         }
     }
 
-    internal static CellRate Of(string band, string terrain, IEnumerable<Landing> landings, AccuracyOptions options)
+    internal static CellRate Of(Cell cell, IEnumerable<Landing> landings, AccuracyOptions options)
     {
         var sample = MissionSample.Of(landings);
         var counted = sample.CountedRate(options.Confidence);
-        var (model, modelRate) = NormalRate.Of(sample, options, $"model rate of {band} / {terrain}");
+        var (model, modelRate) = NormalRate.Of(sample, options, $"model rate of {cell.WindBand} / {cell.Terrain}");
         return new CellRate
         {
-            WindBand = band, Terrain = terrain,
+            Cell = cell,
             Missions = counted.Value?.Missions ?? 0,
             Landings = counted.Value?.Landings ?? 0,
             Hits = counted.Value?.Hits ?? 0,
             BeyondMisses = sample.BeyondMisses,
             Undecided = sample.Count(LandingOutcome.Undecided),
-            TargetRadii = sample.Landings.Count == 0 ? null : new Interval(sample.Landings.Min(l => l.Drop.TargetRadius), sample.Landings.Max(l => l.Drop.TargetRadius)),
+            TargetRadii = sample.Landings.Count == 0 ? null
+                : new Interval(sample.Landings.Min(l => l.Drop.TargetRadius), sample.Landings.Max(l => l.Drop.TargetRadius)),
             Counted = counted, Model = model, ModelRate = modelRate,
             Verdict = VerdictOn(counted.Value?.Rate.Range, options.Benchmark),
         };

@@ -7,14 +7,18 @@ namespace JumpAnalytics;
 /// </remarks>
 public sealed class RateTable : ShownResult
 {
-    private RateTable(IReadOnlyList<CellRate> cells, IReadOnlyList<string> terrains, IReadOnlyList<Landing> rows, Fit<PooledRates> pooled, AccuracyOptions options) =>
-        (Cells, Terrains, Rows, Pooled, Options) = (cells, terrains, rows, pooled, options);
+    private RateTable(
+        IReadOnlyList<CellRate> cells, Cells grid, IReadOnlyList<Landing> rows, Fit<PooledRates> pooled, AccuracyOptions options) =>
+        (Cells, Grid, Rows, Pooled, Options) = (cells, grid, rows, pooled, options);
 
     /// <summary>Every cell and margin: bands by terrains, then bands, terrains, and all.</summary>
     public IReadOnlyList<CellRate> Cells { get; }
 
+    /// <summary>The wind bands by the terrains of the landings.</summary>
+    public Cells Grid { get; }
+
     /// <summary>The terrain classes, in alphabetical order.</summary>
-    public IReadOnlyList<string> Terrains { get; }
+    public IReadOnlyList<string> Terrains => Grid.Terrains;
 
     /// <summary>The model that the cells are pooled by, or why there is none.</summary>
     public Fit<PooledRates> Pooled { get; }
@@ -29,12 +33,17 @@ public sealed class RateTable : ShownResult
     public CellRate Overall => Cells[^1];
 
     /// <summary>The rate of a cell or margin.</summary>
-    /// <param name="windBand">Label of a band, or <see cref="CellRate.All"/>.</param>
-    /// <param name="terrain">A terrain class, or <see cref="CellRate.All"/>.</param>
+    /// <param name="windBand">Label of a band, or <c>all</c>.</param>
+    /// <param name="terrain">A terrain class, or <c>all</c>.</param>
     /// <exception cref="KeyNotFoundException">There is no such cell.</exception>
-    public CellRate Cell(string windBand, string terrain) =>
-        Cells.FirstOrDefault(c => c.WindBand == windBand && c.Terrain == terrain)
-        ?? throw new KeyNotFoundException($"There is no cell '{windBand}' by '{terrain}'. Bands: {string.Join(", ", Options.Bands.Labels)}. Terrains: {string.Join(", ", Terrains)}.");
+    public CellRate Cell(string windBand, string terrain) => Cell(new Cell(windBand, terrain));
+
+    /// <summary>The rate of a cell or margin.</summary>
+    /// <param name="cell">The cell or margin.</param>
+    /// <exception cref="KeyNotFoundException">There is no such cell.</exception>
+    public CellRate Cell(Cell cell) => Cells.FirstOrDefault(c => c.Cell == cell)
+        ?? throw new KeyNotFoundException($"There is no cell '{cell.WindBand}' by '{cell.Terrain}'. Bands: "
+            + $"{string.Join(", ", Options.Bands.Labels)}. Terrains: {string.Join(", ", Terrains)}.");
 
     /// <summary>How the rate of all landings stands to the benchmark, in a sentence.</summary>
     public string BenchmarkSentence
@@ -58,21 +67,13 @@ public sealed class RateTable : ShownResult
     /// <param name="options">Bands, benchmark, confidence, resamples and seed.</param>
     public static RateTable Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
     {
-        var terrains = landings.Select(l => l.Drop.Terrain).Distinct().Order(StringComparer.Ordinal).ToList();
-        var byCell = landings.ToLookup(l => (Band: options.Bands.LabelOf(l.Drop.WindSpeed), l.Drop.Terrain));
-        var cells = new List<CellRate>();
-        foreach (var band in options.Bands.Labels)
-        {
-            foreach (var terrain in terrains) cells.Add(CellRate.Of(band, terrain, byCell[(band, terrain)], options));
-        }
-        foreach (var band in options.Bands.Labels)
-            cells.Add(CellRate.Of(band, CellRate.All, landings.Where(l => options.Bands.LabelOf(l.Drop.WindSpeed) == band), options));
-        foreach (var terrain in terrains)
-            cells.Add(CellRate.Of(CellRate.All, terrain, landings.Where(l => l.Drop.Terrain == terrain), options));
-        cells.Add(CellRate.Of(CellRate.All, CellRate.All, landings, options));
+        var grid = new Cells(options.Bands, landings);
+        var byCell = grid.Group(landings);
         var pooled = PooledRates.Of(PooledCount.Of(landings, options.Bands), new PoolingOptions { Confidence = options.Confidence });
-        var byLabel = pooled.Value?.Cells.Where(c => c.Landings > 0).ToDictionary(c => (c.WindBand, c.Terrain));
-        return new RateTable([.. cells.Select(c => c with { Pooled = byLabel?.GetValueOrDefault((c.WindBand, c.Terrain)) })], terrains, landings, pooled, options);
+        var drawn = pooled.Value?.Cells.Where(c => c.Landings > 0).ToDictionary(c => c.Cell);
+        return new RateTable(
+            [.. grid.Select(cell => CellRate.Of(cell, byCell[cell], options) with { Pooled = drawn?.GetValueOrDefault(cell) })],
+            grid, landings, pooled, options);
     }
 
     /// <inheritdoc/>
@@ -104,29 +105,49 @@ public sealed class RateTable : ShownResult
     }
 
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables => [Table(pooled: true)];
+    public override IReadOnlyList<TableView> Tables => [Table("rates-by-cell", pooled: true)];
 
-    /// <summary>The table, with the pooled rates or without: each of them rests on every cell, so that they tell of cells that are withheld.</summary>
-    internal TableView Table(bool pooled) => new("rates-by-cell", "Landing rate by wind band and terrain",
-        [
-            Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, Columns.Terrain, Columns.Missions, Columns.Landings, Columns.Hits,
-            Columns.Rate, Columns.DesignEffect, Columns.ModelRate, .. pooled ? new[] { Columns.PooledRate, Columns.Pull } : [],
-            Columns.Verdict, Columns.TargetRadii(Options.Units.Distance), Columns.Note,
-        ],
-        [.. Cells.Select(c => (object?[])
-        [
-            c.WindBand, c.Terrain, c.Missions, c.Landings, c.Hits, c.Counted.Value?.Rate, c.Counted.Value?.DesignEffect, c.ModelRate.Value,
-            .. pooled ? new object?[] { c.Pooled?.Rate.Value, c.Pooled?.Pull } : [],
-            Words(c), Radii(c), c.Note.Length > 0 ? c.Note : null,
-        ])],
-        $"Wind bands in {Options.Bands.Unit.Name}; a mission whose passes fall in two bands counts in both. Intervals at {Rounding.Percent(Options.Confidence)}: counted rate, Wilson on the effective number "
-        + $"of landings with t; fitted normal, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). Benchmark {Options.BenchmarkText}. "
-        + (!pooled ? "" : Pooled.Success
-            ? "Pooled: logistic mixed model over all cells, the chance on a mission not yet flown; pulled: 0 % its own landings alone, 100 % what band and terrain say. "
-            : $"No pooled rate: {Pooled.Reason}. ")
-        + "Design effect: how many times the variance of as many independent landings. "
-        + "Beyond: known only as beyond the target radius, counted as misses. Undecided: known only as beyond a shorter distance, left out. "
-        + "Normal fits badly: the rate it implies lies outside the interval of the counted one; quote the counted one.");
+    /// <summary>The table.</summary>
+    /// <param name="name">File name.</param>
+    /// <param name="pooled">Whether it has the pooled rates: each of them rests on every cell, so that they tell of cells that are withheld.</param>
+    /// <param name="withheld">Which cells and margins show nothing but their name; none when left out.</param>
+    /// <param name="more">What the note says besides.</param>
+    internal TableView Table(string name, bool pooled, Func<Cell, bool>? withheld = null, string more = "")
+    {
+        return new TableOf<CellRate>(name, "Landing rate by wind band and terrain", Cells, Note() + more)
+        {
+            { Columns.WindBandIn(Options.Bands), c => c.WindBand },
+            { Columns.Terrain, c => c.Terrain },
+            { Columns.Missions, Shown(c => c.Missions) },
+            { Columns.Landings, Shown(c => c.Landings) },
+            { Columns.Hits, Shown(c => c.Hits) },
+            { Columns.Rate, Shown(c => c.Counted.Value?.Rate) },
+            { Columns.DesignEffect, Shown(c => c.Counted.Value?.DesignEffect) },
+            { Columns.ModelRate, Shown(c => c.ModelRate.Value) },
+            { pooled, Columns.PooledRate, Shown(c => c.Pooled?.Rate.Value) },
+            { pooled, Columns.Pull, Shown(c => c.Pooled?.Pull) },
+            { Columns.Verdict, Shown(Words) },
+            { Columns.TargetRadii(Options.Units.Distance), Shown(Radii) },
+            { Columns.Note, c => IsWithheld(c) ? "withheld: few people" : c.Note.Length > 0 ? c.Note : null },
+        };
+
+        bool IsWithheld(CellRate c) => withheld?.Invoke(c.Cell) == true;
+        Func<CellRate, object?> Shown(Func<CellRate, object?> value) => c => IsWithheld(c) ? null : value(c);
+
+        string Note() =>
+            $"Wind bands in {Options.Bands.Unit.Name}; a mission whose passes fall in two bands counts in both. "
+            + $"Intervals at {Rounding.Percent(Options.Confidence)}: counted rate, Wilson on the effective number of landings with t; "
+            + $"fitted normal, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). "
+            + $"Benchmark {Options.BenchmarkText}. "
+            + (!pooled ? "" : Pooled.Success
+                ? "Pooled: logistic mixed model over all cells, the chance on a mission not yet flown; "
+                    + "pulled: 0 % its own landings alone, 100 % what band and terrain say. "
+                : $"No pooled rate: {Pooled.Reason}. ")
+            + "Design effect: how many times the variance of as many independent landings. "
+            + "Beyond: known only as beyond the target radius, counted as misses. "
+            + "Undecided: known only as beyond a shorter distance, left out. "
+            + "Normal fits badly: the rate it implies lies outside the interval of the counted one; quote the counted one.";
+    }
 
     private static string? Words(CellRate c) => (c.Verdict, c.Counted.Value?.Rate.Range) switch
     {

@@ -28,12 +28,16 @@ public sealed class SharedRates : ShownResult
     public int MinimumPeople { get; }
 
     /// <summary>Cells and margins that are shown, in the order of the table.</summary>
-    public IReadOnlyList<CellRate> Cells => [.. Rates.Cells.Where(c => !IsWithheld(c.WindBand, c.Terrain))];
+    public IReadOnlyList<CellRate> Cells => [.. Rates.Cells.Where(c => !IsWithheld(c.Cell))];
 
     /// <summary>Whether a cell or margin is withheld.</summary>
-    /// <param name="windBand">Label of a band, or <see cref="CellRate.All"/>.</param>
-    /// <param name="terrain">A terrain class, or <see cref="CellRate.All"/>.</param>
-    public bool IsWithheld(string windBand, string terrain) => _withholding.Hides(windBand, terrain);
+    /// <param name="windBand">Label of a band, or <c>all</c>.</param>
+    /// <param name="terrain">A terrain class, or <c>all</c>.</param>
+    public bool IsWithheld(string windBand, string terrain) => IsWithheld(new Cell(windBand, terrain));
+
+    /// <summary>Whether a cell or margin is withheld.</summary>
+    /// <param name="cell">The cell or margin.</param>
+    public bool IsWithheld(Cell cell) => _withholding.Hides(cell);
 
     /// <inheritdoc/>
     public override string Reading
@@ -42,7 +46,7 @@ public sealed class SharedRates : ShownResult
         {
             var withheld = Rates.Cells.Count - Cells.Count;
             var rule = $"{Rounding.Count(withheld)} of {Rounding.Count(Rates.Cells.Count, "cell")} and margins {(withheld == 1 ? "is" : "are")} withheld: fewer than {MinimumPeople} people, or needed so that such a one can't be computed.";
-            if (IsWithheld(CellRate.All, CellRate.All)) return "Withheld: few people. " + rule;
+            if (IsWithheld(Cell.All)) return "Withheld: few people. " + rule;
             return Rates.Overall.Counted.Value is not { } all ? $"No rate can be given: {Rates.Overall.Counted.Reason}."
                 : $"{Rounding.Percent(all.Rate)} of landings came down inside the target radius ({Rounding.Percent(Rates.Options.Confidence)} interval; {Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}). "
                     + Rates.BenchmarkSentence + " " + rule;
@@ -50,18 +54,12 @@ public sealed class SharedRates : ShownResult
     }
 
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables
-    {
-        get
-        {
-            var table = Rates.Table(pooled: false);
-            var rows = table.Rows.Zip(Rates.Cells, (row, cell) => IsWithheld(cell.WindBand, cell.Terrain)
-                ? (object?[])[cell.WindBand, cell.Terrain, .. Enumerable.Repeat<object?>(null, row.Length - 3), "withheld: few people"] : row).ToList();
-            return [new TableView("rates-by-cell-shared", table.Title, table.Columns, rows, table.Note
-                + $" Withheld: fewer than {MinimumPeople} people, or needed so that such a cell can't be computed from the others. People are the different jumpers of a cell's landings; "
-                + "where jumpers are not named, no more than the largest stick.")];
-        }
-    }
+    public override IReadOnlyList<TableView> Tables =>
+    [
+        Rates.Table("rates-by-cell-shared", pooled: false, IsWithheld,
+            $" Withheld: fewer than {MinimumPeople} people, or needed so that such a cell can't be computed from the others. "
+            + "People are the different jumpers of a cell's landings; where jumpers are not named, no more than the largest stick."),
+    ];
 }
 
 /// <summary>Hands rates on.</summary>

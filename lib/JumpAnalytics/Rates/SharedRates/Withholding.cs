@@ -16,7 +16,7 @@ namespace JumpAnalytics;
 /// </remarks>
 internal sealed class Withholding
 {
-    private readonly ILookup<(string Band, string Terrain), Landing> _landings;
+    private readonly ILookup<Cell, Landing> _landings;
     private readonly IReadOnlyList<string> _bands;
     private readonly IReadOnlyList<string> _terrains;
     private readonly int _minimum;
@@ -29,7 +29,7 @@ internal sealed class Withholding
     public Withholding(RateTable rates, int minimumPeople)
     {
         (_bands, _terrains, _minimum) = (rates.Options.Bands.Labels, rates.Terrains, minimumPeople);
-        _landings = rates.Rows.ToLookup(l => (rates.Options.Bands.LabelOf(l.Drop.WindSpeed), l.Drop.Terrain));
+        _landings = rates.Grid.Group(rates.Rows);
         _all = !IsEnough(_bands, _terrains);
         if (_all) return;
         CloseMargins(_bandMargins, _bands, b => Rows([b], _terrains));
@@ -38,14 +38,10 @@ internal sealed class Withholding
     }
 
     /// <summary>Whether a cell or margin is withheld.</summary>
-    public bool Hides(string band, string terrain) => _all
-        || (band, terrain) switch
-        {
-            (CellRate.All, CellRate.All) => false,
-            (CellRate.All, _) => _terrainMargins.Contains(terrain),
-            (_, CellRate.All) => _bandMargins.Contains(band),
-            _ => _blockBands.Contains(band) && _blockTerrains.Contains(terrain),
-        };
+    public bool Hides(Cell cell) => _all
+        || (cell.IsOfBand && _bandMargins.Contains(cell.WindBand))
+        || (cell.IsOfTerrain && _terrainMargins.Contains(cell.Terrain))
+        || (!cell.IsMargin && _blockBands.Contains(cell.WindBand) && _blockTerrains.Contains(cell.Terrain));
 
     /// <summary>
     /// Fewest people that some landings can come from: the different jumpers named, or the largest stick if that is more, since nobody leaves
@@ -101,7 +97,7 @@ internal sealed class Withholding
         names.Select(n => (Name: n, Rows: rows(n).Count)).Where(n => n.Rows > 0).OrderBy(n => n.Rows).ThenBy(n => n.Name, StringComparer.Ordinal).FirstOrDefault().Name;
 
     private List<Landing> Rows(IEnumerable<string> bands, IEnumerable<string> terrains) =>
-        [.. from b in bands from t in terrains from l in _landings[(b, t)] select l];
+        [.. from b in bands from t in terrains from l in _landings[new Cell(b, t)] select l];
 
     private bool IsEnough(IEnumerable<string> bands, IEnumerable<string> terrains) => IsEnough(Rows(bands, terrains));
 

@@ -66,6 +66,9 @@ internal static partial class Columns
         MapUnits = new("under_each_unit", "under each unit", CellFormat.Text, "What the values would mean under each unit, where the header states none."),
         Mission = new("mission", "mission", CellFormat.Text, "Id of the mission.");
 
+    /// <summary>The wind band, headed by the unit of the bands.</summary>
+    public static TableColumn WindBandIn(WindBands bands) => WindBand with { Label = $"wind band ({bands.Unit.Suffix})" };
+
     /// <summary>The target radii of a group.</summary>
     public static TableColumn TargetRadii(MeasureUnit unit) =>
         new("target_radius_" + unit.Suffix, $"target radius ({unit.Suffix})", CellFormat.Text, "Least and greatest radius round the spot that counted as a good landing.");

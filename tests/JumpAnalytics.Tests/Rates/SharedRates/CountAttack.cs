@@ -14,11 +14,11 @@ internal sealed class CountAttack
     {
         var inner = rates.Cells.Where(c => !c.IsMargin).ToList();
         _found = new int[inner.Count];
-        _known = [.. inner.Select(c => shared.IsWithheld(c.WindBand, c.Terrain) ? (int?)null : count(c))];
-        foreach (var margin in rates.Cells.Where(c => c.IsMargin && !shared.IsWithheld(c.WindBand, c.Terrain))) _sums.Add((Of(margin), count(margin)));
+        _known = [.. inner.Select(c => shared.IsWithheld(c.Cell) ? (int?)null : count(c))];
+        foreach (var margin in rates.Cells.Where(c => c.IsMargin && !shared.IsWithheld(c.Cell))) _sums.Add((Of(margin), count(margin)));
         (_asked, _true, _most) = (Of(cell), count(cell), _sums.Select(s => s.Sum).DefaultIfEmpty(count(cell) + 1).Max());
 
-        int[] Of(CellRate c) => [.. inner.Index().Where(i => (c.WindBand == CellRate.All || i.Item.WindBand == c.WindBand) && (c.Terrain == CellRate.All || i.Item.Terrain == c.Terrain)).Select(i => i.Index)];
+        int[] Of(CellRate c) => [.. inner.Index().Where(i => c.Cell.Holds(i.Item.Cell)).Select(i => i.Index)];
     }
 
     /// <summary>Whether a table of whole counts, none negative, shows the same and has another count in a cell or margin.</summary>

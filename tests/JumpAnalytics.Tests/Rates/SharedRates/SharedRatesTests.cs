@@ -21,9 +21,9 @@ public sealed class SharedRatesTests
         var shared = rates.Shared();
         Assert.Equal(["0-5 c", "5-10 c", "10+ a", "10+ b", "10+ c", "0-5 all", "5-10 all", "10+ all", "all a", "all b", "all c", "all all"], shared.Cells.Select(c => $"{c.WindBand} {c.Terrain}"));
         var table = Assert.Single(shared.Tables);
-        foreach (var (row, whole, cell) in table.Rows.Zip(rates.Table(pooled: false).Rows, rates.Cells))
+        foreach (var (row, whole, cell) in table.Rows.Zip(rates.Table("whole", pooled: false).Rows, rates.Cells))
         {
-            if (!shared.IsWithheld(cell.WindBand, cell.Terrain)) Assert.Equal(whole, row);
+            if (!shared.IsWithheld(cell.Cell)) Assert.Equal(whole, row);
             else Assert.Equal([cell.WindBand, cell.Terrain, .. Enumerable.Repeat<object?>(null, whole.Length - 3), "withheld: few people"], row);
         }
         Assert.DoesNotContain(table.Columns, c => c == Columns.PooledRate || c == Columns.Pull); // they rest on every cell
@@ -63,7 +63,7 @@ public sealed class SharedRatesTests
         var rates = RateTable.Of(DemoLog.Log.Landings, new AccuracyOptions { Replicates = 200 });
         Assert.Equal(rates.Cells.Count, rates.Shared(2).Cells.Count);
         Assert.InRange(rates.Shared().Cells.Count, rates.Cells.Count / 2, rates.Cells.Count);
-        Assert.False(rates.Shared(30).IsWithheld(CellRate.All, CellRate.All));
+        Assert.False(rates.Shared(30).IsWithheld("all", "all"));
     }
 
     /// <summary>
@@ -88,7 +88,7 @@ public sealed class SharedRatesTests
             tables++;
             if (shared.Cells.Count > 1) useful++;
             foreach (var cell in shared.Cells) Assert.True(cell.Landings == 0 || People(rates, cell) >= 3);
-            foreach (var cell in rates.Cells.Where(c => shared.IsWithheld(c.WindBand, c.Terrain) && People(rates, c) is > 0 and < 3))
+            foreach (var cell in rates.Cells.Where(c => shared.IsWithheld(c.Cell) && People(rates, c) is > 0 and < 3))
             {
                 attacked++;
                 Assert.True(CountAttack.CanBeOther(rates, shared, cell, c => c.Landings), $"{cell.WindBand} {cell.Terrain} is {cell.Landings} for certain");
@@ -98,6 +98,6 @@ public sealed class SharedRatesTests
         Assert.True(attacked > 400 && useful > 300, $"{attacked} small cells attacked, {useful} tables that show something");
     }
 
-    private static int People(RateTable rates, CellRate cell) => Withholding.LeastPeople([.. rates.Rows.Where(l =>
-        (cell.WindBand == CellRate.All || rates.Options.Bands.LabelOf(l.Drop.WindSpeed) == cell.WindBand) && (cell.Terrain == CellRate.All || l.Drop.Terrain == cell.Terrain))]);
+    private static int People(RateTable rates, CellRate cell) =>
+        Withholding.LeastPeople([.. rates.Rows.Where(l => cell.Cell.Holds(l.Drop, rates.Options.Bands))]);
 }

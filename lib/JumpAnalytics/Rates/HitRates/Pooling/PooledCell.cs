@@ -31,11 +31,14 @@ public sealed record PooledMission(string Mission, int Landings, int Hits, Poole
 [TypeFormatterSource]
 public sealed record PooledCell
 {
+    /// <summary>Wind band and terrain.</summary>
+    public required Cell Cell { get; init; }
+
     /// <summary>Label of the wind band.</summary>
-    public required string WindBand { get; init; }
+    public string WindBand => Cell.WindBand;
 
     /// <summary>Terrain class.</summary>
-    public required string Terrain { get; init; }
+    public string Terrain => Cell.Terrain;
 
     /// <summary>Missions with landings in the cell.</summary>
     public required int Missions { get; init; }

@@ -9,6 +9,9 @@ namespace JumpAnalytics;
 [TypeFormatterSource]
 public sealed record PooledCount(string Mission, string WindBand, string Terrain, int Hits, int Landings)
 {
+    /// <summary>Wind band and terrain.</summary>
+    public Cell Cell => new(WindBand, Terrain);
+
     /// <summary>Counts decided landings by mission and cell, bands in their order and terrains in alphabetical order.</summary>
     /// <param name="landings">Landings of one or more seasons.</param>
     /// <param name="bands">The wind bands.</param>

@@ -6,11 +6,12 @@ namespace JumpAnalytics;
 /// <remarks>Columns that follow from earlier ones in the cells that have landings are left out, as R does.</remarks>
 internal sealed class PooledDesign
 {
-    private PooledDesign(IReadOnlyList<(string Band, string Terrain)> cells, int observed, IReadOnlyList<string> names, IReadOnlyList<string> dropped, double[][] rows, bool[] estimable) =>
+    private PooledDesign(
+        IReadOnlyList<Cell> cells, int observed, IReadOnlyList<string> names, IReadOnlyList<string> dropped, double[][] rows, bool[] estimable) =>
         (Cells, Observed, Names, Dropped, Rows, Estimable) = (cells, observed, names, dropped, rows, estimable);
 
     /// <summary>Every combination of band and terrain; those with landings first.</summary>
-    public IReadOnlyList<(string Band, string Terrain)> Cells { get; }
+    public IReadOnlyList<Cell> Cells { get; }
 
     /// <summary>Number of cells with landings.</summary>
     public int Observed { get; }
@@ -30,9 +31,9 @@ internal sealed class PooledDesign
     public static PooledDesign Of(IReadOnlyList<PooledCount> counts, bool interaction)
     {
         string[] bands = [.. counts.Select(c => c.WindBand).Distinct()], terrains = [.. counts.Select(c => c.Terrain).Distinct()];
-        var with = counts.Select(c => (c.WindBand, c.Terrain)).ToHashSet();
-        (string Band, string Terrain)[] all = [.. from band in bands from terrain in terrains select (band, terrain)];
-        (string Band, string Terrain)[] cells = [.. all.Where(with.Contains), .. all.Where(c => !with.Contains(c))];
+        var with = counts.Select(c => c.Cell).ToHashSet();
+        Cell[] all = [.. from band in bands from terrain in terrains select new Cell(band, terrain)];
+        Cell[] cells = [.. all.Where(with.Contains), .. all.Where(c => !with.Contains(c))];
 
         List<(string Name, Func<string, string, bool> In)> columns = [("intercept", (_, _) => true)];
         columns.AddRange(bands.Skip(1).Select(b => ($"wind band {b}", (Func<string, string, bool>)((band, _) => band == b))));
@@ -42,7 +43,7 @@ internal sealed class PooledDesign
             columns.AddRange(from t in terrains.Skip(1) from b in bands.Skip(1)
                              select ($"wind band {b}, terrain {t}", (Func<string, string, bool>)((band, terrain) => band == b && terrain == t)));
         }
-        double[][] whole = [.. cells.Select(c => columns.Select(k => k.In(c.Band, c.Terrain) ? 1.0 : 0).ToArray())];
+        double[][] whole = [.. cells.Select(c => columns.Select(k => k.In(c.WindBand, c.Terrain) ? 1.0 : 0).ToArray())];
         var byColumn = new Basis();
         var kept = Enumerable.Range(0, columns.Count).Where(k => byColumn.Add([.. whole.Take(with.Count).Select(row => row[k])])).ToArray();
         var byRow = new Basis();

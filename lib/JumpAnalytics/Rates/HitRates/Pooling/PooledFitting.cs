@@ -29,7 +29,7 @@ internal static class PooledFitting
         if (design.Dropped.Count > 0)
             warnings.Add($"the cells that have landings can't tell these effects from others, and they are left out: {string.Join(", ", design.Dropped)}");
         var index = Enumerable.Range(0, design.Observed).ToDictionary(c => design.Cells[c]);
-        var patterns = ClusterPatterns.Of([.. missions.Select(m => m.GroupBy(c => index[(c.WindBand, c.Terrain)])
+        var patterns = ClusterPatterns.Of([.. missions.Select(m => m.GroupBy(c => index[c.Cell])
             .Select(g => new CellCount(g.Key, g.Sum(c => c.Hits), g.Sum(c => c.Landings))).ToArray())], design.Observed);
         var cellEffect = options.CellEffect && design.Names.Count < design.Observed;
         if (options.CellEffect && !cellEffect)

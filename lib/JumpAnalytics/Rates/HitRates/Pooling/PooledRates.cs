@@ -69,7 +69,7 @@ public sealed record PooledRates
     /// <param name="terrain">Terrain class.</param>
     /// <exception cref="KeyNotFoundException">There is no such cell.</exception>
     public PooledCell Cell(string windBand, string terrain) =>
-        Cells.FirstOrDefault(c => c.WindBand == windBand && c.Terrain == terrain)
+        Cells.FirstOrDefault(c => c.Cell == new Cell(windBand, terrain))
         ?? throw new KeyNotFoundException($"There is no cell '{windBand}' by '{terrain}'.");
 
     /// <summary>Pools the rates of counts by mission and cell.</summary>

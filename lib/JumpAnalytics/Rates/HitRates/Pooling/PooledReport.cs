@@ -11,7 +11,7 @@ internal static class PooledReport
     {
         var (design, spreads, kernel) = (likelihood.Design, likelihood.Spreads, likelihood.Kernel(at));
         var effects = likelihood.MissionEffects(at);
-        var byCell = counts.ToLookup(c => (c.WindBand, c.Terrain));
+        var byCell = counts.ToLookup(c => c.Cell);
         var cellSd = likelihood.CellSd(at);
         return new PooledRates
         {
@@ -36,10 +36,10 @@ internal static class PooledReport
         PooledCell Cell(int c)
         {
             var here = byCell[design.Cells[c]].ToList();
-            var unknown = $"no landing tells how {design.Cells[c].Band} and {design.Cells[c].Terrain} go together";
+            var unknown = $"no landing tells how {design.Cells[c].WindBand} and {design.Cells[c].Terrain} go together";
             return new PooledCell
             {
-                WindBand = design.Cells[c].Band, Terrain = design.Cells[c].Terrain,
+                Cell = design.Cells[c],
                 Missions = here.Select(x => x.Mission).Distinct().Count(), Landings = here.Sum(x => x.Landings), Hits = here.Sum(x => x.Hits),
                 Effect = !cellEffect ? null : Effect(here.Count > 0 ? (kernel.CellMode[c], kernel.CellVariance[c]) : (0, cellSd * cellSd)),
                 ModelRate = design.Estimable[c] ? Fit<Estimate>.Made(average.ModelRate(c, options.Confidence)) : Fit<Estimate>.Refused(unknown),
