@@ -12,7 +12,7 @@ public static class MarginPlot
     {
         var unit = margins.Options.Units.Distance;
         var at = Math.Max(0, margins.Shares.ToList().FindIndex(s => s >= share - 1e-9));
-        var rows = margins.Rows.Where(r => (r == margins.Overall || (r.WindBand != CellRate.All && r.Terrain != CellRate.All)) && r.Radii[at].Success).ToList();
+        var rows = margins.Rows.Where(r => (r == margins.Overall || !r.Cell.IsMargin) && r.Radii[at].Success).ToList();
         const string Title = "Radius that holds a share of landings";
         if (rows.Count == 0) return new Figure(Title, "No margin can be given.", "Nothing to draw.", FigureJson.Of(new { height = 60 }), margins.Tables[0]);
         var widest = rows.MaxBy(r => r.Radii[at].Value!.Radius)!;
@@ -23,7 +23,7 @@ public static class MarginPlot
             Json(margins, rows, at, unit), margins.Tables[0]);
 
         string Length(double? metres) => metres is { } m ? $"{Rounding.Fixed(unit.FromSi(m), unit.FromSi(m) < 10 ? 1 : 0)} {unit.Suffix}" : "an unknown distance";
-        string Name(RadiusMargin r) => r.WindBand == CellRate.All ? "all" : $"{r.Terrain}, {r.WindBand} {margins.Options.Bands.Unit.Suffix}";
+        string Name(RadiusMargin r) => r.Cell.IsMargin ? "all" : $"{r.Terrain}, {r.WindBand} {margins.Options.Bands.Unit.Suffix}";
     }
 
     private static string Json(RadiusMargins margins, List<RadiusMargin> rows, int at, MeasureUnit unit)
@@ -51,7 +51,7 @@ public static class MarginPlot
     }
 
     private static string Label(RadiusMargin r, string speed) =>
-        (r.WindBand == CellRate.All ? "<b>all</b>" : $"{ShownResult.Escape(r.Terrain)}, {r.WindBand} {speed}") + $"<br><span style=\"font-size:0.85em\">{Rounding.Count(r.Missions, "mission")} / {r.Landings}</span>";
+        (r.Cell.IsMargin ? "<b>all</b>" : $"{ShownResult.Escape(r.Terrain)}, {r.WindBand} {speed}") + $"<br><span style=\"font-size:0.85em\">{Rounding.Count(r.Missions, "mission")} / {r.Landings}</span>";
 
     private static FigureJson.Trace Points(string name, List<(RadiusMargin Row, double Y)> placed, Func<RadiusMargin, double> radius, Func<RadiusMargin, double>? limit, MeasureUnit unit,
         int size, string[] symbols, string color)

@@ -9,14 +9,13 @@ public static class RateHeatMap
     /// <param name="rates">The rates.</param>
     public static Figure Of(RateTable rates)
     {
-        string[] bands = [.. rates.Options.Bands.Labels, CellRate.All];
-        string[] terrains = [.. rates.Terrains.Reverse().Prepend(CellRate.All)];
-        var cells = terrains.Select(t => bands.Select(b => rates.Cell(b, t)).ToArray()).ToArray();
+        Cell[] bands = [.. rates.Grid.OfBands, Cell.All], terrains = [Cell.All, .. rates.Grid.OfTerrains.Reverse()];
+        var cells = terrains.Select(t => bands.Select(b => rates.Cell(b.WindBand, t.Terrain)).ToArray()).ToArray();
         var shade = cells.Select(row => row.Select(c => c.Counted.Value is { } k && c.Missions >= CellRate.FewMissions ? 100 * k.Rate.Value : (double?)null).ToArray()).ToArray();
         // What has no shade gets its words from an annotation: twice drawn they would blur.
         var text = cells.Select((row, t) => row.Select((c, b) => shade[t][b] is null ? "" : Written(c)).ToArray()).ToArray();
-        var columns = bands.Select(b => b == CellRate.All ? "all winds" : $"{b} {rates.Options.Bands.Unit.Suffix}").ToArray();
-        var chart = Chart.Heatmap<double, string, string, string>(zData: shade.Select(row => row.Select(s => s ?? double.NaN).ToArray()).ToArray(), X: columns, Y: terrains.Select(t => t == CellRate.All ? "<b>all terrains</b>" : ShownResult.Escape(t)).ToArray(), UseDefaults: false);
+        var columns = bands.Select(b => b.IsWhole ? "all winds" : b.Words(rates.Options.Bands)).ToArray();
+        var chart = Chart.Heatmap<double, string, string, string>(zData: shade.Select(row => row.Select(s => s ?? double.NaN).ToArray()).ToArray(), X: columns, Y: terrains.Select(t => t.IsWhole ? "<b>all terrains</b>" : ShownResult.Escape(t.Terrain)).ToArray(), UseDefaults: false);
         var json = FigureJson.Of(
             new
             {
@@ -46,7 +45,7 @@ public static class RateHeatMap
             $"{Rounding.Count(rates.Overall.Missions, "mission")}, {Rounding.Count(rates.Overall.Landings, "landing")}. Each cell: share of landings inside the target radius, below it missions / landings. Brown is below the benchmark, blue above it. "
             + $"A cell with fewer than {CellRate.FewMissions} missions is not shaded. Intervals are in the next figure and in the table.", json, rates.Tables[0]);
 
-        string Named(CellRate c) => $"{Rates(c)} at {c.WindBand} {rates.Options.Bands.Unit.Suffix}, {c.Terrain} ({Rounding.Count(c.Missions, "mission")}, {Rounding.Count(c.Landings, "landing")})";
+        string Named(CellRate c) => $"{Rates(c)} at {c.Cell.Words(rates.Options.Bands)} ({Rounding.Count(c.Missions, "mission")}, {Rounding.Count(c.Landings, "landing")})";
     }
 
     private static string Rates(CellRate c) => TableView.Show(c.Counted.Value!.Rate.Value, CellFormat.Share);

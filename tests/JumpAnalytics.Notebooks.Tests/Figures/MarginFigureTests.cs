@@ -9,7 +9,7 @@ public class MarginFigureTests
     {
         var margins = RadiusMargins.Of(_demo.Landings, new AccuracyOptions());
         var figure = MarginPlot.Of(margins);
-        var cells = margins.Rows.Where(r => r.WindBand != CellRate.All && r.Terrain != CellRate.All).Append(margins.Overall).ToList();
+        var cells = margins.Rows.Where(r => !r.Cell.IsMargin).Append(margins.Overall).ToList();
         var large = figure.Trace("90 %");
         FigureParts.Near([.. cells.Select(r => r.Radii[2].Value!.Radius / 0.9144)], large["x"].Numbers(), 1e-3);
         FigureParts.Near([.. cells.Select(r => (r.Radii[2].Value!.UpperLimit - r.Radii[2].Value!.Radius) / 0.9144)], large["error_x"]!["array"].Numbers(), 1e-3);

@@ -12,7 +12,7 @@ internal static class DropReader
         var mission = row.Text(LogColumns.Mission, required: true);
         var time = row.Time();
         var terrain = row.Text(LogColumns.Terrain, required: true);
-        if ("all".Equals(terrain, StringComparison.OrdinalIgnoreCase))
+        if (Cell.Any.Equals(terrain, StringComparison.OrdinalIgnoreCase))
             row.Refuse(row.HeaderOf(LogColumns.Terrain), terrain!, "reserved word", "is the name of every terrain together in the tables", "name the class of ground");
         var radius = row.Measure(LogColumns.TargetRadius, required: true, least: 0, leastIsAllowed: false);
         var wind = row.Measure(LogColumns.WindSpeed, required: true, least: 0);

@@ -61,16 +61,12 @@ internal sealed class MissionHistory
 
     private (IReadOnlyList<Landing> Landings, string Words) Like(Drop drop, Func<Landing, bool> known)
     {
-        var band = _options.Bands.LabelOf(drop.WindSpeed);
-        var wind = $"{band} {_options.Bands.Unit.Suffix}";
+        var cell = Cell.Of(drop, _options.Bands);
+        var band = new Cell(cell.WindBand, Cell.Any);
         var all = _earlier.Where(known).ToList();
-        foreach (var (same, words) in new (Func<Landing, bool>, string)[]
+        foreach (var (same, words) in new[] { (cell, cell.Words(_options.Bands)), (band, $"{band.Words(_options.Bands)}, any ground") })
         {
-            (l => _options.Bands.LabelOf(l.Drop.WindSpeed) == band && l.Drop.Terrain == drop.Terrain, $"{wind}, {drop.Terrain}"),
-            (l => _options.Bands.LabelOf(l.Drop.WindSpeed) == band, $"{wind}, any ground"),
-        })
-        {
-            var like = all.Where(same).ToList();
+            var like = all.Where(l => same.Holds(l.Drop, _options.Bands)).ToList();
             if (like.Select(l => l.Drop.Mission).Distinct().Take(FewestMissions).Count() == FewestMissions) return (like, words);
         }
         return (all, "any wind, any ground");

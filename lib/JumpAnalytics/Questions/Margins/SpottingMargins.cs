@@ -104,6 +104,6 @@ public sealed class SpottingMargins : ShownResult
     /// <param name="asked">Shares, sticks, ages and scenarios; the defaults when left out.</param>
     /// <param name="seasons"><c>all</c>, or the seasons that the margins rest on, parted by commas.</param>
     /// <exception cref="ArgumentException">A season is not in the log; the message lists those there are.</exception>
-    public static SpottingMargins Of(JumpLog log, AccuracyOptions? options = null, MarginOptions? asked = null, string seasons = CellRate.All) =>
+    public static SpottingMargins Of(JumpLog log, AccuracyOptions? options = null, MarginOptions? asked = null, string seasons = JumpLog.All) =>
         new(log, log.Landings, log.SeasonsOf(seasons), options ?? new AccuracyOptions(), asked ?? new MarginOptions());
 }

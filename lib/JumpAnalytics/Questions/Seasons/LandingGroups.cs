@@ -32,7 +32,7 @@ public sealed class LandingGroups : ShownResult
         var keyed = landings.Select(l => (Landing: l, Key: key(l))).Where(l => l.Key is not null).ToList();
         var order = typeof(TKey) == typeof(string) ? (IComparer<TKey>)StringComparer.Ordinal : Comparer<TKey>.Default;
         var groups = keyed.GroupBy(l => l.Key).OrderBy(g => g.Key, order).Select(g => MissSummary.Of(Label(g.Key), g.Select(l => l.Landing), options)).ToList();
-        groups.Add(MissSummary.Of(CellRate.All, keyed.Select(l => l.Landing), options));
+        groups.Add(MissSummary.Of(JumpLog.All, keyed.Select(l => l.Landing), options));
         return new LandingGroups(by, groups, landings.Count - keyed.Count, options);
     }
 

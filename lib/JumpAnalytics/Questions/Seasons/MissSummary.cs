@@ -9,7 +9,7 @@ public sealed record MissSummary
     /// <summary>The shares of landings whose miss distance is given.</summary>
     public static IReadOnlyList<int> Percents { get; } = [50, 85, 95];
 
-    /// <summary>The season or group, or <see cref="CellRate.All"/>.</summary>
+    /// <summary>The season or group, or <see cref="JumpLog.All"/>.</summary>
     public required string Season { get; init; }
 
     /// <summary>Landings whose place is known.</summary>

@@ -90,6 +90,6 @@ public sealed class SeasonAccuracy : ShownResult
     /// <param name="options">Bands, units, benchmark, confidence, resamples and seed; the defaults when left out.</param>
     /// <param name="seasons"><c>all</c>, or the seasons that the rate table rests on, parted by commas.</param>
     /// <exception cref="ArgumentException">A season is not in the log; the message lists those there are.</exception>
-    public static SeasonAccuracy Of(JumpLog log, AccuracyOptions? options = null, string seasons = CellRate.All) =>
+    public static SeasonAccuracy Of(JumpLog log, AccuracyOptions? options = null, string seasons = JumpLog.All) =>
         new(log, log.SeasonsOf(seasons), options ?? new AccuracyOptions());
 }

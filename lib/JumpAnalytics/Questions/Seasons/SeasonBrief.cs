@@ -11,16 +11,16 @@ internal static class SeasonBrief
         if (rates.Overall.Counted is not { Success: true, Value: var all })
             return new Brief($"No rate can be given: {rates.Overall.Counted.Reason}.", [.. points, intake.Reading]);
         points.Add(rates.BenchmarkSentence);
-        var terrains = rates.Cells.Where(c => c.WindBand == CellRate.All && c.Terrain != CellRate.All && c.Counted.Value?.Rate.Range is not null)
+        var terrains = rates.Cells.Where(c => c.Cell.IsOfTerrain && c.Counted.Value?.Rate.Range is not null)
             .OrderBy(c => c.Counted.Value!.Rate.Value).ToList();
         if (terrains.Count > 1)
         {
             points.Add($"Terrain: lowest {Named(terrains[0], terrains[0].Terrain)}; highest {Named(terrains[^1], terrains[^1].Terrain)}."
                 + (terrains[0].TargetRadii != terrains[^1].TargetRadii ? " Their target radii differ too." : ""));
         }
-        var bands = rates.Cells.Where(c => c.Terrain == CellRate.All && c.WindBand != CellRate.All && c.Counted.Value?.Rate.Range is not null).ToList();
+        var bands = rates.Cells.Where(c => c.Cell.IsOfBand && c.Counted.Value?.Rate.Range is not null).ToList();
         if (bands.Count > 1)
-            points.Add($"Wind: {string.Join("; ", bands.Select(b => Named(b, $"{b.WindBand} {rates.Options.Bands.Unit.Suffix}")))}.");
+            points.Add($"Wind: {string.Join("; ", bands.Select(b => Named(b, b.Cell.Words(rates.Options.Bands))))}.");
         if (accuracy.Changes.Changes.Count > 0) points.Add(accuracy.Changes.Reading);
         if (intake.RowsQuarantined > 0)
             points.Add($"{Rounding.Count(intake.RowsQuarantined)} of {Rounding.Count(intake.RowsRead, "row")} could not be used; each is listed with its reason in tables/quarantine.csv.");

@@ -1,14 +1,16 @@
 namespace JumpAnalytics;
 
 /// <summary>The landing rate of one season against the one before, in one group of drops.</summary>
-/// <param name="Group">All, a wind band, or a terrain.</param>
+/// <param name="Cell">A wind band, a terrain, or the whole.</param>
+/// <param name="Group">The same in words.</param>
 /// <param name="From">The earlier season.</param>
 /// <param name="To">The later season.</param>
 /// <param name="Before">Rate of the earlier season.</param>
 /// <param name="After">Rate of the later season.</param>
 /// <param name="Change">Later less earlier.</param>
 [TypeFormatterSource]
-public sealed record SeasonChange(string Group, string From, string To, ClusteredProportion Before, ClusteredProportion After, Estimate Change);
+public sealed record SeasonChange(
+    Cell Cell, string Group, string From, string To, ClusteredProportion Before, ClusteredProportion After, Estimate Change);
 
 /// <summary>Season against season: where the landing rate moved, and whether that is more than chance.</summary>
 /// <remarks>
@@ -38,18 +40,18 @@ public sealed class SeasonChanges : ShownResult
     public static SeasonChanges Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
     {
         var seasons = landings.Select(l => l.Drop.Season).Distinct().Order(StringComparer.Ordinal).ToList();
-        var groups = new List<(string Name, Func<Landing, bool> Holds)> { (CellRate.All, _ => true) };
-        groups.AddRange(options.Bands.Labels.Select(b => ($"{b} {options.Bands.Unit.Suffix}", (Func<Landing, bool>)(l => options.Bands.LabelOf(l.Drop.WindSpeed) == b))));
-        groups.AddRange(landings.Select(l => l.Drop.Terrain).Distinct().Order(StringComparer.Ordinal)
-            .Select(t => (t, (Func<Landing, bool>)(l => l.Drop.Terrain == t))));
+        var grid = new Cells(options.Bands, landings);
+        var byCell = grid.Group(landings);
         var (changes, skipped) = (new List<SeasonChange>(), new List<string>());
-        foreach (var (name, holds) in groups)
+        foreach (var cell in (Cell[])[Cell.All, .. grid.OfBands, .. grid.OfTerrains])
         {
-            var rates = seasons.ToDictionary(s => s, s => MissionSample.Of(landings.Where(l => l.Drop.Season == s && holds(l))).CountedRate(options.Confidence));
-            foreach (var (from, to) in seasons.Zip(seasons.Skip(1)).Skip(name == CellRate.All ? 0 : seasons.Count - 2))
+            var name = cell.Words(options.Bands);
+            var bySeason = byCell[cell].ToLookup(l => l.Drop.Season);
+            var rates = seasons.ToDictionary(s => s, s => MissionSample.Of(bySeason[s]).CountedRate(options.Confidence));
+            foreach (var (from, to) in seasons.Zip(seasons.Skip(1)).Skip(cell.IsWhole ? 0 : seasons.Count - 2))
             {
-                if (rates[from].Value?.Rate.Range is { } && rates[to].Value?.Rate.Range is { })
-                    changes.Add(new SeasonChange(name, from, to, rates[from].Value!, rates[to].Value!, RateDifference.Between(rates[from].Value!.Rate, rates[to].Value!.Rate)));
+                if (rates[from].Value is { Rate.Range: not null } before && rates[to].Value is { Rate.Range: not null } after)
+                    changes.Add(new SeasonChange(cell, name, from, to, before, after, RateDifference.Between(before.Rate, after.Rate)));
                 else
                     skipped.Add($"{name}, {from} to {to}: fewer than 2 missions in one of them");
             }
@@ -62,8 +64,8 @@ public sealed class SeasonChanges : ShownResult
     {
         get
         {
-            if (Changes.LastOrDefault(c => c.Group == CellRate.All) is not { } last) return "There is no pair of seasons to compare.";
-            var parts = Changes.Where(c => c.Group != CellRate.All).ToList();
+            if (Changes.LastOrDefault(c => c.Cell.IsWhole) is not { } last) return "There is no pair of seasons to compare.";
+            var parts = Changes.Where(c => !c.Cell.IsWhole).ToList();
             var moved = parts.Where(c => !c.Change.Range!.Value.Contains(0)).Select(c => $"{c.Group}: {Words(c)}").ToList();
             return $"From {last.From} to {last.To} the landing rate changed by {Rounding.Points(last.Change)} points, {Rounding.Percent(Options.Confidence)} interval, {last.Before.Missions} against "
                 + $"{last.After.Missions} missions and {Rounding.Count(last.Before.Landings)} against {Rounding.Count(last.After.Landings, "landing")}: {Meaning(last)}. "

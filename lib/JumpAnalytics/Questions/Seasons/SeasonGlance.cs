@@ -17,7 +17,7 @@ public sealed class SeasonGlance : ShownResult
     public static SeasonGlance Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
     {
         var seasons = landings.GroupBy(l => l.Drop.Season).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => MissSummary.Of(g.Key, g, options)).ToList();
-        seasons.Add(MissSummary.Of(CellRate.All, landings, options));
+        seasons.Add(MissSummary.Of(JumpLog.All, landings, options));
         return new SeasonGlance(seasons, options);
     }
 

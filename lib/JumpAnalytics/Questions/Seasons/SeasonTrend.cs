@@ -41,15 +41,15 @@ public sealed class SeasonTrend : ShownResult
     public static SeasonTrend Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
     {
         var decided = landings.Where(l => l.Outcome != LandingOutcome.Undecided)
-            .Select(l => new Case(l.Drop.Season, l.Drop.Mission, $"{options.Bands.LabelOf(l.Drop.WindSpeed)}|{l.Drop.Terrain}", l.Outcome == LandingOutcome.Hit)).ToList();
+            .Select(l => new Case(l.Drop.Season, l.Drop.Mission, Cell.Of(l.Drop, options.Bands), l.Outcome == LandingOutcome.Hit)).ToList();
         var mix = decided.GroupBy(c => c.Cell).ToDictionary(g => g.Key, g => (double)g.Count() / decided.Count);
         var seasons = decided.GroupBy(c => c.Season).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (Season: g.Key, Cases: g.ToList())).ToList();
         return new SeasonTrend([.. seasons.Zip(seasons.Skip(1), (from, to) => Step(from.Cases, to.Cases, mix, landings, options))], options);
     }
 
-    private sealed record Case(string Season, string Mission, string Cell, bool Hit);
+    private sealed record Case(string Season, string Mission, Cell Cell, bool Hit);
 
-    private static TrendStep Step(List<Case> from, List<Case> to, Dictionary<string, double> mix, IReadOnlyList<Landing> landings, AccuracyOptions options)
+    private static TrendStep Step(List<Case> from, List<Case> to, Dictionary<Cell, double> mix, IReadOnlyList<Landing> landings, AccuracyOptions options)
     {
         var cells = Told(from).Intersect(Told(to)).ToHashSet();
         var covered = cells.Sum(c => mix[c]);
@@ -65,11 +65,11 @@ public sealed class SeasonTrend : ShownResult
         Estimate Plain(string season) => MissionSample.Of(landings.Where(l => l.Drop.Season == season)).CountedRate(options.Confidence).Value!.Rate;
     }
 
-    private static IEnumerable<string> Told(List<Case> cases) =>
+    private static IEnumerable<Cell> Told(List<Case> cases) =>
         cases.GroupBy(c => c.Cell).Where(g => g.Select(c => c.Mission).Distinct().Count() >= FewestMissions).Select(g => g.Key);
 
     /// <summary>The rate at the reference mix and its variance between missions.</summary>
-    private static (double Rate, double Variance, int Missions, int Landings) Standardised(List<Case> cases, Dictionary<string, double> weights)
+    private static (double Rate, double Variance, int Missions, int Landings) Standardised(List<Case> cases, Dictionary<Cell, double> weights)
     {
         var used = cases.Where(c => weights.ContainsKey(c.Cell)).ToList();
         var cells = used.GroupBy(c => c.Cell).ToDictionary(g => g.Key, g => (Landings: g.Count(), Rate: g.Average(c => c.Hit ? 1.0 : 0)));

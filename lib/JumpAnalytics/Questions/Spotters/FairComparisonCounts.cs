@@ -7,7 +7,7 @@ namespace JumpAnalytics;
 /// <param name="Cell">Wind band and terrain.</param>
 /// <param name="Hits">Hits.</param>
 /// <param name="Landings">Landings told a hit or a miss.</param>
-internal sealed record FlightCount(int Flight, int Spotter, (int Column, double Value)[] Conditions, (int Band, int Terrain) Cell, int Hits, int Landings);
+internal sealed record FlightCount(int Flight, int Spotter, (int Column, double Value)[] Conditions, Cell Cell, int Hits, int Landings);
 
 /// <summary>The landings of a comparison as counts, in an order that does not depend on that of the rows, and the conditions as columns.</summary>
 internal sealed class FairComparisonCounts
@@ -32,13 +32,12 @@ internal sealed class FairComparisonCounts
     public static FairComparisonCounts Of(IReadOnlyList<Landing> told, WindBands bands, bool useRadius)
     {
         string[] spotters = [.. told.Select(l => l.Drop.Spotter!).Distinct().Order(StringComparer.Ordinal)];
-        string[] terrains = [.. told.Select(l => l.Drop.Terrain).Distinct().Order(StringComparer.Ordinal)];
-        int[] used = [.. told.Select(l => bands.IndexOf(l.Drop.WindSpeed)).Distinct().Order()];
+        Cell[] cells = [.. new Cells(bands, told).Inner.Intersect(told.Select(l => Cell.Of(l.Drop, bands)))];
+        string[] used = [.. cells.Select(c => c.WindBand).Distinct()], terrains = [.. cells.Select(c => c.Terrain).Distinct().Order(StringComparer.Ordinal)];
         var pulls = new List<double> { 0 };
         var bandColumns = used.Length > 1 ? AddedFor(used, LevelSd) : [];
         var terrainColumns = terrains.Length > 1 ? AddedFor(terrains, LevelSd) : [];
-        var cellColumns = used.Length > 1 && terrains.Length > 1
-            ? AddedFor([.. told.Select(l => (bands.IndexOf(l.Drop.WindSpeed), l.Drop.Terrain)).Distinct().OrderBy(c => c.Item1).ThenBy(c => c.Terrain, StringComparer.Ordinal)], CellSd) : [];
+        var cellColumns = used.Length > 1 && terrains.Length > 1 ? AddedFor(cells, CellSd) : [];
         var radii = told.Select(l => l.Drop.TargetRadius).ToList();
         var varies = useRadius && radii.Min() > 0 && radii.Max() > radii.Min() * (1 + Landing.OnTheRim);
         var mean = varies ? radii.Sum(Math.Log) / radii.Count : 0;
@@ -47,14 +46,17 @@ internal sealed class FairComparisonCounts
 
         var place = spotters.Select((s, i) => (s, i)).ToDictionary(p => p.s, p => p.i);
         var groups = told
-            .GroupBy(l => (l.Drop.Spotter, l.Drop.Mission, Band: bands.IndexOf(l.Drop.WindSpeed), l.Drop.Terrain, l.Drop.TargetRadius))
-            .OrderBy(g => g.Key.Spotter, StringComparer.Ordinal).ThenBy(g => g.Key.Mission, StringComparer.Ordinal).ThenBy(g => g.Key.Band)
-            .ThenBy(g => g.Key.Terrain, StringComparer.Ordinal).ThenBy(g => g.Key.TargetRadius).ToList();
+            .GroupBy(l => (l.Drop.Spotter, l.Drop.Mission, Cell: Cell.Of(l.Drop, bands), l.Drop.TargetRadius))
+            .OrderBy(g => g.Key.Spotter, StringComparer.Ordinal).ThenBy(g => g.Key.Mission, StringComparer.Ordinal)
+            .ThenBy(g => Array.IndexOf(cells, g.Key.Cell)).ThenBy(g => g.Key.TargetRadius).ToList();
         var flights = groups.Select(g => (g.Key.Spotter, g.Key.Mission)).Distinct().Select((f, i) => (f, i)).ToDictionary(p => p.f, p => p.i);
         return new FairComparisonCounts(spotters, [.. groups.Select(g => new FlightCount(
             flights[(g.Key.Spotter, g.Key.Mission)], place[g.Key.Spotter!],
-            [(0, 1), .. At(bandColumns, g.Key.Band), .. At(terrainColumns, g.Key.Terrain), .. At(cellColumns, (g.Key.Band, g.Key.Terrain)), .. varies ? [(radiusColumn, Math.Log(g.Key.TargetRadius) - mean)] : Array.Empty<(int, double)>()],
-            (g.Key.Band, Array.IndexOf(terrains, g.Key.Terrain)), g.Count(l => l.Outcome == LandingOutcome.Hit), g.Count()))],
+            [
+                (0, 1), .. At(bandColumns, g.Key.Cell.WindBand), .. At(terrainColumns, g.Key.Cell.Terrain), .. At(cellColumns, g.Key.Cell),
+                .. varies ? [(radiusColumn, Math.Log(g.Key.TargetRadius) - mean)] : Array.Empty<(int, double)>(),
+            ],
+            g.Key.Cell, g.Count(l => l.Outcome == LandingOutcome.Hit), g.Count()))],
             flights.Count, [.. pulls]);
 
         Dictionary<T, int> AddedFor<T>(T[] levels, double sd) where T : notnull

@@ -17,9 +17,6 @@ public enum BenchmarkVerdict
 [TypeFormatterSource]
 public sealed record CellRate
 {
-    /// <summary>The word for everything together.</summary>
-    public const string All = JumpAnalytics.Cell.Any;
-
     /// <summary>Missions below which a rate is marked as resting on few.</summary>
     public const int FewMissions = 5;
 

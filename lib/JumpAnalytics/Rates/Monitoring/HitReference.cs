@@ -14,7 +14,7 @@ internal sealed class HitReference
     private const double Tail = 6, Step = 0.25;
 
     private readonly WindBands _bands;
-    private readonly Dictionary<(string, string), double> _levels;
+    private readonly Dictionary<Cell, double> _levels;
     private readonly double _elsewhere;
     private readonly double _spread;
 
@@ -22,7 +22,7 @@ internal sealed class HitReference
     {
         _bands = bands;
         _spread = pooled.BetweenMissions.Sd;
-        _levels = pooled.Cells.Where(c => c.Rate.Success).ToDictionary(c => (c.WindBand, c.Terrain), c => Level(c.Rate.Value!.Value));
+        _levels = pooled.Cells.Where(c => c.Rate.Success).ToDictionary(c => c.Cell, c => Level(c.Rate.Value!.Value));
         _elsewhere = Level((double)pooled.Hits / pooled.Landings);
         (Missions, Landings, LogOddsError) = (pooled.Missions, pooled.Landings, error);
     }
@@ -50,7 +50,7 @@ internal sealed class HitReference
     public double[] Levels(IEnumerable<Landing> mission) =>
     [
         .. mission.Where(l => l.Outcome != LandingOutcome.Undecided)
-            .Select(l => _levels.GetValueOrDefault((_bands.LabelOf(l.Drop.WindSpeed), l.Drop.Terrain), _elsewhere)).Order(),
+            .Select(l => _levels.GetValueOrDefault(Cell.Of(l.Drop, _bands), _elsewhere)).Order(),
     ];
 
     /// <summary>Expected hits of landings with these levels.</summary>

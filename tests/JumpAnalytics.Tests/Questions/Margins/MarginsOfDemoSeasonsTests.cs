@@ -38,6 +38,6 @@ public sealed class MarginsOfDemoSeasonsTests(ITestOutputHelper output)
             Assert.InRange(held, least, seasons);
         }
 
-        static RadiusLimit Of(RadiusMargins margins, string terrain) => margins.Cell(CellRate.All, terrain)!.Radii[2].Value!;
+        static RadiusLimit Of(RadiusMargins margins, string terrain) => margins.Cell("all", terrain)!.Radii[2].Value!;
     }
 }

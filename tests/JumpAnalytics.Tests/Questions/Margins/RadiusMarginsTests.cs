@@ -176,7 +176,7 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
             }
         }
         landings.Add(Made.Landing(Made.Drop("c", "c", season: "2031", terrain: "lava"), 0, 5));
-        var trial = MarginBacktest.Of(landings, _options, [0.5, 0.9]).Trials.Where(t => t.WindBand == CellRate.All).ToList();
+        var trial = MarginBacktest.Of(landings, _options, [0.5, 0.9]).Trials.Where(t => t.Cell.IsWhole).ToList();
         Assert.Equal([("2031", 0.5), ("2031", 0.9)], trial.Select(t => (t.Season, t.Nominal)));
         Assert.Equal(1 / 3.0, trial[0].Inside.Value!.Rate.Value, 12); // radius 15.5: the landings at 10
         Assert.Equal(2 / 3.0, trial[1].Inside.Value!.Rate.Value, 12);

@@ -100,7 +100,7 @@ public sealed class ErrorDecompositionTests
     {
         var sources = new ForecastErrorSources { ReadingShare = 0, ReadingAngle = 0, ReadingFloor = 0, DescentRate = 0, ExitTiming = 0, ExitAcross = 0, WindChange = 0, JumperOwn = 14 };
         var check = ForecastCheck.Of(Season(3, 120, 0, 0, 0, 0, 14 * factor), _options, sources);
-        var all = check.Cells.Single(c => c.WindBand == CellRate.All);
+        var all = check.Cells.Single(c => c.Cell.IsWhole);
         Assert.Equal(verdict, all.Verdict(0.95));
         Close.Relative(14 * Math.Sqrt(2 * Math.Log(10)), all.PredictedNine, 0.02); // Rayleigh: R90 = σ √(2 ln 10)
         Assert.Contains(verdict, check.Reading, StringComparison.Ordinal);

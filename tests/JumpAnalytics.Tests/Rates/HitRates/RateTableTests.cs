@@ -22,9 +22,9 @@ public sealed class RateTableTests
         var after = before.Concat(Cell("alpine", 3, 7, 25, 60)).Concat(Cell("alpine", 9, 7, 25, 60)).ToList();
         var (first, second) = (RateTable.Of(before, _options), RateTable.Of(after, _options));
         var compared = 0;
-        foreach (var cell in first.Cells.Where(c => c.Terrain != CellRate.All && c.Counted.Success))
+        foreach (var cell in first.Cells.Where(c => !c.Cell.IsOfBand && !c.Cell.IsWhole && c.Counted.Success))
         {
-            var same = second.Cell(cell.WindBand, cell.Terrain);
+            var same = second.Cell(cell.Cell);
             Assert.Equal(cell, same);
             Assert.NotNull(cell.ModelRate.Value!.Range);
             compared++;
@@ -42,7 +42,7 @@ public sealed class RateTableTests
         Assert.Equal(7, table.Cells.Count(c => c.IsMargin));
         Assert.Same(table.Cells[^1], table.Overall);
         Assert.Equal((17, 68, 51), (table.Overall.Missions, table.Overall.Landings, table.Overall.Hits));
-        foreach (var sum in new Func<CellRate, bool>[] { c => !c.IsMargin, c => c.Terrain == CellRate.All && c.WindBand != CellRate.All, c => c.WindBand == CellRate.All && c.Terrain != CellRate.All })
+        foreach (var sum in new Func<CellRate, bool>[] { c => !c.IsMargin, c => c.Cell.IsOfBand, c => c.Cell.IsOfTerrain })
         {
             Assert.Equal(68, table.Cells.Where(sum).Sum(c => c.Landings));
             Assert.Equal(51, table.Cells.Where(sum).Sum(c => c.Hits));

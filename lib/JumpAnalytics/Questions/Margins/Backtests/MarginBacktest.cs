@@ -2,13 +2,18 @@ namespace JumpAnalytics;
 
 /// <summary>What became of a share meant in one later season.</summary>
 /// <param name="Season">The season whose landings were held against the margins.</param>
-/// <param name="WindBand">Label of the wind band, or <see cref="CellRate.All"/>.</param>
+/// <param name="Cell">A wind band, or the whole.</param>
 /// <param name="Nominal">Share of landings that the radius was to hold.</param>
 /// <param name="Inside">Share that came down inside the radius of their cell, or why there is none.</param>
 /// <param name="InsideLimit">Share that came down inside the upper limit of that radius.</param>
 /// <param name="Without">Landings in cells that earlier seasons give no margin for; left out.</param>
 [TypeFormatterSource]
-public sealed record MarginTrial(string Season, string WindBand, double Nominal, Fit<ClusteredProportion> Inside, Fit<ClusteredProportion> InsideLimit, int Without);
+public sealed record MarginTrial(
+    string Season, Cell Cell, double Nominal, Fit<ClusteredProportion> Inside, Fit<ClusteredProportion> InsideLimit, int Without)
+{
+    /// <summary>Label of the wind band, or <see cref="Cell.Any"/>.</summary>
+    public string WindBand => Cell.WindBand;
+}
 
 /// <summary>Margins of earlier seasons held against the landings of the next: did the radius hold the share it was meant to?</summary>
 /// <remarks>
@@ -41,14 +46,15 @@ public sealed class MarginBacktest : ShownResult
         {
             var margins = RadiusMargins.Of([.. seasons.Take(s).SelectMany(x => x.Landings)], options, shares, confidence);
             var ahead = seasons[s].Landings.Where(l => l.MissDistance is not null || l.Beyond is not null).ToList();
-            foreach (var band in (string[])[CellRate.All, .. options.Bands.Labels])
+            var grid = new Cells(options.Bands, ahead);
+            var byCell = grid.Group(ahead);
+            foreach (var cell in grid.OfBands.Prepend(Cell.All).Where(byCell.Contains))
             {
-                var group = ahead.Where(l => band == CellRate.All || options.Bands.LabelOf(l.Drop.WindSpeed) == band).ToList();
-                if (group.Count == 0) continue;
                 for (var i = 0; i < margins.Shares.Count; i++)
                 {
-                    var judged = group.Select(l => (Landing: l, Margin: margins.Cell(options.Bands.LabelOf(l.Drop.WindSpeed), l.Drop.Terrain)?.Radii[i].Value)).ToList();
-                    trials.Add(new MarginTrial(seasons[s].Key, band, margins.Shares[i],
+                    var judged = byCell[cell]
+                        .Select(l => (Landing: l, Margin: margins.Cell(Cell.Of(l.Drop, options.Bands))?.Radii[i].Value)).ToList();
+                    trials.Add(new MarginTrial(seasons[s].Key, cell, margins.Shares[i],
                         Held(judged, m => m.Radius, options.Confidence), Held(judged, m => m.UpperLimit, options.Confidence), judged.Count(j => j.Margin is null)));
                 }
             }
@@ -57,7 +63,7 @@ public sealed class MarginBacktest : ShownResult
     }
 
     /// <summary>What became of the share nearest 90 % in the last season, in a sentence.</summary>
-    public string Sentence => Trials.Where(t => t.WindBand == CellRate.All && t.Season == Trials[^1].Season && t.Inside.Success).MinBy(t => Math.Abs(t.Nominal - 0.9)) is { } last
+    public string Sentence => Trials.Where(t => t.Cell.IsWhole && t.Season == Trials[^1].Season && t.Inside.Success).MinBy(t => Math.Abs(t.Nominal - 0.9)) is { } last
         ? $"Radii of the seasons before that were to hold {Rounding.Percent(last.Nominal)} held {Rounding.Percent(last.Inside.Value!.Rate)} of {last.Season}'s landings, their upper limits {Rounding.Percent(last.InsideLimit.Value!.Rate)} "
             + $"({Rounding.Count(last.Inside.Value.Missions, "mission")}, {Rounding.Count(last.Inside.Value.Landings, "landing")})."
         : "There is no second season to hold margins against.";
@@ -69,7 +75,7 @@ public sealed class MarginBacktest : ShownResult
         {
             if (Trials.Count == 0) return "There is no second season to hold margins against.";
             var last = Trials[^1].Season;
-            var all = Trials.Where(t => t.Season == last && t.WindBand == CellRate.All && t.Inside.Value?.Rate.Range is not null).ToList();
+            var all = Trials.Where(t => t.Season == last && t.Cell.IsWhole && t.Inside.Value?.Rate.Range is not null).ToList();
             if (all.Count == 0) return $"Of season {last} no landing can be held against a margin of earlier seasons.";
             var told = Trials.Where(t => t.Inside.Value?.Rate.Range is not null).ToList();
             return $"Margins of the seasons before, held against {last} ({Rounding.Count(all[0].Inside.Value!.Missions, "mission")}, {Rounding.Count(all[0].Inside.Value!.Landings, "landing")}): "

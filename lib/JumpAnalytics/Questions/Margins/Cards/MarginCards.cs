@@ -22,7 +22,7 @@ internal static class MarginCards
             "rests on", "landing rate", $"exit shift along / right ({unit.Suffix})",
         ];
         // The whole first, then terrains and bands, then cells; most missions first among cells, so that those left out are the thinnest.
-        var rows = radii.Rows.Reverse().OrderBy(r => (r.WindBand == CellRate.All ? 0 : 1) + (r.Terrain == CellRate.All ? 0 : 2))
+        var rows = radii.Rows.Reverse().OrderBy(r => r.Cell.IsWhole ? 0 : r.Cell.IsOfBand ? 1 : r.Cell.IsOfTerrain ? 2 : 3)
             .ThenByDescending(r => r.Missions).Take(MarginCard.MostRows).ToHashSet();
         var shown = radii.Rows.Where(rows.Contains).Concat(radii.Rows.Where(r => !rows.Contains(r))).ToList();
         return new MarginCard(place, file,
@@ -43,12 +43,12 @@ internal static class MarginCards
         string Length(double? metres) => metres is { } m ? Rounding.Fixed(unit.FromSi(m), unit.FromSi(m) < 10 ? 1 : 0) : "–";
     }
 
-    private static Fit<ClusteredProportion> RateOf(SpottingMargins margins, RadiusMargin r) => MissionSample.Of(margins.Landings.Where(l =>
-        (r.WindBand == CellRate.All || margins.Options.Bands.LabelOf(l.Drop.WindSpeed) == r.WindBand) && (r.Terrain == CellRate.All || l.Drop.Terrain == r.Terrain))).CountedRate(margins.Options.Confidence);
+    private static Fit<ClusteredProportion> RateOf(SpottingMargins margins, RadiusMargin r) =>
+        MissionSample.Of(margins.Landings.Where(l => r.Cell.Holds(l.Drop, margins.Options.Bands))).CountedRate(margins.Options.Confidence);
 
     private static string ShiftOf(SpottingMargins margins, RadiusMargin r)
     {
-        if (margins.Shifts.Cell(r.WindBand, r.Terrain) is not { } shift) return "–";
+        if (margins.Shifts.Cell(r.Cell) is not { } shift) return "–";
         if (!shift.IsSupported) return "none";
         var unit = margins.Options.Units.Distance;
         return $"{Signed(shift.Vector.Along)} / {Signed(shift.Vector.Across)}";

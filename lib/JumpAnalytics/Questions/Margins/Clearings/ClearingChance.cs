@@ -1,12 +1,18 @@
 namespace JumpAnalytics;
 
 /// <summary>Landings of one group in a clearing.</summary>
-/// <param name="WindBand">Label of the wind band, or <see cref="CellRate.All"/>.</param>
-/// <param name="Terrain">Terrain class, or <see cref="CellRate.All"/>.</param>
+/// <param name="Cell">The cell or margin.</param>
 /// <param name="Counted">Share that came down in it, or why there is none.</param>
 /// <param name="Modelled">The share by a bivariate t fitted to the misses, with its interval, or why there is none.</param>
 [TypeFormatterSource]
-public sealed record ClearingRow(string WindBand, string Terrain, Fit<ClusteredProportion> Counted, Fit<Estimate> Modelled);
+public sealed record ClearingRow(Cell Cell, Fit<ClusteredProportion> Counted, Fit<Estimate> Modelled)
+{
+    /// <summary>Label of the wind band, or <see cref="Cell.Any"/>.</summary>
+    public string WindBand => Cell.WindBand;
+
+    /// <summary>Terrain class, or <see cref="Cell.Any"/>.</summary>
+    public string Terrain => Cell.Terrain;
+}
 
 /// <summary>How often past landings came down in a given clearing, counted and by a fitted distribution, by wind band and terrain.</summary>
 /// <remarks>
@@ -36,21 +42,13 @@ public sealed class ClearingChance : ShownResult
     public static ClearingChance Of(IReadOnlyList<Landing> landings, AccuracyOptions options, Clearing clearing)
     {
         var farthest = clearing.IsCircle ? clearing.Centre.Length + clearing.Radius : clearing.Corners.Max(c => c.Length);
-        string BandOf(Landing l) => options.Bands.LabelOf(l.Drop.WindSpeed);
-        var terrains = landings.Select(l => l.Drop.Terrain).Distinct().Order(StringComparer.Ordinal).ToList();
-        var rows = new List<ClearingRow>();
-        foreach (var band in (string[])[.. options.Bands.Labels, CellRate.All])
-        {
-            foreach (var terrain in (string[])[.. terrains, CellRate.All])
-            {
-                var group = landings.Where(l => (band == CellRate.All || BandOf(l) == band) && (terrain == CellRate.All || l.Drop.Terrain == terrain)).ToList();
-                if (group.Count > 0) rows.Add(Of(band, terrain, group, options, clearing, farthest));
-            }
-        }
-        return new ClearingChance(clearing, rows, options);
+        var grid = new Cells(options.Bands, landings);
+        var byCell = grid.Group(landings);
+        return new ClearingChance(clearing,
+            [.. grid.Where(byCell.Contains).Select(c => Of(c, byCell[c], options, clearing, farthest))], options);
     }
 
-    private static ClearingRow Of(string band, string terrain, List<Landing> group, AccuracyOptions options, Clearing clearing, double farthest)
+    private static ClearingRow Of(Cell cell, IEnumerable<Landing> group, AccuracyOptions options, Clearing clearing, double farthest)
     {
         var told = group.GroupBy(l => l.Drop.Mission).Select(m =>
         {
@@ -59,9 +57,9 @@ public sealed class ClearingChance : ShownResult
         }).Where(m => m.Told > 0).ToList();
         var counted = told.Count == 0 ? Fit<ClusteredProportion>.Refused("no landing that can be told inside or outside")
             : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. told.Select(m => m.Inside)], [.. told.Select(m => m.Told)], options.Confidence));
-        if (told.Count < FewestMissions) return new ClearingRow(band, terrain, counted, Fit<Estimate>.Refused($"a distribution is fitted from {FewestMissions} missions on"));
+        if (told.Count < FewestMissions) return new ClearingRow(cell, counted, Fit<Estimate>.Refused($"a distribution is fitted from {FewestMissions} missions on"));
         var fit = BivariateT.FitTo(MissionSample.Of(group).Misses());
-        return new ClearingRow(band, terrain, counted, !fit.Success ? Fit<Estimate>.Refused(fit.Reason)
+        return new ClearingRow(cell, counted, !fit.Success ? Fit<Estimate>.Refused(fit.Reason)
             : Fit<Estimate>.Made(fit.Value.Derived(clearing.Probability, options.Confidence, IntervalScale.Logit)));
     }
 
@@ -71,12 +69,12 @@ public sealed class ClearingChance : ShownResult
         get
         {
             if (Rows.Count == 0 || Rows[^1].Counted.Value is not { } all) return "No landing can be held against the clearing.";
-            var cells = Rows.Where(r => r.WindBand != CellRate.All && r.Terrain != CellRate.All && r.Counted.Value?.Missions >= FewestMissions).OrderBy(r => r.Counted.Value!.Rate.Value).ToList();
+            var cells = Rows.Where(r => !r.Cell.IsMargin && r.Counted.Value?.Missions >= FewestMissions).OrderBy(r => r.Counted.Value!.Rate.Value).ToList();
             return $"Of past landings {Rounding.Percent(all.Rate)} came down in {Clearing.Describe(Options.Units.Distance)} ({Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")})"
                 + (Rows[^1].Modelled.Value is { } m ? $"; a fitted t says {Rounding.Percent(m)}." : ".")
                 + (cells.Count < 2 ? "" : $" By cell of {FewestMissions} missions or more it runs from {Named(cells[0])} to {Named(cells[^1])}.");
 
-            string Named(ClearingRow r) => $"{Rounding.Percent(r.Counted.Value!.Rate)} at {r.WindBand} {Options.Bands.Unit.Suffix}, {r.Terrain}";
+            string Named(ClearingRow r) => $"{Rounding.Percent(r.Counted.Value!.Rate)} at {r.Cell.Words(Options.Bands)}";
         }
     }
 

@@ -12,15 +12,15 @@ namespace JumpAnalytics;
 /// </remarks>
 internal sealed class CellScales
 {
-    private readonly Dictionary<(string Band, string Terrain), CellScale> _cells;
+    private readonly Dictionary<Cell, CellScale> _cells;
 
-    private CellScales(Dictionary<(string, string), CellScale> cells, double freedom) => (_cells, Freedom) = (cells, freedom);
+    private CellScales(Dictionary<Cell, CellScale> cells, double freedom) => (_cells, Freedom) = (cells, freedom);
 
     /// <summary>Degrees of freedom of the errors: mission means less cells.</summary>
     public double Freedom { get; }
 
     /// <summary>The scale of a cell that has a landing.</summary>
-    public CellScale this[(string Band, string Terrain) cell] => _cells[cell];
+    public CellScale this[Cell cell] => _cells[cell];
 
     /// <summary>Fits the scales.</summary>
     /// <param name="readings">Cell, mission and log distance of each landing.</param>
@@ -28,7 +28,7 @@ internal sealed class CellScales
     public static Fit<CellScales> Of(IReadOnlyList<ScaleReading> readings)
     {
         var means = readings.GroupBy(r => (r.Cell, r.Mission)).Select(g => new MissionMean(g.Key.Cell, g.Average(r => r.Log), g.Count())).ToList();
-        var cells = means.Select(m => m.Cell).Distinct().OrderBy(c => c.Band, StringComparer.Ordinal).ThenBy(c => c.Terrain, StringComparer.Ordinal).ToList();
+        var cells = means.Select(m => m.Cell).Distinct().OrderBy(c => c.WindBand, StringComparer.Ordinal).ThenBy(c => c.Terrain, StringComparer.Ordinal).ToList();
         if (cells.Count < 2) return Fit<CellScales>.Refused("there is no other cell to borrow from");
         if (means.Count - cells.Count < 2 || readings.Count == means.Count) return Fit<CellScales>.Refused("too few missions, or none with two landings in a cell");
 
@@ -46,7 +46,7 @@ internal sealed class CellScales
         var variances = estimates.Select(e => e.Variance).ToArray();
         var spread = Math.Max(PauleMandel(design, y, variances), 2.0 / Math.Max(1, cells.Count - design.ColumnCount - 2) * cells.Count / variances.Sum(v => 1 / v));
         var (beta, errors) = Weighted(design, y, variances, spread);
-        var scales = new Dictionary<(string, string), CellScale>();
+        var scales = new Dictionary<Cell, CellScale>();
         for (var i = 0; i < cells.Count; i++)
         {
             var row = design.Row(i);
@@ -59,11 +59,11 @@ internal sealed class CellScales
     }
 
     /// <summary>Columns for the mean, each band but the first and each terrain but the first; null when they are not independent in these cells.</summary>
-    private static Matrix<double>? Additive(List<(string Band, string Terrain)> cells)
+    private static Matrix<double>? Additive(List<Cell> cells)
     {
-        var (bands, terrains) = (cells.Select(c => c.Band).Distinct().ToList(), cells.Select(c => c.Terrain).Distinct().ToList());
+        var (bands, terrains) = (cells.Select(c => c.WindBand).Distinct().ToList(), cells.Select(c => c.Terrain).Distinct().ToList());
         var design = Matrix<double>.Build.Dense(cells.Count, bands.Count + terrains.Count - 1, (i, j) =>
-            j == 0 ? 1 : j < bands.Count ? cells[i].Band == bands[j] ? 1 : 0 : cells[i].Terrain == terrains[j - bands.Count + 1] ? 1 : 0);
+            j == 0 ? 1 : j < bands.Count ? cells[i].WindBand == bands[j] ? 1 : 0 : cells[i].Terrain == terrains[j - bands.Count + 1] ? 1 : 0);
         return design.RowCount >= design.ColumnCount && design.Rank() == design.ColumnCount ? design : null;
     }
 
@@ -120,14 +120,14 @@ internal sealed class CellScales
 
     private static double Square(double x) => x * x;
 
-    private sealed record MissionMean((string Band, string Terrain) Cell, double Mean, int Landings);
+    private sealed record MissionMean(Cell Cell, double Mean, int Landings);
 }
 
 /// <summary>One landing as a scale sees it.</summary>
 /// <param name="Cell">Wind band and terrain.</param>
 /// <param name="Mission">Mission.</param>
 /// <param name="Log">Natural logarithm of the miss distance in metres.</param>
-internal readonly record struct ScaleReading((string Band, string Terrain) Cell, string Mission, double Log);
+internal readonly record struct ScaleReading(Cell Cell, string Mission, double Log);
 
 /// <summary>The scale of one cell.</summary>
 /// <param name="Log">Natural logarithm of the scale in metres.</param>

@@ -4,11 +4,14 @@ namespace JumpAnalytics;
 [TypeFormatterSource]
 public sealed record RadiusMargin
 {
-    /// <summary>Label of the wind band, or <see cref="CellRate.All"/>.</summary>
-    public required string WindBand { get; init; }
+    /// <summary>The cell or margin.</summary>
+    public required Cell Cell { get; init; }
 
-    /// <summary>Terrain class, or <see cref="CellRate.All"/>.</summary>
-    public required string Terrain { get; init; }
+    /// <summary>Label of the wind band, or <see cref="Cell.Any"/>.</summary>
+    public string WindBand => Cell.WindBand;
+
+    /// <summary>Terrain class, or <see cref="Cell.Any"/>.</summary>
+    public string Terrain => Cell.Terrain;
 
     /// <summary>Missions with a landing whose distance, or a distance it lies beyond, is known.</summary>
     public required int Missions { get; init; }

@@ -9,12 +9,12 @@ namespace JumpAnalytics;
 /// </remarks>
 public sealed class RadiusMargins : ShownResult
 {
-    private readonly Dictionary<(string, string), RadiusMargin> _byLabel;
+    private readonly Dictionary<Cell, RadiusMargin> _byCell;
 
     private RadiusMargins(IReadOnlyList<RadiusMargin> rows, IReadOnlyList<double> shares, double confidence, AccuracyOptions options)
     {
         (Rows, Shares, Confidence, Options) = (rows, shares, confidence, options);
-        _byLabel = rows.ToDictionary(r => (r.WindBand, r.Terrain));
+        _byCell = rows.ToDictionary(r => r.Cell);
     }
 
     /// <summary>The shares asked for unless said otherwise.</summary>
@@ -36,9 +36,13 @@ public sealed class RadiusMargins : ShownResult
     public RadiusMargin Overall => Rows[^1];
 
     /// <summary>A cell or margin; null when it has no landing.</summary>
-    /// <param name="windBand">Label of a band, or <see cref="CellRate.All"/>.</param>
-    /// <param name="terrain">A terrain class, or <see cref="CellRate.All"/>.</param>
-    public RadiusMargin? Cell(string windBand, string terrain) => _byLabel.GetValueOrDefault((windBand, terrain));
+    /// <param name="windBand">Label of a band, or <c>all</c>.</param>
+    /// <param name="terrain">A terrain class, or <c>all</c>.</param>
+    public RadiusMargin? Cell(string windBand, string terrain) => Cell(new Cell(windBand, terrain));
+
+    /// <summary>A cell or margin; null when it has no landing.</summary>
+    /// <param name="cell">The cell or margin.</param>
+    public RadiusMargin? Cell(Cell cell) => _byCell.GetValueOrDefault(cell);
 
     /// <summary>Computes the margins.</summary>
     /// <param name="landings">Landings of one or more seasons.</param>
@@ -54,40 +58,31 @@ public sealed class RadiusMargins : ShownResult
             if (!(number > 0 && number < 1)) throw new ArgumentOutOfRangeException(nameof(shares), number, "Shares and confidence lie between 0 and 1, for instance 0.9.");
         }
         var known = landings.Where(l => l.MissDistance is not null || l.Beyond is not null).ToList();
-        (string Band, string Terrain) CellOf(Landing l) => (options.Bands.LabelOf(l.Drop.WindSpeed), l.Drop.Terrain);
-        var pooling = ScalePooling.Of(known, CellOf);
-        var byCell = known.ToLookup(CellOf);
-        var terrains = known.Select(l => l.Drop.Terrain).Distinct().Order(StringComparer.Ordinal).ToList();
-        var rows = new List<RadiusMargin>();
-        foreach (var band in options.Bands.Labels)
-        {
-            foreach (var terrain in terrains.Where(t => byCell.Contains((band, t))))
-                rows.Add(OfCell(band, terrain, [.. byCell[(band, terrain)]], pooling));
-        }
-        foreach (var band in options.Bands.Labels.Where(b => byCell.Any(c => c.Key.Band == b)))
-            rows.Add(Own(band, CellRate.All, [.. known.Where(l => CellOf(l).Band == band)]));
-        foreach (var terrain in terrains) rows.Add(Own(CellRate.All, terrain, [.. known.Where(l => l.Drop.Terrain == terrain)]));
-        rows.Add(Own(CellRate.All, CellRate.All, known));
+        var pooling = ScalePooling.Of(known, l => JumpAnalytics.Cell.Of(l.Drop, options.Bands));
+        var grid = new Cells(options.Bands, known);
+        var byCell = grid.Group(known);
+        var rows = grid.Where(c => c.IsWhole || byCell.Contains(c)).Select(c => c.IsMargin ? Own(c) : Of(c)).ToList();
         return new RadiusMargins(rows, shares, confidence, options);
 
-        RadiusMargin Own(string band, string terrain, List<Landing> group)
+        RadiusMargin Own(Cell cell)
         {
-            var sample = PlaneSample.Of(group.Select(l => new PlaneReading(l.Drop.Mission, l.MissDistance is { } d ? new PlaneVector(d, 0) : null, l.Beyond)));
+            var sample = PlaneSample.Of(byCell[cell].Select(l =>
+                new PlaneReading(l.Drop.Mission, l.MissDistance is { } d ? new PlaneVector(d, 0) : null, l.Beyond)));
             return new RadiusMargin
             {
-                WindBand = band, Terrain = terrain, Missions = sample.Clusters, Landings = sample.Points,
+                Cell = cell, Missions = sample.Clusters, Landings = sample.Points,
                 Radii = [.. shares.Select(s => RadiusLimit.Of(sample, s, confidence))],
             };
         }
 
-        RadiusMargin OfCell(string band, string terrain, List<Landing> group, Fit<ScalePooling> pool)
+        RadiusMargin Of(Cell cell)
         {
-            var own = Own(band, terrain, group);
-            if (!pool.Success || own.Radii.All(r => r.Value is { Warning: null }) || group.All(l => l.MissDistance is null)) return own;
+            var own = Own(cell);
+            if (!pooling.Success || own.Radii.All(r => r.Value is { Warning: null }) || byCell[cell].All(l => l.MissDistance is null)) return own;
             return own with
             {
-                Borrowed = pool.Value.Borrowed((band, terrain)),
-                Radii = [.. shares.Select(s => pool.Value.Limit((band, terrain), s, confidence, own.Missions, own.Landings))],
+                Borrowed = pooling.Value.Borrowed(cell),
+                Radii = [.. shares.Select(s => pooling.Value.Limit(cell, s, confidence, own.Missions, own.Landings))],
             };
         }
     }
@@ -99,13 +94,13 @@ public sealed class RadiusMargins : ShownResult
         {
             var at = Shares.Count - 1 - Shares.Reverse().ToList().FindIndex(s => s <= 0.9);
             if (at >= Shares.Count || Overall.Radii[at].Value is not { } all) return $"No margin can be given: {Overall.Radii[^1].Reason}.";
-            var cells = Rows.Where(r => r.WindBand != CellRate.All && r.Terrain != CellRate.All && r.Radii[at].Success).OrderBy(r => r.Radii[at].Value!.Radius).ToList();
+            var cells = Rows.Where(r => !r.Cell.IsMargin && r.Radii[at].Success).OrderBy(r => r.Radii[at].Value!.Radius).ToList();
             var text = $"{Rounding.Percent(all.Share)} of {Rounding.Count(Overall.Landings, "landing")} from {Rounding.Count(Overall.Missions, "mission")} came down within {Length(all.Radius)} of the spot; "
                 + $"with {Rounding.Percent(Confidence)} confidence no more than {Length(all.UpperLimit)} is needed for that share.";
             return cells.Count < 2 ? text : text + $" By cell it runs from {Named(cells[0])} to {Named(cells[^1])}."
                 + $" {cells.Count(c => c.IsOwn)} of {Rounding.Count(cells.Count, "cell")} stand on their own landings, the others borrow. The radius holds landings as they were steered; it is not how far the forecast was off.";
 
-            string Named(RadiusMargin r) => $"{Length(r.Radii[at].Value!.Radius)} (upper limit {Length(r.Radii[at].Value!.UpperLimit)}) at {r.WindBand} {Options.Bands.Unit.Suffix}, {r.Terrain}, {Rounding.Count(r.Missions, "mission")}";
+            string Named(RadiusMargin r) => $"{Length(r.Radii[at].Value!.Radius)} (upper limit {Length(r.Radii[at].Value!.UpperLimit)}) at {r.Cell.Words(Options.Bands)}, {Rounding.Count(r.Missions, "mission")}";
         }
     }
 

@@ -17,12 +17,12 @@ internal sealed class ScalePooling
     private ScalePooling(CellScales scales, PlaneSample standard) => (_scales, _standard) = (scales, standard);
 
     /// <summary>Share of what band and terrain say in the scale of a cell.</summary>
-    public double Borrowed((string Band, string Terrain) cell) => _scales[cell].Borrowed;
+    public double Borrowed(Cell cell) => _scales[cell].Borrowed;
 
     /// <summary>Fits scales and shape.</summary>
     /// <param name="landings">Landings whose distance, or a distance they lie beyond, is known.</param>
     /// <param name="cellOf">The cell of a landing.</param>
-    public static Fit<ScalePooling> Of(IReadOnlyList<Landing> landings, Func<Landing, (string Band, string Terrain)> cellOf)
+    public static Fit<ScalePooling> Of(IReadOnlyList<Landing> landings, Func<Landing, Cell> cellOf)
     {
         var known = landings.Where(l => l.MissDistance is not null).ToList();
         if (known.Count == 0) return Fit<ScalePooling>.Refused("no landing whose distance is known");
@@ -57,7 +57,7 @@ internal sealed class ScalePooling
     /// <param name="confidence">One-sided confidence.</param>
     /// <param name="missions">Missions of the cell.</param>
     /// <param name="landings">Landings of the cell.</param>
-    public Fit<RadiusLimit> Limit((string Band, string Terrain) cell, double share, double confidence, int missions, int landings)
+    public Fit<RadiusLimit> Limit(Cell cell, double share, double confidence, int missions, int landings)
     {
         var pooled = RadiusLimit.Of(_standard, share, confidence);
         if (!pooled.Success) return pooled;

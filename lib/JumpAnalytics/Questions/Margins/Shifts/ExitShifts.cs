@@ -29,9 +29,13 @@ public sealed class ExitShifts : ShownResult
     public const int FewestMissions = 10;
 
     /// <summary>A cell or margin; null when it has no landing.</summary>
-    /// <param name="windBand">Label of a band, or <see cref="CellRate.All"/>.</param>
-    /// <param name="terrain">A terrain class, or <see cref="CellRate.All"/>.</param>
-    public ExitShift? Cell(string windBand, string terrain) => Rows.FirstOrDefault(r => r.WindBand == windBand && r.Terrain == terrain);
+    /// <param name="windBand">Label of a band, or <c>all</c>.</param>
+    /// <param name="terrain">A terrain class, or <c>all</c>.</param>
+    public ExitShift? Cell(string windBand, string terrain) => Cell(new Cell(windBand, terrain));
+
+    /// <summary>A cell or margin; null when it has no landing.</summary>
+    /// <param name="cell">The cell or margin.</param>
+    public ExitShift? Cell(Cell cell) => Rows.FirstOrDefault(r => r.Cell == cell);
 
     /// <summary>Computes the shifts.</summary>
     /// <param name="landings">Landings of one or more seasons.</param>
@@ -45,22 +49,16 @@ public sealed class ExitShifts : ShownResult
         if (!levels.Success) return new ExitShifts([], levels.Reason, options);
 
         var (between, within) = (levels.Value.Between.Value, levels.Value.Within.Value);
-        string BandOf(Landing l) => options.Bands.LabelOf(l.Drop.WindSpeed);
-        var terrains = placed.Select(l => l.Drop.Terrain).Distinct().Order(StringComparer.Ordinal).ToList();
-        var groups = new List<(string Band, string Terrain, List<Landing> Landings)>();
-        foreach (var band in options.Bands.Labels)
-            groups.AddRange(terrains.Select(t => (band, t, landings.Where(l => BandOf(l) == band && l.Drop.Terrain == t).ToList())));
-        var cells = groups.Count;
-        groups.AddRange(options.Bands.Labels.Select(b => (b, CellRate.All, landings.Where(l => BandOf(l) == b).ToList())));
-        groups.AddRange(terrains.Select(t => (CellRate.All, t, landings.Where(l => l.Drop.Terrain == t).ToList())));
-        groups.Add((CellRate.All, CellRate.All, [.. landings]));
-
-        var sums = groups.Select(g => new CellMisses(g.Landings.Where(l => l.MissDownwind is not null), between, within)).ToList();
-        var prior = ShrunkenShift.Of([.. sums.Take(cells).Where(s => s.Missions > 0).Select(s => (s.Mean()!.Value.Mean, s.Mean()!.Value.Errors, (double)s.Missions))]);
-        return new ExitShifts([.. groups.Zip(sums).Where(g => g.Second.Missions > 0).Select(g => Of(g.First.Band, g.First.Terrain, g.First.Landings, g.Second, prior, options))], null, options);
+        var grid = new Cells(options.Bands, placed);
+        var byCell = grid.Group(landings);
+        var misses = grid.ToDictionary(c => c, c => new CellMisses(byCell[c].Where(l => l.MissDownwind is not null), between, within));
+        var prior = ShrunkenShift.Of([.. grid.Inner.Select(c => misses[c]).Where(m => m.Missions > 0)
+            .Select(m => (m.Mean()!.Value.Mean, m.Mean()!.Value.Errors, (double)m.Missions))]);
+        return new ExitShifts(
+            [.. grid.Where(c => misses[c].Missions > 0).Select(c => Of(c, byCell[c], misses[c], prior, options))], null, options);
     }
 
-    private static ExitShift Of(string band, string terrain, List<Landing> landings, CellMisses misses, ShrunkenShift prior, AccuracyOptions options)
+    private static ExitShift Of(Cell cell, IEnumerable<Landing> landings, CellMisses misses, ShrunkenShift prior, AccuracyOptions options)
     {
         var own = misses.Mean()!.Value;
         var (drawn, errors) = prior.Drawn(own.Mean, own.Errors);
@@ -71,7 +69,7 @@ public sealed class ExitShifts : ShownResult
         var after = missions.Select(m => Tally(m, misses.Mean(m.Key) is { } rest ? prior.Drawn(rest.Mean, rest.Errors).Mean : default)).ToList();
         return new ExitShift
         {
-            WindBand = band, Terrain = terrain, Missions = misses.Missions, Landings = misses.Landings, Mean = own.Mean,
+            Cell = cell, Missions = misses.Missions, Landings = misses.Landings, Mean = own.Mean,
             Downwind = Axis(-drawn.Along, errors.VarianceAlong), Right = Axis(-drawn.Across, errors.VarianceAcross),
             Kept = own.Mean.Length > 0 ? Math.Min(1, drawn.Length / own.Mean.Length) : 0,
             IsSupported = Excludes(drawn, errors, freedom, options.Confidence),
@@ -119,14 +117,14 @@ public sealed class ExitShifts : ShownResult
         get
         {
             if (WhyNot is not null) return $"No exit shift can be given: {WhyNot}.";
-            var cells = Rows.Where(r => r.WindBand != CellRate.All && r.Terrain != CellRate.All).ToList();
+            var cells = Rows.Where(r => !r.Cell.IsMargin).ToList();
             var supported = cells.Where(r => r.IsSupported).ToList();
             var all = Rows[^1];
             return $"Over all landings ({Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}) the exit shift that centres them is {Words(all)}"
                 + (all.IsSupported ? "" : ", which can't be told from none") + $"; with it the landing rate would have changed by {(all.Change.Value is { } change ? Rounding.Points(change) : "an unknown number of")} points{(all.Change.Value?.Range?.Contains(0) == true ? ", which can't be told from none" : "")}. "
                 + (supported.Count == 0 ? $"In none of {Rounding.Count(cells.Count, "cell")} is a shift supported: the evidence leaves no shift among what may be true."
                     : $"A shift is supported in {supported.Count} of {Rounding.Count(cells.Count, "cell")}: "
-                        + string.Join("; ", supported.Select(r => $"{r.WindBand} {Options.Bands.Unit.Suffix}, {r.Terrain}: {Words(r)} ({Rounding.Count(r.Missions, "mission")}), rate {(r.Change.Value is { } c ? Rounding.Points(c) : "unknown")} points")) + ".");
+                        + string.Join("; ", supported.Select(r => $"{r.Cell.Words(Options.Bands)}: {Words(r)} ({Rounding.Count(r.Missions, "mission")}), rate {(r.Change.Value is { } c ? Rounding.Points(c) : "unknown")} points")) + ".");
         }
     }
 

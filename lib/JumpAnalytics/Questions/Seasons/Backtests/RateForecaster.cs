@@ -46,8 +46,8 @@ internal sealed record RateForecaster(string Name, Func<IReadOnlyList<Landing>, 
     private static Fit<Func<Drop, double>> Counted(IReadOnlyList<Landing> past, AccuracyOptions options)
     {
         if (Shrunk(past) is not { } rate) return Refused("no earlier landing");
-        var cells = past.GroupBy(l => Cell(l.Drop, options)).ToDictionary(g => g.Key, g => Shrunk(g));
-        return Made(drop => cells.GetValueOrDefault(Cell(drop, options)) ?? rate);
+        var cells = past.GroupBy(l => Cell.Of(l.Drop, options.Bands)).ToDictionary(g => g.Key, g => Shrunk(g));
+        return Made(drop => cells.GetValueOrDefault(Cell.Of(drop, options.Bands)) ?? rate);
     }
 
     private static Fit<Func<Drop, double>> PooledCells(IReadOnlyList<Landing> past, AccuracyOptions options, bool cellEffect)
@@ -55,8 +55,8 @@ internal sealed record RateForecaster(string Name, Func<IReadOnlyList<Landing>, 
         if (Shrunk(past) is not { } rate) return Refused("no earlier landing");
         var fit = PooledRates.Of(PooledCount.Of(past, options.Bands), new PoolingOptions { CellEffect = cellEffect });
         if (!fit.Success) return Refused(fit.Reason);
-        var cells = fit.Value.Cells.ToDictionary(c => (c.WindBand, c.Terrain), c => c.Rate.Value?.Value);
-        return Made(drop => cells.GetValueOrDefault(Cell(drop, options)) ?? rate);
+        var cells = fit.Value.Cells.ToDictionary(c => c.Cell, c => c.Rate.Value?.Value);
+        return Made(drop => cells.GetValueOrDefault(Cell.Of(drop, options.Bands)) ?? rate);
     }
 
     private static Fit<Func<Drop, double>> Normal(IReadOnlyList<Landing> past, AccuracyOptions options) =>
@@ -68,8 +68,6 @@ internal sealed record RateForecaster(string Name, Func<IReadOnlyList<Landing>, 
         var fit = BivariateT.FitTo(MissionSample.Of(past).Misses());
         return fit.Success ? Made(drop => fit.Value.Model.ProbabilityWithin(drop.TargetRadius)) : Refused(fit.Reason);
     }
-
-    private static (string, string) Cell(Drop drop, AccuracyOptions options) => (options.Bands.LabelOf(drop.WindSpeed), drop.Terrain);
 }
 
 /// <summary>How often a forecaster can be learnt anew.</summary>

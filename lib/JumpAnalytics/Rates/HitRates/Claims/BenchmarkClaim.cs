@@ -3,12 +3,13 @@ using MathNet.Numerics.Distributions;
 namespace JumpAnalytics;
 
 /// <summary>How one group of landings stands to the claimed rate.</summary>
-/// <param name="Group">All, a wind band, or a terrain.</param>
+/// <param name="Cell">A wind band, a terrain, or the whole.</param>
+/// <param name="Group">The same in words.</param>
 /// <param name="Counted">The counted rate with its interval.</param>
 /// <param name="ProbabilityAtLeast">Probability that the true rate is at least the benchmark.</param>
 /// <param name="PValue">Two-sided p-value of the true rate being the benchmark; null with a single mission.</param>
 [TypeFormatterSource]
-public sealed record ClaimRow(string Group, ClusteredProportion Counted, double ProbabilityAtLeast, double? PValue);
+public sealed record ClaimRow(Cell Cell, string Group, ClusteredProportion Counted, double ProbabilityAtLeast, double? PValue);
 
 /// <summary>Whether the claimed rate holds: the probability that the true rate reaches it, a test, and how many more missions would tell.</summary>
 /// <remarks>
@@ -42,18 +43,19 @@ public sealed class BenchmarkClaim : ShownResult
     /// <param name="options">Benchmark, bands, confidence and seed.</param>
     public static BenchmarkClaim Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
     {
-        var groups = new List<(string Name, IEnumerable<Landing> Landings)> { (CellRate.All, landings) };
-        groups.AddRange(options.Bands.Labels.Select(b => ($"{b} {options.Bands.Unit.Suffix}", landings.Where(l => options.Bands.LabelOf(l.Drop.WindSpeed) == b))));
-        groups.AddRange(landings.GroupBy(l => l.Drop.Terrain).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, (IEnumerable<Landing>)g)));
-        var rows = groups.Select(g => RowOf(g.Name, MissionSample.Of(g.Landings), options)).OfType<ClaimRow>().ToList();
+        var grid = new Cells(options.Bands, landings);
+        var byCell = grid.Group(landings);
+        var rows = ((Cell[])[Cell.All, .. grid.OfBands, .. grid.OfTerrains])
+            .Select(c => RowOf(c, MissionSample.Of(byCell[c]), options)).OfType<ClaimRow>().ToList();
         return new BenchmarkClaim(rows, () => rows.Count > 0 ? PlanningFor(MissionSample.Of(landings), rows[0].Counted, options) : [], options);
     }
 
-    private static ClaimRow? RowOf(string group, MissionSample sample, AccuracyOptions options)
+    private static ClaimRow? RowOf(Cell cell, MissionSample sample, AccuracyOptions options)
     {
         if (sample.CountedRate(options.Confidence) is not { Success: true, Value: var counted }) return null;
         var (hits, landings) = sample.Decided();
-        return new ClaimRow(group, counted, BenchmarkPosterior.AtLeast(hits, landings, options.Benchmark), PValue(counted, options.Benchmark));
+        return new ClaimRow(cell, cell.Words(options.Bands), counted,
+            BenchmarkPosterior.AtLeast(hits, landings, options.Benchmark), PValue(counted, options.Benchmark));
     }
 
     private static double? PValue(ClusteredProportion counted, double benchmark)
