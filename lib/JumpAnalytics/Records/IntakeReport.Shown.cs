@@ -10,7 +10,8 @@ public sealed partial class IntakeReport : ShownResult
             var share = RowsRead == 0 ? 0 : (double)RowsQuarantined / RowsRead;
             var text = $"{Rounding.Count(RowsRead, "row")} read = {Rounding.Count(RowsAccepted)} accepted + {Rounding.Count(RowsQuarantined)} quarantined ({Rounding.Percent(share, 1)}). ";
             if (RowsRepaired > 0) text += $"{Rounding.Count(RowsRepaired)} of the accepted {(RowsRepaired == 1 ? "was" : "were")} refused before and {(RowsRepaired == 1 ? "stands" : "stand")} repaired in a quarantine ledger. ";
-            return text + (RowsQuarantined == 0 ? "Every row was used." : "Nothing was dropped: every quarantined row stands in tables/quarantine.csv with file, line, value and reason.");
+            return text + (RowsQuarantined == 0 ? "Every row was used." : Sharing is not null ? "Which they are is withheld."
+                : "Nothing was dropped: every quarantined row stands in tables/quarantine.csv with file, line, value and reason.");
         }
     }
 
@@ -27,18 +28,29 @@ public sealed partial class IntakeReport : ShownResult
                 points.Add($"{file.File}: columns not read because they are none of the log's: "
                     + Some(file.UnknownColumns.Select(u => u.Hint is null ? Short(u.Header) : $"{u.Header} ({u.Hint})")) + ".");
             }
+            if (Sharing is { } sharing) return [.. points, .. CountsAlone(sharing)];
             if (SetAside.Count > 0)
                 points.Add($"{Rounding.Count(SetAside.Count, "value")} in accepted rows could not be read and count{(SetAside.Count == 1 ? "s" : "")} as not recorded (table values-set-aside).");
             foreach (var kind in Noted.GroupBy(n => n.Kind).OrderBy(g => g.Key, StringComparer.Ordinal))
                 points.Add($"{Rounding.Count(kind.Count(), "value")} used with a note ({kind.Key}), for instance {kind.First().Source}: {Sentence(kind.First())} (table values-noted).");
             if (DropsWithoutLandings.Count > 0)
                 points.Add($"{Rounding.Count(DropsWithoutLandings.Count, "drop")} without any usable landing: {Some(DropsWithoutLandings.Select(d => d.Id))}.");
-            if (Quarantine.Count(q => q.IsHangUpWithoutDistance) is var hangUps and > 0)
+            if (_quarantine.Count(q => q.IsHangUpWithoutDistance) is var hangUps and > 0)
                 points.Add($"{Rounding.Count(hangUps, "hang-up")} without a distance could not be counted, and may be misses more often than the rest.");
             if (TerrainsRespelt.Count > 0)
                 points.Add($"Terrains that differ in case or blanks alone were taken as one: {string.Join("; ", TerrainsRespelt)}.");
             return points;
         }
+    }
+
+    /// <summary>What may be said of single rows of a log for sharing.</summary>
+    private IEnumerable<string> CountsAlone(LogSharing sharing)
+    {
+        if (_setAside.Count > 0) yield return $"{sharing.Count(_setAside.Count, "value")} in accepted rows could not be read, not recorded so.";
+        foreach (var kind in _noted.GroupBy(n => n.Kind).OrderBy(g => g.Key, StringComparer.Ordinal))
+            yield return $"{sharing.Count(kind.Count(), "value")} used with a note ({kind.Key}).";
+        if (_dropsWithoutLandings.Count > 0) yield return $"{sharing.Count(_dropsWithoutLandings.Count, "drop")} without any usable landing.";
+        yield return "Which rows and values these are is withheld.";
     }
 
     /// <inheritdoc/>
@@ -58,31 +70,38 @@ public sealed partial class IntakeReport : ShownResult
     /// <summary>Quarantined rows counted by file and kind of trouble; a row counts under its first.</summary>
     public TableView ReasonsTable => new("quarantine-by-reason", "Why rows were quarantined",
         [Columns.File, Columns.Kind, Columns.Rows, Columns.Example, Columns.Reason, Columns.Try],
-        [.. Quarantine.GroupBy(q => (q.Source.Table, q.Problems[0].Kind)).OrderBy(g => g.Key.Table, StringComparer.Ordinal)
+        [.. _quarantine.GroupBy(q => (q.Source.Table, q.Problems[0].Kind)).OrderBy(g => g.Key.Table, StringComparer.Ordinal)
             .ThenByDescending(g => g.Count()).ThenBy(g => g.Key.Kind, StringComparer.Ordinal)
-            .Select(g => new object?[]
-            {
-                g.Key.Table, g.Key.Kind, g.Count(), $"line {g.First().Source.Line}", Sentence(g.First().Problems[0]), g.First().Problems[0].Try,
-            })]);
+            .Select(g => Sharing is not null ? ReasonRow(g.Key, Sharing.IsSmall(g.Count()) ? null : g.Count(), null, null, null)
+                : ReasonRow(g.Key, g.Count(), $"line {g.First().Source.Line}", Sentence(g.First().Problems[0]), g.First().Problems[0].Try))]);
+
+    private static object?[] ReasonRow((string Table, string Kind) of, int? rows, string? example, string? reason, string? whatToTry) =>
+        [of.Table, of.Kind, rows, example, reason, whatToTry];
 
     /// <summary>Every quarantined row, one line for each trouble found in it.</summary>
     public TableView QuarantineTable => new("quarantine", "Quarantined rows",
-        _problemColumns, [.. Quarantine.SelectMany(q => q.Problems).Select(ProblemCells)]);
+        _problemColumns, Sharing is null ? [.. _quarantine.SelectMany(q => q.Problems).Select(ProblemCells)] : []) { Withheld = Why };
 
     /// <summary>Every value of an accepted row that could not be read.</summary>
     public TableView SetAsideTable => new("values-set-aside", "Values set aside in accepted rows",
-        _problemColumns, [.. SetAside.Select(ProblemCells)]);
+        _problemColumns, Sharing is null ? [.. _setAside.Select(ProblemCells)] : []) { Withheld = Why };
 
     /// <summary>Every value that is used with a note.</summary>
-    public TableView NotedTable => new("values-noted", "Values used with a note", _problemColumns, [.. Noted.Select(ProblemCells)]);
+    public TableView NotedTable => new("values-noted", "Values used with a note",
+        _problemColumns, Sharing is null ? [.. _noted.Select(ProblemCells)] : []) { Withheld = Why };
 
     /// <summary>Every accepted drop without a usable landing.</summary>
     public TableView DropsWithoutLandingsTable => new("drops-without-landings", "Drops without a usable landing",
         [Columns.DropId, Columns.Mission, Columns.File, Columns.Line],
-        [.. DropsWithoutLandings.Select(d => new object?[] { d.Id, d.Mission, d.Source.Table, d.Source.Line })]);
+        Sharing is not null ? [] : [.. _dropsWithoutLandings.Select(d => new object?[] { d.Id, d.Mission, d.Source.Table, d.Source.Line })])
+    {
+        Withheld = Why,
+    };
+
+    private string? Why => Sharing is null ? null : LogSharing.Withheld;
 
     /// <summary>Every trouble as one line to read beside the file: refused rows, values set aside, values used with a note.</summary>
-    public Brief Account => new(Quarantine.Count == 0 && SetAside.Count == 0 && Noted.Count == 0 ? "Nothing to put right." : "Line by line:",
+    public Brief Account => Sharing is not null ? new Brief(LogSharing.Withheld, []) : new(Quarantine.Count == 0 && SetAside.Count == 0 && Noted.Count == 0 ? "Nothing to put right." : "Line by line:",
         [.. Quarantine.SelectMany(q => q.Problems).Select(p => Line("refused", p)), .. SetAside.Select(p => Line("set aside", p)), .. Noted.Select(p => Line("used with a note", p))]);
 
     private static string Line(string outcome, CellProblem p) => $"{p.Source} {outcome}. {Sentence(p)}{(p.Try.Length > 0 ? $" – {p.Try}" : "")}";

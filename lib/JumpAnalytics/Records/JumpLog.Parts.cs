@@ -23,6 +23,7 @@ public sealed partial class JumpLog
     /// </summary>
     /// <param name="holds">Whether a landing belongs to the part.</param>
     /// <param name="filter">How reports name the part; the condition as it is written when left out.</param>
+    /// <exception cref="InvalidOperationException">The log is for sharing, which hands no landing to a condition: cut it before.</exception>
     public JumpLog Where(Func<Landing, bool> holds, [CallerArgumentExpression(nameof(holds))] string filter = "")
     {
         var landings = Landings.Where(holds).ToList();
@@ -33,6 +34,7 @@ public sealed partial class JumpLog
     /// <summary>The part of the log that holds some drops and all their landings; a drop without a landing stays one.</summary>
     /// <param name="holds">Whether a drop belongs to the part.</param>
     /// <param name="filter">How reports name the part; the condition as it is written when left out.</param>
+    /// <exception cref="InvalidOperationException">The log is for sharing, which hands no drop to a condition: cut it before.</exception>
     public JumpLog WhereDrops(Func<Drop, bool> holds, [CallerArgumentExpression(nameof(holds))] string filter = "")
     {
         var kept = Drops.Where(holds).ToHashSet(ReferenceEqualityComparer.Instance);
@@ -43,9 +45,9 @@ public sealed partial class JumpLog
     private JumpLog Cut(IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, string filter)
     {
         var part = Part is null ? filter : $"{Part}; {filter}";
-        return new JumpLog($"{Whole.Name} where {part}", Notice, drops, landings, Intake.OfPart(part, Whole, drops, landings), _origins)
+        return new JumpLog($"{Whole.Name} where {part}", Notice, drops, landings, Intake.OfPart(part, Whole._drops, drops, landings, Whole._landings.Count), _origins)
         {
-            Part = part, Folder = Folder, _whole = Whole,
+            Part = part, Folder = Folder, _whole = Whole, Sharing = Sharing,
         };
     }
 
@@ -56,8 +58,8 @@ public sealed partial class JumpLog
     {
         var drops = Drops.ToHashSet<Drop>(ReferenceEqualityComparer.Instance);
         var landings = Landings.ToHashSet<Landing>(ReferenceEqualityComparer.Instance);
-        return changed.Cut([.. changed.Drops.Where((_, i) => drops.Contains(Whole.Drops[i]))],
-            [.. changed.Landings.Where((_, i) => landings.Contains(Whole.Landings[i]))], words);
+        return changed.Cut([.. changed._drops.Where((_, i) => drops.Contains(Whole.Drops[i]))],
+            [.. changed._landings.Where((_, i) => landings.Contains(Whole.Landings[i]))], words);
     }
 
     /// <summary>A condition as a report shows it: on one line, without the name of its argument.</summary>

@@ -16,6 +16,10 @@ internal sealed record FilterColumn(string Header, LogColumn Column, bool IsOfLa
     /// <summary>Whether it tells of single people: its values are never listed.</summary>
     public bool IsOfPeople => Column == LogColumns.Spotter || Column == LogColumns.Jumper || Column == LogColumns.Track || Column == LogColumns.Injured;
 
+    /// <summary>Whether a log for sharing may be cut by it: classes of drops and landings, and nothing finer.</summary>
+    public bool CanBeShared => Column == LogColumns.Base || Column == LogColumns.Season || Column == LogColumns.Terrain
+        || Column == LogColumns.Canopy || Column == LogColumns.MeasuredBy;
+
     public static IReadOnlyList<FilterColumn> All { get; } =
     [
         OfDrop(LogColumns.DropId, d => d.Id), OfDrop(LogColumns.Mission, d => d.Mission), OfDrop(LogColumns.Season, d => d.Season),

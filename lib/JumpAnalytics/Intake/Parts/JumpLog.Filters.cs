@@ -14,7 +14,7 @@ public sealed partial class JumpLog
     public JumpLog Where(string filter)
     {
         ArgumentNullException.ThrowIfNull(filter);
-        return filter.Trim() is EverySeason or "" ? this : Meeting(LogFilter.Parse(filter), string.Join(", ", filter.Split(',', StringSplitOptions.TrimEntries)));
+        return filter.Trim() is All or "" ? this : Meeting(LogFilter.Parse(filter), string.Join(", ", filter.Split(',', StringSplitOptions.TrimEntries)));
     }
 
     /// <summary>The part of the log that one base flew.</summary>
@@ -23,17 +23,19 @@ public sealed partial class JumpLog
     public JumpLog ForBase(string name)
     {
         ArgumentNullException.ThrowIfNull(name);
-        return name.Trim() is EverySeason or "" ? this : Meeting([LogCondition.Base(name.Trim())], $"base={name.Trim()}");
+        return name.Trim() is All or "" ? this : Meeting([LogCondition.Base(name.Trim())], $"base={name.Trim()}");
     }
 
     private JumpLog Meeting(IReadOnlyList<LogCondition> conditions, string words)
     {
-        foreach (var condition in conditions) condition.RequireIn(this);
+        if (Sharing is not null && conditions.FirstOrDefault(c => !c.Column.CanBeShared) is { } closed)
+            throw new InvalidOperationException($"A log for sharing can't be cut by {closed.Column.Header}: cut the log before, and share the part.");
+        foreach (var condition in conditions) condition.RequireIn(this, _drops, _landings);
         var ofLandings = conditions.Where(c => c.Column.IsOfLandings).ToList();
-        var drops = Drops.Where(d => conditions.Except(ofLandings).All(c => c.Holds(d, null))).ToHashSet<Drop>(ReferenceEqualityComparer.Instance);
-        var landings = Landings.Where(l => drops.Contains(l.Drop) && ofLandings.TrueForAll(c => c.Holds(l.Drop, l))).ToList();
+        var drops = _drops.Where(d => conditions.Except(ofLandings).All(c => c.Holds(d, null))).ToHashSet<Drop>(ReferenceEqualityComparer.Instance);
+        var landings = _landings.Where(l => drops.Contains(l.Drop) && ofLandings.TrueForAll(c => c.Holds(l.Drop, l))).ToList();
         if (ofLandings.Count > 0) drops.IntersectWith(landings.Select(l => l.Drop));
-        return drops.Count > 0 ? Cut([.. Drops.Where(drops.Contains)], landings, words)
+        return drops.Count > 0 ? Cut([.. _drops.Where(drops.Contains)], landings, words)
             : throw new ArgumentException($"Nothing of {Name} is left where {words}: each condition is met by some records, all of them by none.");
     }
 }

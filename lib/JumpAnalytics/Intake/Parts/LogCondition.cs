@@ -38,9 +38,9 @@ internal sealed class LogCondition
 
     /// <summary>Looks whether the log has the column and, for texts, the values; values are matched as the log holds them, else in any case.</summary>
     /// <exception cref="ArgumentException">It has not; the message says what there is, and the nearest.</exception>
-    public void RequireIn(JumpLog log)
+    public void RequireIn(JumpLog log, IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings)
     {
-        var held = (Column.IsOfLandings ? log.Landings.Select(l => Column.Value(l.Drop, l)) : log.Drops.Select(d => Column.Value(d, null)))
+        var held = (Column.IsOfLandings ? landings.Select(l => Column.Value(l.Drop, l)) : drops.Select(d => Column.Value(d, null)))
             .Where(v => v is not null).ToList();
         if (held.Count == 0) throw new ArgumentException($"Nothing of {log.Name} has a {Column.Header} recorded.");
         if (Column.Column.Kind != ColumnKind.Text) return;
