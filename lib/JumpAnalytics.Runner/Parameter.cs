@@ -44,7 +44,8 @@ internal sealed partial record Parameter(string Name, object Default, string Hel
     public string Assign(object value)
     {
         var literal = SymbolDisplay.FormatPrimitive(value, quoteStrings: true, useHexadecimalNumbers: false)!;
-        return $"{Name} = {(value is double && literal.All(c => char.IsAsciiDigit(c) || c == '-') ? literal + ".0" : literal)};";
+        var name = SyntaxFacts.GetKeywordKind(Name) == SyntaxKind.None ? Name : "@" + Name;
+        return $"{name} = {(value is double && literal.All(c => char.IsAsciiDigit(c) || c == '-') ? literal + ".0" : literal)};";
     }
 
     /// <summary>The parameters of a notebook, in its order. Whatever is not of the form above is refused.</summary>

@@ -46,6 +46,11 @@ public sealed class Figure : ShownResult
     /// <inheritdoc/>
     public override void WriteHtml(TextWriter writer)
     {
+        if (Withheld is not null)
+        {
+            base.WriteHtml(writer);
+            return;
+        }
         writer.Write("<div class=\"ja-figure\"><figure>");
         WritePlot(writer, Json, AlternativeText);
         writer.Write($"<figcaption><strong>{Escape(Title)}.</strong> {Escape(Caption)}</figcaption></figure>");

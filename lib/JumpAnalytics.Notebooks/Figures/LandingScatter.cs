@@ -42,7 +42,7 @@ public static class LandingScatter
             + (radii.Count == 0 ? "" : $"Dashed rings: target radius {string.Join(", ", radii.Select(r => Round(r, unit)))} {unit.Suffix}{(radii.Count < placed.Select(l => l.Drop.TargetRadius).Distinct().Count() ? " (least, middle and greatest)" : "")}. ")
             + (fit.Success ? $"Ellipses of a normal fitted to all of them: 50 % (dotted; {Inside(placed, fit.Value, 0.5)} of the landings lie in it) and 95 % (solid; {Inside(placed, fit.Value, 0.95)}). " : $"No ellipse: {fit.Reason}. ")
             + (outside > 0 ? $"{Rounding.Count(outside, "landing")} {(outside == 1 ? "lies" : "lie")} outside the frame." : ""),
-            json, Summary(placed, accuracy), accuracy.LandingsTable);
+            json, Summary(placed, accuracy), accuracy.LandingsTable) { Withheld = accuracy.LandingsTable.Withheld };
     }
 
     /// <summary>Share of the landings inside the ellipse that the normal says holds a given share.</summary>

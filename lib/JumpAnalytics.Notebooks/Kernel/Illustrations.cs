@@ -34,8 +34,9 @@ internal static class Illustrations
     /// <summary>Page and tables of a result ask for its figures one after the other.</summary>
     private static readonly ConditionalWeakTable<object, IReadOnlyList<Figure>> _drawn = [];
 
-    /// <summary>The figures of a result; none when it has none.</summary>
-    public static IReadOnlyList<Figure> Of(object result) => _figures.TryGetValue(result.GetType(), out var figures) ? _drawn.GetValue(result, r => figures(r)) : [];
+    /// <summary>The figures of a result; none when it has none, or is withheld.</summary>
+    public static IReadOnlyList<Figure> Of(object result) => result is ShownResult { Withheld: not null } or SeasonAccuracy { Log.Sharing: not null } or RateTable { Sharing: not null }
+        ? [] : _figures.TryGetValue(result.GetType(), out var figures) ? _drawn.GetValue(result, r => figures(r)) : [];
 
     /// <summary>Writes any value of the library with its figures.</summary>
     public static void WriteHtml(object? value, TextWriter writer) => Showing.Of(value).WriteHtml(writer, value is null ? [] : Of(value));

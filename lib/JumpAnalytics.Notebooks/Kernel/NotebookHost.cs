@@ -1,6 +1,8 @@
 using System.Reflection;
 using System.Runtime.CompilerServices;
 using System.Runtime.Loader;
+using Microsoft.DotNet.Interactive;
+using Microsoft.DotNet.Interactive.Commands;
 
 namespace JumpAnalytics;
 
@@ -22,6 +24,7 @@ public static class NotebookHost
             throw new FileNotFoundException($"{missing}.dll is not beside JumpAnalytics.Notebooks.dll. In the sources, build first: dotnet build JumpAnalytics.sln -c Release; elsewhere, jumpanalytics new <name> brings the whole folder.");
         LoadFamily(folder);
         RegisterFormatters();
+        BringStatistics();
         return new PageAssets();
     }
 
@@ -48,6 +51,14 @@ public static class NotebookHost
             .FirstOrDefault(p => Path.GetFileNameWithoutExtension(p).Equals(name, StringComparison.OrdinalIgnoreCase));
         return trusted is null ? null : AssemblyName.GetAssemblyName(trusted).Version;
     }
+
+    /// <summary>
+    /// Lets the next cells use the types of statistics by their names. A running cell can't add to the session that it runs in, so the kernel
+    /// is asked to do it before the next one.
+    /// </summary>
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static void BringStatistics() =>
+        KernelInvocationContext.Current?.HandlingKernel?.DeferCommand(new SubmitCode($"using {typeof(ShownResult).Namespace};"));
 
     // Kept apart so that no type of the family is touched before it is loaded.
     [MethodImpl(MethodImplOptions.NoInlining)]

@@ -19,7 +19,7 @@ public static class ResultPage
     public static IReadOnlyList<string> Write(string folder, string name, string title, IReadOnlyList<(string Heading, ShownResult Result)> sections)
     {
         var (tables, files) = (new SortedDictionary<string, string>(StringComparer.Ordinal), new SortedDictionary<string, string>(StringComparer.Ordinal));
-        foreach (var result in sections.Select(s => s.Result))
+        foreach (var result in sections.Select(s => s.Result).Where(r => r.Withheld is null))
         {
             foreach (var table in result.Tables.Concat(Illustrations.Of(result).SelectMany(f => f.Tables))) Add(tables, table.Name, table.ToCsv());
             foreach (var file in result.Attachments) Add(files, file.Name, file.Text);

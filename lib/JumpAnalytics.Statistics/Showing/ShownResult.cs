@@ -14,6 +14,9 @@ public abstract class ShownResult
     /// <summary>MIME type under which a shown result carries its tables, and its files if it has any: <c>{"tables":[{"name":…,"csv":…}],"files":[{"name":…,"text":…}]}</c>.</summary>
     public const string TablesMimeType = "application/vnd.jumpanalytics.table+json";
 
+    /// <summary>Why the result may not be shown: then this is all that it shows, and it holds no number. Null where it may.</summary>
+    public string? Withheld { get; internal set; }
+
     /// <summary>What the numbers say, in one paragraph; empty when the tables speak for themselves.</summary>
     public abstract string Reading { get; }
 
@@ -34,6 +37,11 @@ public abstract class ShownResult
     internal void WriteHtml(TextWriter writer, IEnumerable<ShownResult> figures)
     {
         writer.Write("<div class=\"ja-result\">");
+        if (Withheld is { } why)
+        {
+            writer.Write($"<p class=\"ja-reading\">{Escape(why)}</p></div>");
+            return;
+        }
         if (Reading.Length > 0) writer.Write($"<p class=\"ja-reading\">{Escape(Reading)}</p>");
         foreach (var figure in figures) figure.WriteHtml(writer);
         if (Points.Count > 0)
@@ -52,6 +60,7 @@ public abstract class ShownResult
     /// <summary>The same with the tables of figures shown with the result.</summary>
     internal string TablesAsJson(IEnumerable<ShownResult> figures)
     {
+        if (Withheld is not null) return JsonSerializer.Serialize(new { tables = Array.Empty<string>() });
         var tables = Tables.Concat(figures.SelectMany(f => f.Tables)).DistinctBy(t => t.Name).Select(t => new { name = t.Name, csv = t.ToCsv() });
         return Attachments.Count == 0 ? JsonSerializer.Serialize(new { tables })
             : JsonSerializer.Serialize(new { tables, files = Attachments.Select(f => new { name = f.Name, text = f.Text }) });
@@ -60,6 +69,7 @@ public abstract class ShownResult
     /// <summary>The result as plain text.</summary>
     public sealed override string ToString()
     {
+        if (Withheld is { } why) return why + "\n";
         var text = new StringBuilder();
         if (Reading.Length > 0) text.Append(VisibleText.WithoutSequences(Reading)).Append('\n');
         foreach (var point in Points) text.Append("- ").Append(VisibleText.WithoutSequences(point)).Append('\n');

@@ -11,7 +11,9 @@ namespace JumpAnalytics.Statistics;
 /// <param name="title">Caption.</param>
 /// <param name="items">One for each row, in their order.</param>
 /// <param name="note">What a reader should know beside the numbers.</param>
-internal sealed class TableOf<T>(string name, string title, IEnumerable<T> items, string? note = null) : IEnumerable<TableColumn>
+/// <param name="withheld">Why the table has no rows and shows this sentence in their place; null when it has them.</param>
+internal sealed class TableOf<T>(string name, string title, IEnumerable<T> items, string? note = null, string? withheld = null)
+    : IEnumerable<TableColumn>
 {
     private readonly List<(TableColumn Column, Func<T, object?> Value)> _columns = [];
 
@@ -41,7 +43,8 @@ internal sealed class TableOf<T>(string name, string title, IEnumerable<T> items
 
     /// <inheritdoc cref="op_Implicit"/>
     public TableView View() =>
-        new(name, title, [.. _columns.Select(c => c.Column)], [.. items.Select(item => _columns.Select(c => c.Value(item)).ToArray())], note);
+        new(name, title, [.. _columns.Select(c => c.Column)],
+            withheld is null ? [.. items.Select(item => _columns.Select(c => c.Value(item)).ToArray())] : [], note) { Withheld = withheld };
 
     IEnumerator<TableColumn> IEnumerable<TableColumn>.GetEnumerator() => _columns.Select(c => c.Column).GetEnumerator();
 

@@ -10,7 +10,8 @@ public sealed partial class IntakeReport : ShownResult
             var share = RowsRead == 0 ? 0 : (double)RowsQuarantined / RowsRead;
             var text = $"{Rounding.Count(RowsRead, "row")} read = {Rounding.Count(RowsAccepted)} accepted + {Rounding.Count(RowsQuarantined)} quarantined ({Rounding.Percent(share, 1)}). ";
             if (RowsRepaired > 0) text += $"{Rounding.Count(RowsRepaired)} of the accepted {(RowsRepaired == 1 ? "was" : "were")} refused before and {(RowsRepaired == 1 ? "stands" : "stand")} repaired in a quarantine ledger. ";
-            return text + (RowsQuarantined == 0 ? "Every row was used." : "Nothing was dropped: every quarantined row stands in tables/quarantine.csv with file, line, value and reason.");
+            return text + (RowsQuarantined == 0 ? "Every row was used." : Sharing is not null ? "Which they are is withheld."
+                : "Nothing was dropped: every quarantined row stands in tables/quarantine.csv with file, line, value and reason.");
         }
     }
 
@@ -27,18 +28,29 @@ public sealed partial class IntakeReport : ShownResult
                 points.Add($"{file.File}: columns not read because they are none of the log's: "
                     + Some(file.UnknownColumns.Select(u => u.Hint is null ? Short(u.Header) : $"{u.Header} ({u.Hint})")) + ".");
             }
+            if (Sharing is { } sharing) return [.. points, .. CountsAlone(sharing)];
             if (SetAside.Count > 0)
                 points.Add($"{Rounding.Count(SetAside.Count, "value")} in accepted rows could not be read and count{(SetAside.Count == 1 ? "s" : "")} as not recorded (table values-set-aside).");
             foreach (var kind in Noted.GroupBy(n => n.Kind).OrderBy(g => g.Key, StringComparer.Ordinal))
                 points.Add($"{Rounding.Count(kind.Count(), "value")} used with a note ({kind.Key}), for instance {kind.First().Source}: {Sentence(kind.First())} (table values-noted).");
             if (DropsWithoutLandings.Count > 0)
                 points.Add($"{Rounding.Count(DropsWithoutLandings.Count, "drop")} without any usable landing: {Some(DropsWithoutLandings.Select(d => d.Id))}.");
-            if (Quarantine.Count(q => q.IsHangUpWithoutDistance) is var hangUps and > 0)
+            if (_quarantine.Count(q => q.IsHangUpWithoutDistance) is var hangUps and > 0)
                 points.Add($"{Rounding.Count(hangUps, "hang-up")} without a distance could not be counted, and may be misses more often than the rest.");
             if (TerrainsRespelt.Count > 0)
                 points.Add($"Terrains that differ in case or blanks alone were taken as one: {string.Join("; ", TerrainsRespelt)}.");
             return points;
         }
+    }
+
+    /// <summary>What may be said of single rows of a log for sharing.</summary>
+    private IEnumerable<string> CountsAlone(LogSharing sharing)
+    {
+        if (_setAside.Count > 0) yield return $"{sharing.Count(_setAside.Count, "value")} in accepted rows could not be read, not recorded so.";
+        foreach (var kind in _noted.GroupBy(n => n.Kind).OrderBy(g => g.Key, StringComparer.Ordinal))
+            yield return $"{sharing.Count(kind.Count(), "value")} used with a note ({kind.Key}).";
+        if (_dropsWithoutLandings.Count > 0) yield return $"{sharing.Count(_dropsWithoutLandings.Count, "drop")} without any usable landing.";
+        yield return "Which rows and values these are is withheld.";
     }
 
     /// <inheritdoc/>
@@ -61,30 +73,30 @@ public sealed partial class IntakeReport : ShownResult
     /// <summary>Quarantined rows counted by file and kind of trouble; a row counts under its first.</summary>
     public TableView ReasonsTable => new TableOf<(string File, string Kind, int Rows, QuarantinedRow First)>(
         "quarantine-by-reason", "Why rows were quarantined",
-        Quarantine.GroupBy(q => (q.Source.Table, q.Problems[0].Kind)).OrderBy(g => g.Key.Table, StringComparer.Ordinal)
+        _quarantine.GroupBy(q => (q.Source.Table, q.Problems[0].Kind)).OrderBy(g => g.Key.Table, StringComparer.Ordinal)
             .ThenByDescending(g => g.Count()).ThenBy(g => g.Key.Kind, StringComparer.Ordinal)
             .Select(g => (g.Key.Table, g.Key.Kind, g.Count(), g.First())))
     {
         { Columns.File, g => g.File },
         { Columns.Kind, g => g.Kind },
-        { Columns.Rows, g => g.Rows },
-        { Columns.Example, g => $"line {g.First.Source.Line}" },
-        { Columns.Reason, g => Sentence(g.First.Problems[0]) },
-        { Columns.Try, g => g.First.Problems[0].Try },
+        { Columns.Rows, g => Sharing?.IsSmall(g.Rows) == true ? null : g.Rows },
+        { Columns.Example, g => Sharing is null ? $"line {g.First.Source.Line}" : null },
+        { Columns.Reason, g => Sharing is null ? Sentence(g.First.Problems[0]) : null },
+        { Columns.Try, g => Sharing is null ? g.First.Problems[0].Try : null },
     };
 
     /// <summary>Every quarantined row, one line for each trouble found in it.</summary>
-    public TableView QuarantineTable => Problems("quarantine", "Quarantined rows", Quarantine.SelectMany(q => q.Problems));
+    public TableView QuarantineTable => Problems("quarantine", "Quarantined rows", _quarantine.SelectMany(q => q.Problems));
 
     /// <summary>Every value of an accepted row that could not be read.</summary>
-    public TableView SetAsideTable => Problems("values-set-aside", "Values set aside in accepted rows", SetAside);
+    public TableView SetAsideTable => Problems("values-set-aside", "Values set aside in accepted rows", _setAside);
 
     /// <summary>Every value that is used with a note.</summary>
-    public TableView NotedTable => Problems("values-noted", "Values used with a note", Noted);
+    public TableView NotedTable => Problems("values-noted", "Values used with a note", _noted);
 
     /// <summary>Every accepted drop without a usable landing.</summary>
     public TableView DropsWithoutLandingsTable =>
-        new TableOf<Drop>("drops-without-landings", "Drops without a usable landing", DropsWithoutLandings)
+        new TableOf<Drop>("drops-without-landings", "Drops without a usable landing", _dropsWithoutLandings, withheld: Why)
         {
             { Columns.DropId, d => d.Id },
             { Columns.Mission, d => d.Mission },
@@ -92,14 +104,16 @@ public sealed partial class IntakeReport : ShownResult
             { Columns.Line, d => d.Source.Line },
         };
 
+    private string? Why => Sharing is null ? null : LogSharing.Withheld;
+
     /// <summary>Every trouble as one line to read beside the file: refused rows, values set aside, values used with a note.</summary>
-    public Brief Account => new(Quarantine.Count == 0 && SetAside.Count == 0 && Noted.Count == 0 ? "Nothing to put right." : "Line by line:",
+    public Brief Account => Sharing is not null ? new Brief(LogSharing.Withheld, []) : new(Quarantine.Count == 0 && SetAside.Count == 0 && Noted.Count == 0 ? "Nothing to put right." : "Line by line:",
         [.. Quarantine.SelectMany(q => q.Problems).Select(p => Line("refused", p)), .. SetAside.Select(p => Line("set aside", p)), .. Noted.Select(p => Line("used with a note", p))]);
 
     private static string Line(string outcome, CellProblem p) => $"{p.Source} {outcome}. {Sentence(p)}{(p.Try.Length > 0 ? $" – {p.Try}" : "")}";
 
-    private static TableView Problems(string name, string title, IEnumerable<CellProblem> problems) =>
-        new TableOf<CellProblem>(name, title, problems)
+    private TableView Problems(string name, string title, IEnumerable<CellProblem> problems) =>
+        new TableOf<CellProblem>(name, title, problems, withheld: Why)
         {
             { Columns.File, p => p.Source.Table },
             { Columns.Line, p => p.Source.Line },

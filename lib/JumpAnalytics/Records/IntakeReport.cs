@@ -51,9 +51,16 @@ public sealed record FileIntake
 /// <summary>What was read and what was refused: every row of every file is accounted for.</summary>
 public sealed partial class IntakeReport
 {
+    private readonly IReadOnlyList<QuarantinedRow> _quarantine = [];
+    private readonly IReadOnlyList<CellProblem> _setAside = [];
+    private readonly IReadOnlyList<CellProblem> _noted = [];
+    private readonly IReadOnlyList<Drop> _dropsWithoutLandings = [];
+
     internal IntakeReport()
     {
     }
+
+    private IReadOnlyList<T> Open<T>(IReadOnlyList<T> rows) => Sharing is null ? rows : throw LogSharing.Refusal();
 
     /// <summary>Whether refused rows stand here as they were written, so that a ledger of them can be repaired.</summary>
     internal bool HoldsRowsAsWritten { get; init; } = true;
@@ -64,17 +71,21 @@ public sealed partial class IntakeReport
     /// <summary>The files in the order they were read.</summary>
     public required IReadOnlyList<FileIntake> Files { get; init; }
 
+    /// <summary>That the log is for sharing, so that this account holds counts and no row.</summary>
+    internal LogSharing? Sharing { get; init; }
+
     /// <summary>The rows that could not be used, with reasons.</summary>
-    public required IReadOnlyList<QuarantinedRow> Quarantine { get; init; }
+    /// <exception cref="InvalidOperationException">The log is for sharing; so for every list of rows or values.</exception>
+    public required IReadOnlyList<QuarantinedRow> Quarantine { get => Open(_quarantine); init => _quarantine = value; }
 
     /// <summary>Values of accepted rows that could not be read and count as not recorded.</summary>
-    public required IReadOnlyList<CellProblem> SetAside { get; init; }
+    public required IReadOnlyList<CellProblem> SetAside { get => Open(_setAside); init => _setAside = value; }
 
     /// <summary>Values of accepted rows that are used, with something to know of them: coarse positions, repeated hours, declinations that differ.</summary>
-    public required IReadOnlyList<CellProblem> Noted { get; init; }
+    public required IReadOnlyList<CellProblem> Noted { get => Open(_noted); init => _noted = value; }
 
     /// <summary>Accepted drops to which no accepted landing belongs.</summary>
-    public required IReadOnlyList<Drop> DropsWithoutLandings { get; init; }
+    public required IReadOnlyList<Drop> DropsWithoutLandings { get => Open(_dropsWithoutLandings); init => _dropsWithoutLandings = value; }
 
     /// <summary>Terrains whose spelling differs from an earlier one in case or blanks alone, and what they were read as.</summary>
     public required IReadOnlyList<string> TerrainsRespelt { get; init; }
@@ -84,11 +95,14 @@ public sealed partial class IntakeReport
 
     /// <summary>
     /// Quarantined rows that stand for a landing in no number. Some may not be landings of their own, for instance a row whose drop is not
-    /// in the log: the count is an upper bound.
+    /// in the log: the count is an upper bound. Of a part of a log, rows that name a drop outside of it don't count.
     /// </summary>
     /// <param name="seasons">The seasons asked for; a row that does not tell its season counts for each.</param>
-    public IReadOnlyList<QuarantinedRow> RefusedLandings(IReadOnlyCollection<string> seasons) =>
-        [.. Quarantine.Where(q => q.StandsForLanding && (q.Season is not { } season || seasons.Contains(season)))];
+    public IReadOnlyList<QuarantinedRow> RefusedLandings(IReadOnlyCollection<string> seasons) => Open(RefusedToCount(seasons));
+
+    /// <summary>The same also of a log for sharing, for who counts them and tells no small number.</summary>
+    internal IReadOnlyList<QuarantinedRow> RefusedToCount(IReadOnlyCollection<string> seasons) =>
+        [.. QuarantineOfPart.Where(q => q.StandsForLanding && (q.Season is not { } season || seasons.Contains(season)))];
 
     /// <summary>Rows read in all files.</summary>
     public int RowsRead => Files.Sum(f => f.RowsRead);

@@ -8,7 +8,10 @@ public sealed partial class JumpLog
 
     /// <inheritdoc/>
     public override string Reading =>
-        $"{Name}: {Words(Seasons)}, {Rounding.Count(Drops.Select(d => d.Mission).Distinct().Count(), "mission")}, {Rounding.Count(Drops.Count, "drop")}, {Rounding.Count(Landings.Count, "landing")}. {Intake.Reading}";
+        $"{Name}: {Words(Seasons)}{(IsOfFewPeople ? ", few people" : Size())}. {Intake.Reading}";
+
+    private string Size() => $", {Rounding.Count(_drops.Select(d => d.Mission).Distinct().Count(), "mission")}, "
+        + $"{Rounding.Count(_drops.Count, "drop")}, {Rounding.Count(_landings.Count, "landing")}";
 
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points => Intake.Points;
@@ -46,6 +49,11 @@ public sealed partial class JumpLog
         Setting[] rows =
         [
             new("log", Name, string.Join("; ", Intake.Files.Select(f => $"{f.File}: {Rounding.Count(f.RowsRead, "row")}"))),
+            .. Part is null ? [] : new Setting[]
+            {
+                new("part", Part, Sharing is not null ? null : $"{Rounding.Count(Drops.Count)} of {Rounding.Count(Whole.Drops.Count, "drop")}, "
+                    + $"{Rounding.Count(Landings.Count)} of {Rounding.Count(Whole.Landings.Count, "landing")}"),
+            },
             new("seasons", Words(seasons), seasons.Count == Seasons.Count ? "all there are" : others),
             .. asked,
             new("library", "JumpAnalytics " + typeof(JumpLog).Assembly.GetName().Version!.ToString(3)),

@@ -4,27 +4,43 @@ namespace JumpAnalytics;
 public sealed partial class JumpLog : ShownResult
 {
     private readonly Origins? _origins;
+    private readonly IReadOnlyList<Drop> _drops;
+    private readonly IReadOnlyList<Landing> _landings;
 
-    internal JumpLog(string name, string? notice, IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, IntakeReport intake, Origins? origins = null) =>
-        (Name, Notice, Drops, Landings, Intake, _origins) = (name, notice, drops, landings, intake, origins);
+    internal JumpLog(string name, string? notice, IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, IntakeReport intake,
+        Origins? origins = null) =>
+        (Name, Notice, _drops, _landings, Intake, _origins) = (name, notice, drops, landings, intake, origins);
 
-    /// <summary>Name of the folder or file it was read from, without the folders above.</summary>
+    /// <summary>Name of the folder or file it was read from, without the folders above, and of the part where it is one.</summary>
     public string Name { get; }
 
     /// <summary>The text of a file <c>notice.txt</c> beside the tables, which every report of the log repeats; null when there is none.</summary>
     public string? Notice { get; }
 
     /// <summary>The drops, in the order of the files.</summary>
-    public IReadOnlyList<Drop> Drops { get; }
+    /// <exception cref="InvalidOperationException">The log is for sharing.</exception>
+    public IReadOnlyList<Drop> Drops => Sharing is null ? _drops : throw LogSharing.Refusal();
 
     /// <summary>The landings, in the order of the files.</summary>
-    public IReadOnlyList<Landing> Landings { get; }
+    /// <exception cref="InvalidOperationException">The log is for sharing.</exception>
+    public IReadOnlyList<Landing> Landings => Sharing is null ? _landings : throw LogSharing.Refusal();
+
+    /// <summary>That the log is for sharing; null for one that is not.</summary>
+    public LogSharing? Sharing { get; internal init; }
+
+    /// <summary>
+    /// The landings also of a log for sharing, for who counts them and withholds what rests on few people. Nothing else may ask for them.
+    /// </summary>
+    internal IReadOnlyList<Landing> LandingsToCount => _landings;
+
+    /// <summary>Whether all landings of a log for sharing come from so few people that not even their number is told.</summary>
+    internal bool IsOfFewPeople => Sharing is { } sharing && LogSharing.LeastPeople(_landings) < sharing.FewestPeople;
 
     /// <summary>What was read and what was refused.</summary>
     public IntakeReport Intake { get; }
 
     /// <summary>The seasons that have a drop, in rising order.</summary>
-    public IReadOnlyList<string> Seasons => [.. Drops.Select(d => d.Season).Distinct().Order(StringComparer.Ordinal)];
+    public IReadOnlyList<string> Seasons => [.. _drops.Select(d => d.Season).Distinct().Order(StringComparer.Ordinal)];
 
     /// <summary>Where the values of a drop come from: file, line, text as written and conversions. Reads the file again.</summary>
     /// <param name="drop">A drop of this log.</param>

@@ -85,6 +85,24 @@ public class LogFramesTests
     }
 
     [Fact]
+    public void The_landings_of_a_frame_are_a_part_of_the_log_with_its_tracks_and_origins()
+    {
+        var frame = _demo.ToDataFrame();
+        var part = _demo.Where(frame.Filter(frame["measured_by"].ElementwiseEquals("gps")), "measured by gps");
+        Assert.Equal(_demo.Landings.Where(l => l.MeasuredBy == "gps"), part.Landings);
+        Assert.Equal(LogTracks.Of(_demo).Tracked.Count(l => l.MeasuredBy == "gps"), LogTracks.Of(part).Tracked.Count());
+        Assert.Equal("measured by gps", part.Part);
+        Assert.Equal(part.Landings, _demo.Where(part.ToDeedle()).Landings);
+        Assert.Equal(part.Landings, part.Where(part.ToDataFrame()).Landings);
+
+        frame.Columns.Remove("landing");
+        Assert.Contains("no column 'landing'", Assert.Throws<ArgumentException>(() => _demo.Where(frame)).Message);
+        var landing = Assert.Single(part.Landings.Take(1));
+        var others = _demo.Where(l => l != landing, "others").ToDeedle();
+        Assert.Contains("is no landing of", Assert.Throws<ArgumentException>(() => part.Where(others)).Message);
+    }
+
+    [Fact]
     public void Frames_pass_from_one_package_to_the_other_with_what_is_absent_absent()
     {
         var frame = new DataFrame(new StringDataFrameColumn("id", ["a", "b", "c"]), new SingleDataFrameColumn("x", [1.5f, null, 2.5f]), new Int64DataFrameColumn("n", [1L, 2L, long.MaxValue]),

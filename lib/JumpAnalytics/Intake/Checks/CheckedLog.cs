@@ -24,7 +24,7 @@ internal sealed class CheckedLog
     public CheckedLog(JumpLog log, RecordCheckOptions options, int checks)
     {
         (Log, Options, _checks) = (log, options, checks);
-        foreach (var landing in log.Landings)
+        foreach (var landing in log.Whole.Landings) // a part may hold half a stick, which is no gap in the record
         {
             if (!_landings.TryGetValue(landing.Drop, out var stick)) _landings[landing.Drop] = stick = [];
             stick.Add(landing);
@@ -46,6 +46,7 @@ internal sealed class CheckedLog
 
     public MeasureUnit Unit => Options.Units.Distance;
 
+    /// <summary>The whole stick of a drop, also where the log is a part that holds some of it.</summary>
     public IReadOnlyList<Landing> LandingsOf(Drop drop) => _landings.TryGetValue(drop, out var stick) ? stick : [];
 
     /// <summary>The canopy of most jumpers of the stick; null when none is recorded.</summary>

@@ -15,8 +15,8 @@ internal sealed class MissingLandingsCheck : IRecordCheck
     public CheckOutcome Look(CheckedLog log)
     {
         var (hits, decided) = (log.Log.Landings.Count(l => l.Outcome == LandingOutcome.Hit), log.Log.Landings.Count(l => l.Outcome != LandingOutcome.Undecided));
-        var hangUps = log.Log.Intake.Quarantine.Where(q => q.IsHangUpWithoutDistance).ToList();
-        var refused = log.Log.Intake.Quarantine.Where(q => q.StandsForLanding).SelectMany(q => q.Fields).ToHashSet(StringComparer.Ordinal);
+        var hangUps = log.Log.Intake.QuarantineOfPart.Where(q => q.IsHangUpWithoutDistance).ToList();
+        var refused = log.Log.Intake.QuarantineOfPart.Where(q => q.StandsForLanding).SelectMany(q => q.Fields).ToHashSet(StringComparer.Ordinal);
         // A stick whose landings were read and refused is the intake's to tell.
         var looked = log.Log.Drops.Where(d => !refused.Contains(d.Id)).ToList();
         var missing = looked.Select(d => (Drop: d, Count: Missing(log, d))).Where(m => m.Count > 0).ToList();

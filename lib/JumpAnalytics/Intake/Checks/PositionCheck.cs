@@ -83,7 +83,7 @@ internal sealed class PositionCheck : IRecordCheck
     {
         LogColumn[] columns = [LogColumns.SpotLat, LogColumns.SpotLon, LogColumns.LandingLat, LogColumns.LandingLon];
         string[] kinds = [ProblemKinds.OutOfRange, ProblemKinds.NotAPosition];
-        var problems = log.Log.Intake.Quarantine.SelectMany(q => q.Problems).Concat(log.Log.Intake.SetAside)
+        var problems = log.Log.Intake.QuarantineOfPart.SelectMany(q => q.Problems).Concat(log.Log.Intake.SetAside)
             .Where(p => kinds.Contains(p.Kind) && Array.Exists(columns, c => p.Column.Contains(c.Name, StringComparison.OrdinalIgnoreCase))).ToList();
         if (problems.Count == 0) yield break;
         yield return new RecordFlag

@@ -31,14 +31,23 @@ public static class LogPrivacy
     public static JumpLog WithoutSensitiveFields(this JumpLog log) => LogScreen.Apply(log, new LogScreen { HidesRemarks = true, HidesInjuries = true });
 
     /// <summary>
-    /// The log for a report that is handed on: without injuries, remarks and track references, and with people as plain numbers in the order they
-    /// appear, by which they can be counted; where a report would show a person, it is withheld. A code whose letters this system can't tell counts as not recorded.
+    /// The log for a report that is handed on. It knows that it is (<see cref="JumpLog.Sharing"/>): it hands out no drop and no landing, rates by
+    /// cell withhold cells of few people, and whatever else rests on single rows is refused or withheld. Injuries, remarks and track references
+    /// are dropped, and people are plain numbers, by which they can be counted. A code whose letters this system can't tell counts as not
+    /// recorded.
     /// </summary>
-    /// <param name="log">The records.</param>
-    public static JumpLog ForSharing(this JumpLog log)
+    /// <param name="log">The records; one that is for sharing stays as it is.</param>
+    /// <param name="fewestPeople">Fewest people that a shown cell rests on, 2 or more.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The fewest people are below 2.</exception>
+    public static JumpLog ForSharing(this JumpLog log, int fewestPeople = LogSharing.FewPeople)
     {
+        var sharing = new LogSharing(fewestPeople);
+        if (log.Sharing is { } already) return already.FewestPeople >= fewestPeople ? log : throw LogSharing.Refusal();
         var numbers = new Dictionary<string, string>();
-        return LogScreen.Apply(log, new LogScreen { Person = Number, ShownPerson = _ => LogScreen.Withheld, HidesRemarks = true, HidesInjuries = true, HidesTracks = true });
+        return LogScreen.Apply(log, new LogScreen
+        {
+            Person = Number, ShownPerson = _ => LogScreen.Withheld, HidesRemarks = true, HidesInjuries = true, HidesTracks = true, Sharing = sharing,
+        });
 
         string? Number(string name)
         {

@@ -40,6 +40,13 @@ internal sealed partial class ScreenedIntake
         return problem with { Value = values.Count == 1 ? values[0] : LogScreen.Withheld, Reason = WithoutPeople(problem.Reason), Try = WithoutPeople(problem.Try) };
     }
 
+    /// <summary>The words of a part; withheld as a whole where they may tell of people or of a field that is hidden.</summary>
+    public string OfPart(string words)
+    {
+        string[] hidden = [LogColumns.Spotter.Name, LogColumns.Jumper.Name, LogColumns.Remarks.Name, LogColumns.Injured.Name, LogColumns.Track.Name];
+        return Array.Exists(hidden, h => words.Contains(h, StringComparison.OrdinalIgnoreCase)) || WithoutPeople(words) != words ? LogScreen.Withheld : words;
+    }
+
     /// <summary>A person's code may also stand where it does not belong.</summary>
     private string Shown(string? quantity, string text)
     {

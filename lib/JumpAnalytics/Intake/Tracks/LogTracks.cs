@@ -52,8 +52,10 @@ public sealed class LogTracks
         var matches = new Dictionary<string, TrackMatch>(StringComparer.Ordinal);
         if (log.Folder is not { } folder) return new LogTracks(log, tracks, [], matches);
 
-        var named = log.Landings.Where(l => l.Track is not null).ToList();
-        var shared = named.GroupBy(l => Path.GetFullPath(Path.Combine(folder, l.Track!)), StringComparer.Ordinal).Where(g => g.Count() > 1).SelectMany(g => g).ToHashSet(ReferenceEqualityComparer.Instance);
+        var rows = log.Whole.Landings.Where(l => l.Track is not null).ToList();
+        var shared = rows.GroupBy(l => Path.GetFullPath(Path.Combine(folder, l.Track!)), StringComparer.Ordinal).Where(g => g.Count() > 1).SelectMany(g => g).ToHashSet(ReferenceEqualityComparer.Instance);
+        var inside = log.Landings.ToHashSet<Landing>(ReferenceEqualityComparer.Instance);
+        var named = rows.Where(inside.Contains).ToList();
         var read = named.AsParallel().AsOrdered().Select(l => shared.Contains(l) ? Fit<DescentTrack>.Refused($"{l.Track} is named by more than one row") : Named(folder, l, how)).ToList();
         foreach (var (landing, track) in named.Zip(read))
         {
@@ -61,11 +63,17 @@ public sealed class LogTracks
             if (track.Value is { } found) matches[found.Name] = TrackMatch.Named;
         }
 
-        var taken = named.Select(l => Path.GetFullPath(Path.Combine(folder, l.Track!))).ToHashSet(StringComparer.Ordinal);
+        var taken = rows.Select(l => Path.GetFullPath(Path.Combine(folder, l.Track!))).ToHashSet(StringComparer.Ordinal);
         var besides = Path.Combine(folder, FolderName);
         List<string> free = Directory.Exists(besides)
             ? [.. Directory.GetFiles(besides).Where(f => TrackFile.Endings.Contains(Path.GetExtension(f).ToLowerInvariant()) && !taken.Contains(Path.GetFullPath(f))).Order(StringComparer.Ordinal)] : [];
-        var unmatched = TrackAssignment.Of(log, free, tracks, matches, how);
+        // A file is given to the landing it fits best among all that were read, also where the log is a part of them.
+        var unmatched = TrackAssignment.Of(log.Whole, free, tracks, matches, how);
+        foreach (var landing in tracks.Keys.Where(l => !inside.Contains(l)).ToList())
+        {
+            matches.Remove(tracks[landing].Value!.Name);
+            tracks.Remove(landing);
+        }
         return new LogTracks(log, tracks, unmatched, matches);
     }
 

@@ -21,16 +21,22 @@ public sealed class Cautions : ShownResult
     {
         var missions = landings.Select(l => l.Drop.Mission).Distinct().Count();
         var seasons = landings.Select(l => l.Drop.Season).Distinct().ToList();
-        var refused = log.Intake.RefusedLandings(seasons);
-        var beyond = landings.Count(l => l.IsCensored);
+        var refused = log.Intake.RefusedToCount(seasons);
+        var (beyond, hangUps) = (landings.Count(l => l.IsCensored), refused.Count(r => r.IsHangUpWithoutDistance));
+        Func<int, string, string> count = log.Sharing is { } sharing ? sharing.Count : (n, noun) => Rounding.Count(n, noun);
         return new Cautions(
         [
             "These are statistics of finished jumps. They give no authority to jump, to choose an exit point, a spot, a canopy or a wind limit.",
             "The agency's current operations guide, and the qualified spotter, jumper and staff on the spot, decide. Where this report and they differ, follow them.",
-            $"Small samples: the rates rest on {Rounding.Count(missions, "mission")} and {Rounding.Count(landings.Count, "landing")}; jumpers of one mission share a forecast and are not independent. "
+            $"Small samples: the rates rest on {(log.IsOfFewPeople ? "few people" : $"{count(missions, "mission")} and {count(landings.Count, "landing")}")}; jumpers of one mission share a forecast and are not independent. "
                 + "Draw nothing from a handful of missions.",
-            $"Recording bias: {Rounding.Count(refused.Count, "landing row")} could not be used, {refused.Count(r => r.IsHangUpWithoutDistance)} of them hang-ups without a distance, "
-                + $"and {Rounding.Count(beyond, "landing")} {(beyond == 1 ? "is" : "are")} known only as beyond a distance. A landing that was not written down may well have been a bad one.",
+            $"Recording bias: {count(refused.Count, "landing row")} could not be used, "
+                + (log.Sharing is null ? $"{hangUps} of them hang-ups without a distance, " : $"{count(hangUps, "hang-up")} without a distance among them, ")
+                + $"and {count(beyond, "landing")} {(beyond == 1 ? "is" : "are")} known only as beyond a distance. A landing that was not written down may well have been a bad one.",
+            .. log.Part is null ? [] : new[]
+            {
+                $"A part of the records, where {log.Part}: what is left out may differ. A part that was chosen after looking at the results proves nothing.",
+            },
             "A miss mixes forecast, exit, canopy, steering, ground and luck. It does not rate a person, and must not be used alone for qualification, discipline or pay.",
             "Margins and rates are inputs to a decision, not the decision. Winds, ground and canopies of the next jump may be unlike those recorded.",
             "Units, north, datum and clock of the records are taken as their headers state them; nobody but the base can check that.",

@@ -13,6 +13,7 @@ public sealed class Conclusions : ShownResult
 
     internal static Conclusions Of(SeasonAccuracy accuracy)
     {
+        if (accuracy.Log.Sharing is not null) return new Conclusions([]);
         var rates = accuracy.Rates;
         if (rates.Overall.Counted is not { Success: true, Value: var all })
             return new Conclusions([$"Nothing can be said: {rates.Overall.Counted.Reason}."]);

@@ -8,6 +8,8 @@ internal static class SeasonBrief
         var (rates, intake) = (accuracy.Rates, accuracy.Log.Intake);
         var points = new List<string>();
         if (accuracy.Log.Notice is { } notice) points.Add(notice);
+        if (rates.Sharing is not null)
+            points.Add("A report to hand on: cells of few people are withheld, and so is what could give people or such cells away.");
         if (rates.Overall.Counted is not { Success: true, Value: var all })
             return new Brief($"No rate can be given: {rates.Overall.Counted.Reason}.", [.. points, intake.Reading]);
         points.Add(rates.BenchmarkSentence);
@@ -23,7 +25,8 @@ internal static class SeasonBrief
             points.Add($"Wind: {string.Join("; ", bands.Select(b => Named(b, b.Cell.Words(rates.Options.Bands))))}.");
         if (accuracy.Changes.Changes.Count > 0) points.Add(accuracy.Changes.Reading);
         if (intake.RowsQuarantined > 0)
-            points.Add($"{Rounding.Count(intake.RowsQuarantined)} of {Rounding.Count(intake.RowsRead, "row")} could not be used; each is listed with its reason in tables/quarantine.csv.");
+            points.Add($"{Rounding.Count(intake.RowsQuarantined)} of {Rounding.Count(intake.RowsRead, "row")} could not be used"
+                + (rates.Sharing is null ? "; each is listed with its reason in tables/quarantine.csv." : "."));
         points.Add("This is the landing rate: what the jumper flew is in it. How often the forecast alone was right can't be told from it.");
         return new Brief($"{Rounding.Percent(all.Rate)} of landings came down inside the target radius ({Rounding.Percent(rates.Options.Confidence)} interval; "
             + $"{Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}; {accuracy.Log.Name}, {JumpLog.Words(accuracy.Seasons)}).", points);

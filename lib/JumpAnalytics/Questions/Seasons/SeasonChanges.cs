@@ -14,7 +14,7 @@ public sealed record SeasonChange(
 
 /// <summary>Season against season: where the landing rate moved, and whether that is more than chance.</summary>
 /// <remarks>
-/// Seasons share no mission, so the interval of a difference is made from the two rates' own intervals: the square-and-add
+/// Seasons share no mission, so the interval of a difference is that of <see cref="RateDifference"/> for independent rates: the square-and-add
 /// method of Newcombe (1998, Statistics in Medicine 17:873-890, method 10), here on the intervals that respect missions.
 /// </remarks>
 public sealed class SeasonChanges : ShownResult
@@ -51,22 +51,12 @@ public sealed class SeasonChanges : ShownResult
             foreach (var (from, to) in seasons.Zip(seasons.Skip(1)).Skip(cell.IsWhole ? 0 : seasons.Count - 2))
             {
                 if (rates[from].Value is { Rate.Range: not null } before && rates[to].Value is { Rate.Range: not null } after)
-                    changes.Add(new SeasonChange(cell, name, from, to, before, after, Difference(before.Rate, after.Rate)));
+                    changes.Add(new SeasonChange(cell, name, from, to, before, after, RateDifference.Between(before.Rate, after.Rate)));
                 else
                     skipped.Add($"{name}, {from} to {to}: fewer than 2 missions in one of them");
             }
         }
         return new SeasonChanges(changes, skipped, options);
-    }
-
-    /// <summary>The difference of two independent rates that have intervals.</summary>
-    internal static Estimate Difference(Estimate before, Estimate after)
-    {
-        var (b, a) = (before.Range!.Value, after.Range!.Value);
-        var d = after.Value - before.Value;
-        return Estimate.Of(d, new Interval(
-            d - double.Hypot(after.Value - a.Low, b.High - before.Value),
-            d + double.Hypot(a.High - after.Value, before.Value - b.Low)));
     }
 
     /// <inheritdoc/>
@@ -108,17 +98,7 @@ public sealed class SeasonChanges : ShownResult
         },
     ];
 
-    private static string Words(SeasonChange c) => c.Change.Range!.Value switch
-    {
-        { Low: > 0 } => "higher",
-        { High: < 0 } => "lower",
-        _ => "can't tell",
-    };
+    private static string Words(SeasonChange c) => RateDifference.Words(c.Change);
 
-    private static string Meaning(SeasonChange c)
-    {
-        var range = c.Change.Range!.Value;
-        return !range.Contains(0) ? Words(c)
-            : $"can't be told from no change; anything from a fall of {Rounding.Fixed(-100 * range.Low, 0)} to a rise of {Rounding.Fixed(100 * range.High, 0)} points is in keeping with the records";
-    }
+    private static string Meaning(SeasonChange c) => RateDifference.Meaning(c.Change);
 }

@@ -60,7 +60,7 @@ public sealed class SeasonTrend : ShownResult
             ? Fit<Estimate>.Refused($"no cell has {FewestMissions} missions in both seasons")
             : Fit<Estimate>.Made(Difference(before, after, options.Confidence));
         var (plainFrom, plainTo) = (Plain(from[0].Season), Plain(to[0].Season));
-        var asFlown = plainFrom.Range is not null && plainTo.Range is not null ? SeasonChanges.Difference(plainFrom, plainTo) : null;
+        var asFlown = plainFrom.Range is not null && plainTo.Range is not null ? RateDifference.Between(plainFrom, plainTo) : null;
         return new TrendStep(from[0].Season, to[0].Season, asFlown, before.Missions, before.Landings, after.Missions, after.Landings, change, covered);
 
         Estimate Plain(string season) => MissionSample.Of(landings.Where(l => l.Drop.Season == season)).CountedRate(options.Confidence).Value!.Rate;

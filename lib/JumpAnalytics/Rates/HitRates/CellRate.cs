@@ -62,6 +62,9 @@ public sealed record CellRate
     /// </summary>
     public PooledCell? Pooled { get; init; }
 
+    /// <summary>Whether the cell or margin is withheld because of few people: it then holds no number.</summary>
+    public bool IsWithheld { get; private init; }
+
     /// <summary>How the counted rate stands to the benchmark.</summary>
     public required BenchmarkVerdict Verdict { get; init; }
 
@@ -87,6 +90,18 @@ public sealed record CellRate
             if (!ModelRate.Success) notes.Add("no model rate: " + ModelRate.Reason);
             return string.Join("; ", notes);
         }
+    }
+
+    /// <summary>A cell or margin of which nothing is told.</summary>
+    internal static CellRate Withheld(Cell cell)
+    {
+        const string why = "withheld: few people";
+        return new CellRate
+        {
+            Cell = cell, IsWithheld = true, Missions = 0, Landings = 0, Hits = 0, BeyondMisses = 0, Undecided = 0, TargetRadii = null,
+            Counted = Fit<ClusteredProportion>.Refused(why), Model = Fit<BivariateNormal>.Refused(why), ModelRate = Fit<Estimate>.Refused(why),
+            Verdict = BenchmarkVerdict.CannotTell,
+        };
     }
 
     internal static CellRate Of(Cell cell, IEnumerable<Landing> landings, AccuracyOptions options)

@@ -4,12 +4,15 @@ namespace JumpAnalytics;
 /// <remarks>
 /// Three rates side by side are three methods for one question, the landing rate (steering included): counted, implied by a fitted normal, and
 /// partially pooled over the cells. How often the forecast alone would have succeeded is another question and is not answered here.
+/// <para>Of a log for sharing, cells and margins that rest on few people are withheld, and others with them, so that they can't be computed from
+/// what is shown (<see cref="CellRate.IsWithheld"/>); there are no pooled rates, since each of them rests on every cell. Counts of a withheld cell can
+/// be narrowed to a range, as in any table with margins. Two reports of overlapping records (a season, and the same season a week later) may still
+/// give a cell away by their difference: hand on one.</para>
 /// </remarks>
 public sealed class RateTable : ShownResult
 {
-    private RateTable(
-        IReadOnlyList<CellRate> cells, Cells grid, IReadOnlyList<Landing> rows, Fit<PooledRates> pooled, AccuracyOptions options) =>
-        (Cells, Grid, Rows, Pooled, Options) = (cells, grid, rows, pooled, options);
+    private RateTable(IReadOnlyList<CellRate> cells, Cells grid, Fit<PooledRates> pooled, AccuracyOptions options, LogSharing? sharing) =>
+        (Cells, Grid, Pooled, Options, Sharing) = (cells, grid, pooled, options, sharing);
 
     /// <summary>Every cell and margin: bands by terrains, then bands, terrains, and all.</summary>
     public IReadOnlyList<CellRate> Cells { get; }
@@ -23,8 +26,8 @@ public sealed class RateTable : ShownResult
     /// <summary>The model that the cells are pooled by, or why there is none.</summary>
     public Fit<PooledRates> Pooled { get; }
 
-    /// <summary>The landings behind the cells.</summary>
-    internal IReadOnlyList<Landing> Rows { get; }
+    /// <summary>That the log is for sharing, so that cells of few people are withheld; null where it is not.</summary>
+    public LogSharing? Sharing { get; }
 
     /// <summary>What was asked for.</summary>
     public AccuracyOptions Options { get; }
@@ -65,15 +68,24 @@ public sealed class RateTable : ShownResult
     /// <summary>Computes the rates of landings by wind band and terrain.</summary>
     /// <param name="landings">Landings of one or more seasons.</param>
     /// <param name="options">Bands, benchmark, confidence, resamples and seed.</param>
-    public static RateTable Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
+    public static RateTable Of(IReadOnlyList<Landing> landings, AccuracyOptions options) => Of(landings, options, null);
+
+    /// <summary>The same, with cells of few people withheld where the log is for sharing.</summary>
+    internal static RateTable Of(IReadOnlyList<Landing> landings, AccuracyOptions options, LogSharing? sharing)
     {
         var grid = new Cells(options.Bands, landings);
         var byCell = grid.Group(landings);
+        if (sharing is not null)
+        {
+            var withholding = new Withholding(grid, byCell, sharing.FewestPeople);
+            return new RateTable([.. grid.Select(cell => withholding.Hides(cell) ? CellRate.Withheld(cell) : CellRate.Of(cell, byCell[cell], options))],
+                grid, Fit<PooledRates>.Refused("each pooled rate rests on every cell, also on those that are withheld"), options, sharing);
+        }
         var pooled = PooledRates.Of(PooledCount.Of(landings, options.Bands), new PoolingOptions { Confidence = options.Confidence });
         var drawn = pooled.Value?.Cells.Where(c => c.Landings > 0).ToDictionary(c => c.Cell);
         return new RateTable(
             [.. grid.Select(cell => CellRate.Of(cell, byCell[cell], options) with { Pooled = drawn?.GetValueOrDefault(cell) })],
-            grid, landings, pooled, options);
+            grid, pooled, options, null);
     }
 
     /// <inheritdoc/>
@@ -81,6 +93,7 @@ public sealed class RateTable : ShownResult
     {
         get
         {
+            if (Sharing is not null) return SharedReading(Sharing);
             if (!Overall.Counted.Success) return $"No rate can be given: {Overall.Counted.Reason}.";
             var inner = Cells.Where(c => !c.IsMargin && c.Counted.Success).ToList();
             var told = inner.Where(c => c.Counted.Value!.Rate.Range is not null).ToList();
@@ -104,17 +117,28 @@ public sealed class RateTable : ShownResult
         }
     }
 
+    private string SharedReading(LogSharing sharing)
+    {
+        var withheld = Cells.Count(c => c.IsWithheld);
+        var rule = $"{Rounding.Count(withheld)} of {Rounding.Count(Cells.Count, "cell")} and margins {(withheld == 1 ? "is" : "are")} withheld: "
+            + $"fewer than {sharing.FewestPeople} people, or needed so that such a one can't be computed.";
+        return Overall.IsWithheld ? "Withheld: few people. " + rule
+            : Overall.Counted.Value is not { } all ? $"No rate can be given: {Overall.Counted.Reason}."
+            : $"{Rounding.Percent(all.Rate)} of landings came down inside the target radius ({Rounding.Percent(Options.Confidence)} interval; "
+                + $"{Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}). {BenchmarkSentence} {rule}";
+    }
+
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables => [Table("rates-by-cell", pooled: true)];
+    public override IReadOnlyList<TableView> Tables => Sharing is null ? [Table("rates-by-cell", pooled: true)]
+        : [Table("rates-by-cell-shared", pooled: false, $" Withheld: fewer than {Sharing.FewestPeople} people, or needed so that such a cell "
+            + "can't be computed from the others. People are the different jumpers of a cell's landings; where jumpers are not named, no more than "
+            + "the largest stick.")];
 
     /// <summary>The table.</summary>
     /// <param name="name">File name.</param>
-    /// <param name="pooled">
-    /// Whether it has the pooled rates: each of them rests on every cell, so that they tell of cells that are withheld.
-    /// </param>
-    /// <param name="withheld">Which cells and margins show nothing but their name; none when left out.</param>
+    /// <param name="pooled">Whether it has the pooled rates.</param>
     /// <param name="more">What the note says besides.</param>
-    internal TableView Table(string name, bool pooled, Func<Cell, bool>? withheld = null, string more = "")
+    internal TableView Table(string name, bool pooled, string more = "")
     {
         return new TableOf<CellRate>(name, "Landing rate by wind band and terrain", Cells, Note() + more)
         {
@@ -130,11 +154,10 @@ public sealed class RateTable : ShownResult
             { pooled, Columns.Pull, Shown(c => c.Pooled?.Pull) },
             { Columns.Verdict, Shown(Words) },
             { Columns.TargetRadii(Options.Units.Distance), Shown(Radii) },
-            { Columns.Note, c => IsWithheld(c) ? "withheld: few people" : c.Note.Length > 0 ? c.Note : null },
+            { Columns.Note, c => c.Note.Length > 0 ? c.Note : null },
         };
 
-        bool IsWithheld(CellRate c) => withheld?.Invoke(c.Cell) == true;
-        Func<CellRate, object?> Shown(Func<CellRate, object?> value) => c => IsWithheld(c) ? null : value(c);
+        Func<CellRate, object?> Shown(Func<CellRate, object?> value) => c => c.IsWithheld ? null : value(c);
 
         string Note() =>
             $"Wind bands in {Options.Bands.Unit.Name}; a mission whose passes fall in two bands counts in both. "

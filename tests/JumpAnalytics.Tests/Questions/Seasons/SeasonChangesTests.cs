@@ -24,13 +24,13 @@ public sealed class SeasonChangesTests
         const double Z = 1.9599639845400545;
         var after = Estimate.Of(0.8, ClusteredProportion.Wilson(0.8, 70, Z));
         var before = Estimate.Of(0.6, ClusteredProportion.Wilson(0.6, 80, Z));
-        var rise = SeasonChanges.Difference(before, after);
+        var rise = RateDifference.Between(before, after);
         Close.Absolute(0.2, rise.Value, 1e-15);
         Close.Absolute(.0524314724, rise.Range!.Value.Low, 1e-10);
         Close.Absolute(.3338726540, rise.Range.Value.High, 1e-10);
 
         // The other way round the same with the sign turned.
-        var fall = SeasonChanges.Difference(after, before);
+        var fall = RateDifference.Between(after, before);
         Close.Absolute(-.3338726540, fall.Range!.Value.Low, 1e-10);
         Close.Absolute(-.0524314724, fall.Range.Value.High, 1e-10);
     }

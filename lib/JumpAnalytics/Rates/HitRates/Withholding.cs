@@ -26,10 +26,9 @@ internal sealed class Withholding
     private readonly HashSet<string> _blockTerrains = [];
     private readonly bool _all;
 
-    public Withholding(RateTable rates, int minimumPeople)
+    public Withholding(Cells grid, ILookup<Cell, Landing> byCell, int minimumPeople)
     {
-        (_bands, _terrains, _minimum) = (rates.Options.Bands.Labels, rates.Terrains, minimumPeople);
-        _landings = rates.Grid.Group(rates.Rows);
+        (_bands, _terrains, _minimum, _landings) = (grid.Bands.Labels, grid.Terrains, minimumPeople, byCell);
         _all = !IsEnough(_bands, _terrains);
         if (_all) return;
         CloseMargins(_bandMargins, _bands, b => Rows([b], _terrains));
@@ -43,14 +42,8 @@ internal sealed class Withholding
         || (cell.IsOfTerrain && _terrainMargins.Contains(cell.Terrain))
         || (!cell.IsMargin && _blockBands.Contains(cell.WindBand) && _blockTerrains.Contains(cell.Terrain));
 
-    /// <summary>
-    /// Fewest people that some landings can come from: the different jumpers named, or the largest stick if that is more, since nobody leaves
-    /// twice on one pass. Landings without a jumper's code, or with one whose letters can't be told, so count
-    /// no more people than they must.
-    /// </summary>
-    public static int LeastPeople(IReadOnlyCollection<Landing> landings) => landings.Count == 0 ? 0 : Math.Max(
-        landings.Select(l => l.Jumper).OfType<string>().Select(PersonName.TryNormal).OfType<string>().Distinct().Count(),
-        landings.CountBy(l => l.Drop.Id).Max(d => d.Value));
+    /// <summary>Fewest people that some landings can come from, spellings of one code being one.</summary>
+    public static int LeastPeople(IReadOnlyCollection<Landing> landings) => LogSharing.LeastPeople(landings, PersonName.TryNormal);
 
     /// <summary>Adds margins of few people, then the next smallest until those withheld are none, or two or more that together hold enough.</summary>
     private void CloseMargins(HashSet<string> margins, IReadOnlyList<string> names, Func<string, List<Landing>> rows)
