@@ -44,9 +44,6 @@ public sealed partial class IntakeReport : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables => [FilesTable, ReasonsTable];
 
-    /// <inheritdoc/>
-    public override IReadOnlyList<ShownFile> Attachments => HoldsRowsAsWritten ? [.. QuarantineLedger.Attachments(this)] : [];
-
     /// <summary>Rows read, accepted and quarantined by file.</summary>
     public TableView FilesTable => new("files-read", "What was read",
         [Columns.File, Columns.Holds, Columns.RowsRead, Columns.RowsAccepted, Columns.RowsQuarantined, Columns.UnknownColumns],
