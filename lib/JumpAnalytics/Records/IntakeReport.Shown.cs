@@ -56,9 +56,6 @@ public sealed partial class IntakeReport : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables => [FilesTable, ReasonsTable];
 
-    /// <inheritdoc/>
-    public override IReadOnlyList<ShownFile> Attachments => HoldsRowsAsWritten ? [.. QuarantineLedger.Attachments(this)] : [];
-
     /// <summary>Rows read, accepted and quarantined by file.</summary>
     public TableView FilesTable => new TableOf<FileIntake>("files-read", "What was read", Files)
     {

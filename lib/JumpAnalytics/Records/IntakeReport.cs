@@ -7,6 +7,12 @@ namespace JumpAnalytics;
 [TypeFormatterSource]
 public sealed record ReadColumn(string Header, string Quantity, MeasureUnit? Unit);
 
+/// <summary>A column that was not read because its header is not one of the log's.</summary>
+/// <param name="Header">The header as the file spells it.</param>
+/// <param name="Hint">What it may have been meant for; null when nothing is near.</param>
+[TypeFormatterSource]
+public sealed record UnknownColumn(string Header, string? Hint);
+
 /// <summary>What became of one file. <see cref="RowsRead"/> = <see cref="RowsAccepted"/> + <see cref="RowsQuarantined"/>, always.</summary>
 [TypeFormatterSource]
 public sealed record FileIntake

@@ -3,12 +3,12 @@ namespace JumpAnalytics;
 /// <summary>The usable records of one or more seasons: drops, the landings that belong to them, and the account of how they were read.</summary>
 public sealed partial class JumpLog : ShownResult
 {
-    private readonly Origins? _origins;
+    private readonly Func<RowSource, Drop, RowOrigin>? _origins;
     private readonly IReadOnlyList<Drop> _drops;
     private readonly IReadOnlyList<Landing> _landings;
 
     internal JumpLog(string name, string? notice, IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, IntakeReport intake,
-        Origins? origins = null) =>
+        Func<RowSource, Drop, RowOrigin>? origins = null) =>
         (Name, Notice, _drops, _landings, Intake, _origins) = (name, notice, drops, landings, intake, origins);
 
     /// <summary>Name of the folder or file it was read from, without the folders above, and of the part where it is one.</summary>
@@ -46,32 +46,16 @@ public sealed partial class JumpLog : ShownResult
     /// <param name="drop">A drop of this log.</param>
     /// <exception cref="InvalidOperationException">The log was not read from files, or had people or remarks taken out of it.</exception>
     /// <exception cref="LogFormatException">The file no longer has the row.</exception>
-    public RowOrigin OriginOf(Drop drop) => FilesOrThrow().Of(drop.Source, drop);
+    public RowOrigin OriginOf(Drop drop) => FilesOrThrow()(drop.Source, drop);
 
     /// <summary>Where the values of a landing come from; those of its drop are asked for by its drop.</summary>
     /// <param name="landing">A landing of this log.</param>
     /// <exception cref="InvalidOperationException">The log was not read from files, or had people or remarks taken out of it.</exception>
     /// <exception cref="LogFormatException">The file no longer has the row.</exception>
-    public RowOrigin OriginOf(Landing landing) => FilesOrThrow().Of(landing.Source, landing.Drop);
+    public RowOrigin OriginOf(Landing landing) => FilesOrThrow()(landing.Source, landing.Drop);
 
-    private Origins FilesOrThrow() => _origins ?? throw new InvalidOperationException(
+    private Func<RowSource, Drop, RowOrigin> FilesOrThrow() => _origins ?? throw new InvalidOperationException(
         "This log does not lead back to its files: it was not read from any, or people or remarks were taken out of it. Ask the log as it was read.");
-
-    /// <summary>
-    /// Reads a log from a folder (files whose names begin with drops and landings) or from one flat table. Formats may be mixed: CSV, TSV,
-    /// Excel (.xlsx, .xlsm), Parquet, GeoJSON, and GPX for landings.
-    /// </summary>
-    /// <param name="path">Folder or file. A folder may also hold a short <c>notice.txt</c> that readers of every report should see.</param>
-    /// <param name="map">The base's own headers, units and codes; without one, a file <c>columns.json</c> in the folder is used, if there is any.</param>
-    /// <exception cref="LogFormatException">
-    /// There is no log there, a required column is missing, or the map does not fit. Trouble in single rows does not throw: see <see cref="Intake"/>.
-    /// </exception>
-    public static JumpLog Read(string path, ColumnMap? map = null)
-    {
-        var log = LogReader.Read(LogFiles.Find(path), map ?? ColumnMap.Beside(path));
-        log.Folder = Directory.Exists(path) ? path : Path.GetDirectoryName(Path.GetFullPath(path));
-        return log;
-    }
 
     /// <summary>
     /// The folder it was read from, for the files that its rows name; shown nowhere. Null for a log that had people taken out of it: tracks lead back to them.

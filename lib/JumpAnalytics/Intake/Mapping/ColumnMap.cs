@@ -6,7 +6,7 @@ namespace JumpAnalytics;
 /// comments and trailing commas are allowed, headers and codes match in any case.
 /// </summary>
 [TypeFormatterSource]
-public sealed class ColumnMap
+public sealed partial class ColumnMap
 {
     /// <summary>The file that is used by itself when it lies in the log's folder.</summary>
     public const string FileName = "columns.json";
@@ -54,11 +54,6 @@ public sealed class ColumnMap
     /// <param name="name">What messages and reports call it.</param>
     /// <exception cref="LogFormatException">The text is no map; the message lists every objection with what is accepted.</exception>
     public static ColumnMap Parse(string json, string name = "the column map") => ColumnMapReader.Read(json, name);
-
-    /// <summary>Proposes a map for a log with headers of its own. Nothing is read through it; it is for a person to check.</summary>
-    /// <param name="path">Folder or file, as for <see cref="JumpLog.Read"/>.</param>
-    /// <exception cref="LogFormatException">There is no log there.</exception>
-    public static MapProposal Propose(string path) => MapProposal.Of(path);
 
     /// <summary>The map that lies in a log's folder, or beside a log's single file; null when there is none.</summary>
     /// <exception cref="LogFormatException">It is there and is no map.</exception>

@@ -50,7 +50,7 @@ internal sealed class LogReader(ColumnMap? columnMap)
             Files = reader._files, Quarantine = reader._quarantine, SetAside = reader._setAside, Noted = reader._noted,
             DropsWithoutLandings = [.. drops.Where(d => !used.Contains(d))], TerrainsRespelt = respelt,
             Remarks = [.. files.Remarks, .. EastOnly(drops)], MapNotes = map is null ? [] : [.. map.Notes(tables), .. reader._keptCodes.Notes(map.Name)],
-        }, new Origins(reader._tables));
+        }, new Origins(reader._tables).Of);
     }
 
     /// <summary>With no time offset to contradict it, a minus or a W that everybody leaves out can't be seen; so it is asked.</summary>

@@ -4,7 +4,7 @@ namespace JumpAnalytics;
 /// The front door to the base manager's question: for a wind band and terrain, how big a clearing past landings would have needed, how far the exit could be moved,
 /// how sticks and the age of the forecast tell, and what became of earlier margins. Each part can also be computed alone; none is a rule.
 /// </summary>
-public sealed class SpottingMargins : ShownResult
+public sealed partial class SpottingMargins : ShownResult
 {
     private readonly Lazy<RadiusMargins> _radii;
     private readonly Lazy<ExitShifts> _shifts;
@@ -77,9 +77,6 @@ public sealed class SpottingMargins : ShownResult
     /// <summary>The shift of least cost over all landings.</summary>
     /// <param name="cost">What landings cost.</param>
     public CostShift LeastCost(LandingCost cost) => CostShift.Of(Landings, Options, cost);
-
-    /// <summary>One page to print for each base.</summary>
-    public IReadOnlyList<MarginCard> Cards => MarginCards.Of(this);
 
     /// <summary>The cautions every report carries.</summary>
     public Cautions Cautions => Cautions.For(Log, Landings);

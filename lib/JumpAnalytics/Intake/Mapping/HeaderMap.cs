@@ -110,9 +110,3 @@ internal sealed class HeaderMap
         return row[b.Length];
     }
 }
-
-/// <summary>A column that was not read because its header is not one of the log's.</summary>
-/// <param name="Header">The header as the file spells it.</param>
-/// <param name="Hint">What it may have been meant for; null when nothing is near.</param>
-[TypeFormatterSource]
-public sealed record UnknownColumn(string Header, string? Hint);
