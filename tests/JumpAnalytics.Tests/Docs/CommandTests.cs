@@ -182,7 +182,7 @@ public sealed partial class CommandTests
     [GeneratedRegex("^--[a-z-]+|(?<=^--.* )--[a-z-]+")]
     private static partial Regex SettingName();
 
-    [GeneratedRegex(@"^\s*""var (\w+) = .*; // ", RegexOptions.Multiline)]
+    [GeneratedRegex(@"^\s*""var @?(\w+) = .*; // ", RegexOptions.Multiline)]
     private static partial Regex Setting();
 
     [GeneratedRegex("[A-Z]")]

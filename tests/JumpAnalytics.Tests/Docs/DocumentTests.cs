@@ -67,6 +67,7 @@ public sealed partial class DocumentTests
 
     [Theory]
     [MemberData(nameof(All))]
+    [InlineData("data-demo/README.md")]
     public void The_words_are_plain(string document) => AssertPlain(document, Documents.Text(document));
 
     /// <summary>The help of the command line: its own descriptions, and the settings of each notebook.</summary>
@@ -150,6 +151,6 @@ public sealed partial class DocumentTests
     [GeneratedRegex("\"(?<text>(?:[^\"\\\\\n]|\\\\.)*)\"")]
     private static partial Regex Quoted();
 
-    [GeneratedRegex(@"^\s*""var \w+ = .*; // (?<text>.*?)(\\n)?"",?$", RegexOptions.Multiline)]
+    [GeneratedRegex(@"^\s*""var @?\w+ = .*; // (?<text>.*?)(\\n)?"",?$", RegexOptions.Multiline)]
     private static partial Regex Setting();
 }
