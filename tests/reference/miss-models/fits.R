@@ -1,6 +1,6 @@
 # Maximum likelihood of the t and of the mixture of two spreads on the misses of ../storms-2005-2021 (nautical miles, downwind and right),
 # by direct optimisation in base R: every miss placed, and misses of more than 60 nm known only as beyond 60.
-# Then the kernel density of all placed misses, and Vuong's statistic of the fits over storms.
+# Then Vuong's statistic of the fits over storms.
 # usage: Rscript fits.R ../storms-2005-2021 fits.csv
 a <- commandArgs(TRUE)
 d <- merge(read.csv(file.path(a[1], "drops.csv")), read.csv(file.path(a[1], "landings.csv")), by = "drop_id")
@@ -49,16 +49,8 @@ for (censor in c(FALSE, TRUE)) { note <- if (censor) "beyond 60 nm" else "all pl
   add(n, "centre_downwind", s$m[1]); add(n, "centre_right", s$m[2]); add(n, "scatter_11", s$v[1]); add(n, "scatter_22", s$v[2]); add(n, "scatter_12", s$c); add(n, "wide_share", w); add(n, "widening", k)
   add(n, "log_likelihood", -o$value); add(n, "se_wide_share", w*(1 - w)*sqrt(v[6,6])); add(n, "se_widening", (k - 1)*sqrt(v[7,7])); add(n, "mission_se_wide_share", w*(1 - w)*sqrt(r[6,6])); add(n, "mission_se_widening", (k - 1)*sqrt(r[7,7])) }
 
-# Kernel density: covariance times M^(-1/3); mean over misses of the kernel's density and of its probability beyond the limit.
-all_t <- each_t(best(each_t, list(c(start, log(3))), FALSE)$par, FALSE); all_mix <- each_mix(best(each_mix, list(c(narrow, qlogis(.2), log(1.5))), FALSE)$par, FALSE)
-S <- cov(cbind(x, y))*nlevels(mission)^(-1/3); n <- "kernel density"
-add(n, "kernel_11", S[1,1]); add(n, "kernel_22", S[2,2]); add(n, "kernel_12", S[1,2])
-kern <- function(u, w) exp(-(S[2,2]*u^2 - 2*S[1,2]*u*w + S[1,1]*w^2)/(2*det(S)))/(2*pi*sqrt(det(S)))
-add(n, "density_at_spot", mean(kern(x, y)))
-limit <- 30; first <- order(d$drop_id)[1:100]
-add(n, "beyond_30_mean_of_first_100", mean(sapply(first, function(i) beyond_normal(list(m = c(x[i], y[i]), v = c(S[1,1], S[2,2]), c = S[1,2])))))
-add(n, "left_out", sum(sapply(seq_along(x), function(i) { o <- mission != mission[i]; log(mean(kern(x[i] - x[o], y[i] - y[o]))) })))
 # Vuong's statistic with storms as units, corrected by AICc, t on storms - 1.
+all_t <- each_t(best(each_t, list(c(start, log(3))), FALSE)$par, FALSE); all_mix <- each_mix(best(each_mix, list(c(narrow, qlogis(.2), log(1.5))), FALSE)$par, FALSE)
 V <- cov(cbind(x, y))*(length(x) - 1)/length(x); s <- list(m = c(mean(x), mean(y)), v = c(V[1,1], V[2,2]), c = V[1,2]); all_normal <- -log(2*pi) - log(det2(s))/2 - square(s)/2
 aicc <- function(l, k) -2*sum(l) + 2*k + 2*k*(k + 1)/(length(x) - k - 1); w <- c(t = aicc(all_t, 6), mixture = aicc(all_mix, 7), normal = aicc(all_normal, 5)); n <- "choice"
 add(n, "aicc_t", w[["t"]]); add(n, "aicc_mixture", w[["mixture"]]); add(n, "aicc_normal", w[["normal"]]); add(n, "bic_t", -2*sum(all_t) + 6*log(length(x)))

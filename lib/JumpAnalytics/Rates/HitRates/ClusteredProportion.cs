@@ -14,7 +14,8 @@ namespace JumpAnalytics;
 /// (M−1)·D²/(D−1)² of them. The design effect is not taken below 1 for the interval: a few missions that happen to agree are no proof that a mission
 /// tells more than its landings; the interval is then Wilson's own. When all landings, or none, are hits the variance says nothing; the effective number
 /// is then landings² / Σ landings_m², the value for missions whose jumpers all share one fate, with M − 1 degrees.</para>
-/// <para>Below 5 missions the design effect is hardly known and t is on M − 1 degrees. How often the interval covers the truth is tabulated in DEVELOPERS.md; with t on M − 1 degrees throughout it covers too often below 30 missions.</para>
+/// <para>Below 5 missions the design effect is hardly known and t is on M − 1 degrees. How often the interval covers the truth is tabulated
+/// in tests/EVIDENCE.md; with t on M − 1 degrees throughout it covers too often below 30 missions.</para>
 /// <para>Intra-class correlation: the one-way analysis-of-variance estimate for binary data (Fleiss, 1981).</para>
 /// </remarks>
 [TypeFormatterSource]

@@ -188,7 +188,7 @@ public sealed class FlownDescentTests
         Assert.Equal(FlownDescent.Of(track).Value?.Steering, FlownDescent.Of(track).Value?.Steering);
     }
 
-    /// <summary>All settings, 200 descents each: the table in DEVELOPERS.md. Regions at 90 % must hold in 80 % or more.</summary>
+    /// <summary>All settings, 200 descents each: the table in tests/EVIDENCE.md. Regions at 90 % must hold in 80 % or more.</summary>
     [Fact, Trait("Category", "Long")]
     public void What_winds_and_steering_are_worth()
     {
