@@ -3,7 +3,8 @@ namespace JumpAnalytics;
 /// <summary>What every front door asks of a log.</summary>
 public sealed partial class JumpLog
 {
-    private const string EverySeason = "all";
+    /// <summary>What a setting says to ask for every season, or every spotter.</summary>
+    internal const string All = "all";
 
     /// <inheritdoc/>
     public override string Reading =>
@@ -15,14 +16,14 @@ public sealed partial class JumpLog
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables => Intake.Tables;
 
-    /// <summary>The seasons that a text asks for: <c>all</c>, or some parted by commas.</summary>
+    /// <summary>The seasons that a text asks for: <c>all</c>, or some, separated by commas.</summary>
     /// <exception cref="ArgumentException">One is not in the log; the message lists those there are.</exception>
     internal IReadOnlyList<string> SeasonsOf(string text)
     {
-        if (text == EverySeason) return Seasons;
+        if (text == All) return Seasons;
         var wanted = text.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
         return wanted.Length > 0 && wanted.All(Seasons.Contains) ? [.. Seasons.Intersect(wanted)]
-            : throw new ArgumentException($"'{text}' names a season that is not in the log; there are {string.Join(", ", Seasons)}, and {EverySeason}.");
+            : throw new ArgumentException($"'{text}' names a season that is not in the log; there are {string.Join(", ", Seasons)}, and {All}.");
     }
 
     /// <summary>Seasons in words: <c>season 2031</c>, <c>seasons 2030, 2031</c>.</summary>

@@ -10,7 +10,7 @@ namespace JumpAnalytics;
 public sealed record MissionPull(string Mission, NodaTime.LocalDate Date, ClusterInfluence Influence);
 
 /// <summary>A figure of one spotter, or of the base, and the missions that drive it.</summary>
-/// <param name="Spotter">Code, or <see cref="CellRate.All"/>.</param>
+/// <param name="Spotter">Code.</param>
 /// <param name="Figure">What is looked at: <c>mean miss downwind</c>, <c>mean miss right</c>, <c>landing rate</c> or <c>R90</c>.</param>
 /// <param name="IsRate">Whether it is a share; else metres.</param>
 /// <param name="Missions">Missions behind it.</param>

@@ -4,7 +4,7 @@ namespace JumpAnalytics;
 [TypeFormatterSource]
 public sealed record SpotterPattern
 {
-    /// <summary>Code of the spotter, or <see cref="CellRate.All"/>.</summary>
+    /// <summary>Code of the spotter, or <c>all</c>.</summary>
     public required string Spotter { get; init; }
 
     /// <summary>Whether it is the whole base.</summary>

@@ -39,7 +39,7 @@ public sealed partial class SpotterPatterns : ShownResult
     {
         settings ??= new SpotterPatternOptions();
         var making = new SpotterPatternMaking(options, settings);
-        var whole = making.Of(CellRate.All, landings, null);
+        var whole = making.Of(JumpLog.All, landings, null);
         var spotters = BySpotter(landings).Select(g => making.Of(g.Spotter, g.Landings, whole)).ToList();
         var adjusted = new Queue<double>(HolmAdjustment.Of([.. spotters.Where(s => s.Downwind.Success).Select(s => s.Downwind.Value!.NoBias.PValue)]));
         return new SpotterPatterns(whole, [.. spotters.Select(s => s.Downwind.Success ? s with { AdjustedP = adjusted.Dequeue() } : s)],

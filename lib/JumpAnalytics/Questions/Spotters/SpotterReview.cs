@@ -72,9 +72,9 @@ public sealed class SpotterReview : ShownResult
     /// <param name="spotter">A code, or <c>all</c>.</param>
     /// <returns>Each chart with whose missions it is.</returns>
     /// <exception cref="ArgumentException">No such spotter; the message names those there are.</exception>
-    public IReadOnlyList<(MissChart Chart, string Name)> ChartsToDraw(string spotter = CellRate.All)
+    public IReadOnlyList<(MissChart Chart, string Name)> ChartsToDraw(string spotter = JumpLog.All)
     {
-        if (spotter == CellRate.All)
+        if (spotter == JumpLog.All)
             return [.. Charts.Spotters.Select(s => (Chart: s.Made.LastOrDefault(c => c.Signals.Count > 0), s.Name)).Where(s => s.Chart is not null).Select(s => (s.Chart!, s.Name))];
         Patterns.Of(spotter); // says which there are
         return [.. Charts.Spotters.Where(s => s.Name == "spotter " + spotter).SelectMany(s => s.Made.Select(c => (c, s.Name)))];
@@ -101,8 +101,8 @@ public sealed class SpotterReview : ShownResult
     /// <param name="options">Bands, units, confidence, resamples and seed; the defaults when left out.</param>
     /// <param name="settings">Fewest missions and the named distance; the defaults when left out.</param>
     /// <param name="charts">Run length, weight and restarts of the charts; the defaults when left out.</param>
-    /// <param name="seasons"><c>all</c>, or the seasons looked at, parted by commas.</param>
+    /// <param name="seasons"><c>all</c>, or the seasons looked at, separated by commas.</param>
     /// <exception cref="ArgumentException">A season is not in the log; the message lists those there are.</exception>
-    public static SpotterReview Of(JumpLog log, AccuracyOptions? options = null, SpotterPatternOptions? settings = null, ChartOptions? charts = null, string seasons = CellRate.All) =>
+    public static SpotterReview Of(JumpLog log, AccuracyOptions? options = null, SpotterPatternOptions? settings = null, ChartOptions? charts = null, string seasons = JumpLog.All) =>
         new(log, log.SeasonsOf(seasons), options ?? new AccuracyOptions(), settings ?? new SpotterPatternOptions(), charts ?? new ChartOptions());
 }
