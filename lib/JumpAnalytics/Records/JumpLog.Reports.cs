@@ -23,7 +23,8 @@ public sealed partial class JumpLog
         if (text == All) return Seasons;
         var wanted = text.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
         return wanted.Length > 0 && wanted.All(Seasons.Contains) ? [.. Seasons.Intersect(wanted)]
-            : throw new ArgumentException($"'{text}' names a season that is not in the log; there are {string.Join(", ", Seasons)}, and {All}.");
+            : throw new ArgumentException(
+                $"'{text}' names a season that is not in the log; there are {string.Join(", ", Seasons)}, and {All}.");
     }
 
     /// <summary>Seasons in words: <c>season 2031</c>, <c>seasons 2030, 2031</c>.</summary>
@@ -38,13 +39,17 @@ public sealed partial class JumpLog
     /// <summary>What was read and asked for, so that a printed report can be traced.</summary>
     /// <param name="name">Name of the table.</param>
     /// <param name="seasons">The seasons asked for.</param>
-    /// <param name="asked">Setting, value and note of each option.</param>
-    internal TableView SettingsTable(string name, IReadOnlyList<string> seasons, IEnumerable<object?[]> asked) =>
-        new(name, "What was read and asked for", [Columns.Setting, Columns.Value, Columns.Note],
+    /// <param name="asked">What else was asked for.</param>
+    internal TableView SettingsTable(string name, IReadOnlyList<string> seasons, IEnumerable<Setting> asked)
+    {
+        var missing = string.Join(", ", Seasons.Except(seasons));
+        return new TableOf<Setting>(name, "What was read and asked for",
         [
-            ["log", Name, string.Join("; ", Intake.Files.Select(f => $"{f.File}: {Rounding.Count(f.RowsRead, "row")}"))],
-            ["seasons", Words(seasons), seasons.Count == Seasons.Count ? "all there are" : $"the log also has {string.Join(", ", Seasons.Except(seasons))}; they stand in the sections by season"],
+            new("log", Name, string.Join("; ", Intake.Files.Select(f => $"{f.File}: {Rounding.Count(f.RowsRead, "row")}"))),
+            new("seasons", Words(seasons), seasons.Count == Seasons.Count ? "all there are"
+                : $"the log also has {missing}; they stand in the sections by season"),
             .. asked,
-            ["library", "JumpAnalytics " + typeof(JumpLog).Assembly.GetName().Version!.ToString(3), null],
-        ]);
+            new("library", "JumpAnalytics " + typeof(JumpLog).Assembly.GetName().Version!.ToString(3)),
+        ]) { { Columns.Setting, s => s.Name }, { Columns.Value, s => s.Value }, { Columns.Note, s => s.Note } };
+    }
 }

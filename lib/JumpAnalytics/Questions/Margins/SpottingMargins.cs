@@ -93,7 +93,7 @@ public sealed class SpottingMargins : ShownResult
 
     /// <summary>What was read and asked for, so that a printed report can be traced.</summary>
     public TableView Settings => Log.SettingsTable("margin-settings", Seasons,
-        [.. Options.Settings(withBenchmark: false), ["upper limits of radii", Rounding.Percent(Asked.UpperConfidence, 1), "one-sided"]]);
+        [.. Options.Settings(withBenchmark: false), new("upper limits of radii", Rounding.Percent(Asked.UpperConfidence, 1), "one-sided")]);
 
     /// <summary>The same questions for one base.</summary>
     internal SpottingMargins OfBase(string? place) => new(Log, [.. Log.Landings.Where(l => l.Drop.Base == place)], Seasons, Options, Asked);
