@@ -57,9 +57,12 @@ public static class AgeGrowthPlot
             new(Chart.Line<double, double, string>(x: x, y: y.Select(v => Math.Round(v, 3)).ToArray(), Name: name, UseDefaults: false), properties);
     }
 
-    private static TableView Table(AgeGrowth growth, double[] ages, Estimate[] radii, MeasureUnit unit) => new("age-curve", "Miss distance and the age of the forecast",
-        [Columns.AgeMinutes, Columns.ModelRadius(90, unit), Columns.PublishedRadius(unit)],
-        [.. ages.Zip(radii, (a, r) => new object?[] { a / 60, r, unit.FromSi(growth.PublishedRadius(a)) })]);
+    private static TableView Table(AgeGrowth growth, double[] ages, Estimate[] radii, MeasureUnit unit) =>
+        new TableOf<(double Age, Estimate Radius)>("age-curve", "Miss distance and the age of the forecast", ages.Zip(radii))
+        {
+            { Columns.AgeMinutes, r => r.Age / 60 }, { Columns.ModelRadius(90, unit), r => r.Radius },
+            { Columns.PublishedRadius(unit), r => unit.FromSi(growth.PublishedRadius(r.Age)) },
+        };
 
     private static string Minutes(double seconds) => Rounding.Short(Math.Round(seconds / 6) / 10);
 }

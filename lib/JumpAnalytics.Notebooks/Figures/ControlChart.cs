@@ -93,9 +93,8 @@ public static class ControlChart
         where at is not null
         select new { type = "line", xref = "x", yref = "paper", x0 = at.Number - 0.5, x1 = at.Number - 0.5, y0 = 0, y1 = 1, line = new { color = FigureJson.Grey, dash = "dot", width = 1.5 } };
 
-    private static TableView Data(MissChart chart) => new("chart-points", "Points of the chart",
-        [Columns.ChartName, Columns.Mission, Columns.FlownOn, Columns.ChartLandings, Columns.UpperStatistic, Columns.LowerStatistic, Columns.SignalDirection], [.. ChartTables.Rows(chart)],
-        string.Create(CultureInfo.InvariantCulture, $"Limits {chart.UpperLimit:0.###}{(chart.LowerLimit is { } low ? $" and {low:0.###}" : "")}."));
+    private static TableView Data(MissChart chart) => ChartTables.Points(chart, string.Create(CultureInfo.InvariantCulture,
+        $"Limits {chart.UpperLimit:0.###}{(chart.LowerLimit is { } low ? $" and {low:0.###}" : "")}."));
 
     private static double Place(double value) => Math.Round(value, 4);
 }

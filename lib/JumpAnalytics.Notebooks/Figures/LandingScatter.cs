@@ -89,25 +89,27 @@ public static class LandingScatter
 
     private static TableView Summary(List<Landing> placed, SeasonAccuracy accuracy)
     {
-        var model = accuracy.Rates.Overall.Model;
         var unit = accuracy.Options.Units.Distance;
-        TableColumn[] columns =
-        [
-            Columns.Missions, Columns.Placed,
-            Columns.Measure("mean_downwind", "mean downwind", unit, "Mean miss along the forecast drift, + long."),
-            Columns.Measure("mean_right", "mean right", unit, "Mean miss across the forecast drift, + right."),
-            Columns.Measure("sd_downwind", "sd downwind", unit, "Standard deviation along the forecast drift."),
-            Columns.Measure("sd_right", "sd right", unit, "Standard deviation across it."),
-            Columns.Correlation, Columns.Note,
-        ];
         var missions = placed.Select(l => l.Drop.Mission).Distinct().Count();
-        return new TableView("landings-fitted-normal", "The normal fitted to the landings", columns,
-        [
-            model.Value is { } m
-                ? [missions, placed.Count, unit.FromSi(m.MeanAlong), unit.FromSi(m.MeanAcross), unit.FromSi(Math.Sqrt(m.VarianceAlong)), unit.FromSi(Math.Sqrt(m.VarianceAcross)),
-                    m.Covariance / Math.Sqrt(m.VarianceAlong * m.VarianceAcross), null]
-                : [missions, placed.Count, null, null, null, null, null, model.Reason],
-        ], "Intervals of the means are in the table of seasons.");
+        return new TableOf<Fit<BivariateNormal>>(
+            "landings-fitted-normal", "The normal fitted to the landings", [accuracy.Rates.Overall.Model],
+            "Intervals of the means are in the table of seasons.")
+        {
+            { Columns.Missions, _ => missions }, { Columns.Placed, _ => placed.Count },
+            {
+                Measure("mean_downwind", "mean downwind", "Mean miss along the forecast drift, + long."),
+                f => unit.FromSi(f.Value?.MeanAlong)
+            },
+            { Measure("mean_right", "mean right", "Mean miss across the forecast drift, + right."), f => unit.FromSi(f.Value?.MeanAcross) },
+            { Measure("sd_downwind", "sd downwind", "Standard deviation along the forecast drift."), f => Sd(f.Value?.VarianceAlong) },
+            { Measure("sd_right", "sd right", "Standard deviation across it."), f => Sd(f.Value?.VarianceAcross) },
+            { Columns.Correlation, f => f.Value is { } m ? m.Covariance / Math.Sqrt(m.VarianceAlong * m.VarianceAcross) : null },
+            { Columns.Note, f => f.Reason },
+        };
+
+        TableColumn Measure(string name, string label, string meaning) => Columns.Measure(name, label, unit, meaning);
+
+        double? Sd(double? variance) => variance is { } v ? unit.FromSi(Math.Sqrt(v)) : null;
     }
 
     private static string Words(List<Landing> placed, Fit<BivariateNormal> fit, MeasureUnit unit)

@@ -131,19 +131,35 @@ public static class MissionMap
             : text + $" Unsteered, {unsteered.Count(u => u.Length <= pass.Drop.TargetRadius)} of {Rounding.Count(unsteered.Count)} whose track tells it would have.";
     }
 
-    private static TableView Places(DebriefedPass pass, MeasureUnit unit) => new("mission-places", $"Places of {pass.Name}",
-        [
-            Columns.OrderOfExit, Columns.Outcome,
-            Columns.Measure("exit_place_downwind", "exit downwind of the spot", unit, "Exit along the forecast drift, − upwind of the spot."), Columns.Measure("exit_place_right", "exit right", unit, "Exit across the forecast drift, + right."),
-            Columns.Measure("downwind", "landing downwind", unit, "Miss along the forecast drift, + long."), Columns.Measure("right", "landing right", unit, "Miss across the forecast drift, + right of it."),
-            Columns.Measure("unsteered_downwind", "unsteered downwind", unit, "Where the canopy would have come down unsteered, along the forecast drift."), Columns.Measure("unsteered_right", "unsteered right", unit, "The same across the forecast drift."),
-        ],
-        [.. pass.Jumpers.Select(j =>
+    private static TableView Places(DebriefedPass pass, MeasureUnit unit)
+    {
+        return new TableOf<(Landing Landing, PlaneVector? Exit, PlaneVector? Unsteered)>("mission-places", $"Places of {pass.Name}",
+            pass.Jumpers.Select(j => (j.Landing, Down(ExitOf(pass, j)), Down(Unsteered(j)))))
         {
-            var exit = ExitOf(pass, j) is { } e ? pass.Drop.Frame?.ToDownwind(e) : null;
-            var free = Unsteered(j) is { } u ? pass.Drop.Frame?.ToDownwind(u) : null;
-            return new object?[] { j.Landing.ExitOrder, j.Landing.Outcome.ToString().ToLowerInvariant(), In(exit?.Along), In(exit?.Across), In(j.Landing.MissDownwind?.Along), In(j.Landing.MissDownwind?.Across), In(free?.Along), In(free?.Across) };
+            { Columns.OrderOfExit, j => j.Landing.ExitOrder }, { Columns.Outcome, j => j.Landing.Outcome.ToString().ToLowerInvariant() },
+            {
+                Measure("exit_place_downwind", "exit downwind of the spot", "Exit along the forecast drift, − upwind of the spot."),
+                j => unit.FromSi(j.Exit?.Along)
+            },
+            { Measure("exit_place_right", "exit right", "Exit across the forecast drift, + right."), j => unit.FromSi(j.Exit?.Across) },
+            {
+                Measure("downwind", "landing downwind", "Miss along the forecast drift, + long."),
+                j => unit.FromSi(j.Landing.MissDownwind?.Along)
+            },
+            {
+                Measure("right", "landing right", "Miss across the forecast drift, + right of it."),
+                j => unit.FromSi(j.Landing.MissDownwind?.Across)
+            },
+            {
+                Measure("unsteered_downwind", "unsteered downwind",
+                    "Where the canopy would have come down unsteered, along the forecast drift."),
+                j => unit.FromSi(j.Unsteered?.Along)
+            },
+            { Measure("unsteered_right", "unsteered right", "The same across the forecast drift."), j => unit.FromSi(j.Unsteered?.Across) },
+        };
 
-            object? In(double? metres) => metres is { } m ? unit.FromSi(m) : null;
-        })]);
+        PlaneVector? Down(LocalVector? place) => place is { } p ? pass.Drop.Frame?.ToDownwind(p) : null;
+
+        TableColumn Measure(string name, string label, string meaning) => Columns.Measure(name, label, unit, meaning);
+    }
 }

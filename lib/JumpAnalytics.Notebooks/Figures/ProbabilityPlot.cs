@@ -22,7 +22,7 @@ public static class ProbabilityPlot
             string.Join("; ", shown.Select(s => $"{s.Name}: farthest from the diagonal by {Rounding.Fixed(100 * s.Points.Max(p => Math.Abs(p.Held - p.Were)), 0)} points")) + ".",
             $"{Rounding.Count(best.Clusters, "mission")}, {Rounding.Count(best.Points, "landing")}. Filled: {fit.Name}{(normal is null ? "" : $"; open: {normal.Name}")}. Grey: where {Rounding.Percent(misses.Options.Confidence)} of the points would lie, each by itself, "
                 + "if the preferred one were right. Below the diagonal more landings lie near the spot than the distribution has there. Steps come from distances on round numbers.",
-            Json(shown), Table([.. shown.SelectMany(s => s.Points.Select(p => new object?[] { s.Name, p.Were, Estimate.Of(p.Held, p.Range) }))]));
+            Json(shown), Table(shown));
     }
 
     private static IReadOnlyList<(double Were, double Held, Interval Range)> Points(MissDistribution misses, IPlaneModel model) =>
@@ -56,6 +56,12 @@ public static class ProbabilityPlot
             new { marker = new { color, symbol, size = 6 }, hovertemplate = "%{x:.0f} % were nearer, %{y:.0f} % by the distribution<extra>" + name + "</extra>" });
     }
 
-    private static TableView Table(IReadOnlyList<object?[]> rows) => new("held-shares", "Shares of landings and of the fitted distributions",
-        [Columns.Model, Columns.Position, Columns.ShareHeld], rows, "The limits are those of the share if the distribution were right.");
+    private static TableView Table(IEnumerable<(string Name, IReadOnlyList<(double Were, double Held, Interval Range)> Points)> models) =>
+        new TableOf<(string Model, double Were, double Held, Interval Range)>(
+            "held-shares", "Shares of landings and of the fitted distributions",
+            models.SelectMany(m => m.Points, (m, p) => (m.Name, p.Were, p.Held, p.Range)),
+            "The limits are those of the share if the distribution were right.")
+        {
+            { Columns.Model, r => r.Model }, { Columns.Position, r => r.Were }, { Columns.ShareHeld, r => Estimate.Of(r.Held, r.Range) },
+        };
 }

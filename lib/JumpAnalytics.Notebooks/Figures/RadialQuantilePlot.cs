@@ -26,7 +26,8 @@ public static class RadialQuantilePlot
             $"{Rounding.Count(best.Clusters, "mission")}, {Rounding.Count(best.Points, "landing")}, {best.Beyond} known only as beyond a distance. Filled: {fit.Name}{(other is null ? "" : "; open: bivariate normal")}. Grey: where {Rounding.Percent(misses.Options.Confidence)} "
                 + "of the points would lie, each by itself, if the preferred one were right, landings of a mission counting as fewer than their number. Above the diagonal landings lie farther off than the distribution has them. "
                 + $"The axes end where {Rounding.Percent(Shown)} of the landings do.",
-            Json(best, other, fit.Name, unit, end), Table([.. Rows(fit.Name, best, unit), .. other is null ? [] : Rows("bivariate normal", other, unit)], unit));
+            Json(best, other, fit.Name, unit, end),
+            Table(other is null ? [(fit.Name, best)] : [(fit.Name, best), ("bivariate normal", other)], unit));
     }
 
     private static string Json(RadialQuantiles best, RadialQuantiles? normal, string name, MeasureUnit unit, double end)
@@ -56,9 +57,16 @@ public static class RadialQuantilePlot
             }, traces);
     }
 
-    private static IEnumerable<object?[]> Rows(string name, RadialQuantiles of, MeasureUnit unit) => of.Quantiles.Select(p =>
-        new object?[] { name, p.Position, unit.FromSi(p.Model), Estimate.Of(unit.FromSi(p.Observed), new Interval(unit.FromSi(p.Low), unit.FromSi(p.High))) });
-
-    private static TableView Table(IReadOnlyList<object?[]> rows, MeasureUnit unit) => new("radial-quantiles", "Observed and fitted miss distances",
-        [Columns.Model, Columns.Position, Columns.FittedDistance(unit), Columns.ObservedDistance(unit)], rows, "The limits are those of the observed distance if the distribution were right.");
+    private static TableView Table(IEnumerable<(string Name, RadialQuantiles Of)> models, MeasureUnit unit) =>
+        new TableOf<(string Model, RadialQuantile Point)>("radial-quantiles", "Observed and fitted miss distances",
+            models.SelectMany(m => m.Of.Quantiles, (m, q) => (m.Name, q)),
+            "The limits are those of the observed distance if the distribution were right.")
+        {
+            { Columns.Model, r => r.Model }, { Columns.Position, r => r.Point.Position },
+            { Columns.FittedDistance(unit), r => unit.FromSi(r.Point.Model) },
+            {
+                Columns.ObservedDistance(unit),
+                r => Estimate.Of(r.Point.Observed, new Interval(r.Point.Low, r.Point.High)).Select(unit.FromSi)
+            },
+        };
 }

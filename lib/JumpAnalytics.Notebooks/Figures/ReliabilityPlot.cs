@@ -57,5 +57,8 @@ public static class ReliabilityPlot
 
     private static string Percent(double share) => TableView.Show(share, CellFormat.Share);
 
-    private static TableView Empty { get; } = new("reliability", "What was stated and what came", [Columns.StatedFrom, Columns.StatedTo], []);
+    private static TableView Empty { get; } = new TableOf<ReliabilityStep>("reliability", "What was stated and what came", [])
+    {
+        { Columns.StatedFrom, s => s.From }, { Columns.StatedTo, s => s.To },
+    };
 }

@@ -5,13 +5,17 @@ namespace JumpAnalytics;
 /// <summary>Share of each source in the variance of landing misses, with its interval.</summary>
 public static class SourceShares
 {
+    private const string Title = "Where the variance of landing misses comes from";
+
     /// <summary>Draws a bar for each source.</summary>
     /// <param name="decomposition">The sources.</param>
     public static Figure Of(ErrorDecomposition decomposition)
     {
-        const string Title = "Where the variance of landing misses comes from";
         if (!decomposition.Sources.Success)
-            return new Figure(Title, "No sources could be told apart.", $"Nothing to draw: {decomposition.Sources.Reason}.", FigureJson.Of(new { height = 60 }), new TableView("source-shares", Title, [Columns.SourceName, Columns.ShareOfVariance], [])).WithoutFile();
+        {
+            return new Figure(Title, "The sources could not be separated.", $"Nothing to draw: {decomposition.Sources.Reason}.",
+                FigureJson.Of(new { height = 60 }), Table([])).WithoutFile();
+        }
         var sources = decomposition.Sources.Value;
         string[] names = [.. sources.Select(s => s.Name)];
         var largest = sources.MaxBy(s => s.Share.Value)!;
@@ -33,6 +37,12 @@ public static class SourceShares
                 xaxis = new { title = new { text = "share of the variance" }, ticksuffix = " %", rangemode = "tozero" },
                 yaxis = new { type = "category", categoryorder = "array", categoryarray = names.Reverse() },
             }, bars),
-            new TableView("source-shares", Title, [Columns.SourceName, Columns.ShareOfVariance], [.. sources.Select(s => new object?[] { s.Name, s.Share })])).WithoutFile();
+            Table(sources)).WithoutFile();
     }
+
+    private static TableView Table(IEnumerable<ErrorDecomposition.ErrorSource> sources) =>
+        new TableOf<ErrorDecomposition.ErrorSource>("source-shares", Title, sources)
+        {
+            { Columns.SourceName, s => s.Name }, { Columns.ShareOfVariance, s => s.Share },
+        };
 }

@@ -19,7 +19,7 @@ public sealed partial class JumpLog
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables => Intake.Tables;
 
-    /// <summary>The seasons that a text asks for: <see cref="All"/>, or some parted by commas.</summary>
+    /// <summary>The seasons that a text asks for: <see cref="All"/>, or some, separated by commas.</summary>
     /// <exception cref="ArgumentException">One is not in the log; the message lists those there are.</exception>
     internal IReadOnlyList<string> SeasonsOf(string text)
     {

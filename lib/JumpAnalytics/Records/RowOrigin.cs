@@ -29,7 +29,10 @@ public sealed class RowOrigin : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("row-origin", $"Where the values of {Source} come from", [Columns.ColumnName, Columns.Quantity, Columns.Value, Columns.Conversions],
-            [.. Values.Select(v => new object?[] { v.Column, v.Quantity, v.Text, v.Conversions.Count == 0 ? "as written" : string.Join("; ", v.Conversions) })]),
+        new TableOf<ValueOrigin>("row-origin", $"Where the values of {Source} come from", Values)
+        {
+            { Columns.ColumnName, v => v.Column }, { Columns.Quantity, v => v.Quantity }, { Columns.Value, v => v.Text },
+            { Columns.Conversions, v => v.Conversions.Count == 0 ? "as written" : string.Join("; ", v.Conversions) },
+        },
     ];
 }

@@ -77,6 +77,7 @@ public class DebriefFigureTests
         var figure = SourceShares.Of(sources);
         Assert.Equal(sources.Sources.Value!.Select(s => Math.Round(100 * s.Share.Value, 3)), figure.Traces().Single()!["x"].Numbers());
         Assert.Contains("327 missions, 1,478 landings", figure.Caption);
-        Assert.Equal("No sources could be told apart.", SourceShares.Of(ErrorDecomposition.Of([], new AccuracyOptions())).AlternativeText);
+        Assert.Equal("The sources could not be separated.",
+            SourceShares.Of(ErrorDecomposition.Of([], new AccuracyOptions())).AlternativeText);
     }
 }

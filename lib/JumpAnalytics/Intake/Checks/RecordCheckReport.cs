@@ -36,14 +36,21 @@ public sealed class RecordCheckReport : ShownResult
     public override IReadOnlyList<TableView> Tables => [FlagTable, RowTable];
 
     /// <summary>The flags.</summary>
-    public TableView FlagTable => new("record-flags", "Flags of the record checks",
-        [Columns.Check, Columns.FlagGroup, Columns.Found, Columns.Harm, Columns.FlagRows, Columns.Strength, Columns.WhatToDo],
-        [.. Flags.Select(f => new object?[] { f.Check, f.GroupShown, f.Found, f.Harm.Sentence, f.Rows.Count, f.Strength, f.Try })],
-        $"p: chance of as much in sound records, multiplied by the groups and the checks looked at; a test flags below {Rounding.Fixed(_options.FalseAlarms, 2)}. "
-        + "Numbers that no public source gives (limits of rules) are common practice, no source.");
+    public TableView FlagTable => new TableOf<RecordFlag>("record-flags", "Flags of the record checks", Flags,
+        "p: chance of as much in sound records, multiplied by the groups and the checks looked at; a test flags below "
+        + $"{Rounding.Fixed(_options.FalseAlarms, 2)}. "
+        + "Numbers that no public source gives (limits of rules) are common practice, no source.")
+    {
+        { Columns.Check, f => f.Check }, { Columns.FlagGroup, f => f.GroupShown }, { Columns.Found, f => f.Found },
+        { Columns.Harm, f => f.Harm.Sentence }, { Columns.FlagRows, f => f.Rows.Count }, { Columns.Strength, f => f.Strength },
+        { Columns.WhatToDo, f => f.Try },
+    };
 
     /// <summary>Every row of every flag.</summary>
-    public TableView RowTable => new("record-flag-rows", "Rows of the flags",
-        [Columns.Check, Columns.FlagGroup, Columns.File, Columns.Line],
-        [.. Flags.SelectMany(f => f.Rows.Select(r => new object?[] { f.Check, f.GroupShown, r.File, r.Line }))]);
+    public TableView RowTable => new TableOf<(RecordFlag Flag, RowSource Row)>("record-flag-rows", "Rows of the flags",
+        Flags.SelectMany(f => f.Rows, (f, r) => (f, r)))
+    {
+        { Columns.Check, r => r.Flag.Check }, { Columns.FlagGroup, r => r.Flag.GroupShown },
+        { Columns.File, r => r.Row.File }, { Columns.Line, r => r.Row.Line },
+    };
 }

@@ -43,10 +43,15 @@ public sealed class MapProposal : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("column-map", "Proposed column map",
-            [Columns.File, Columns.ColumnName, Columns.MapTarget, Columns.MapSureness, Columns.MapScore, Columns.MapEvidence, Columns.MapRunnerUp, Columns.MapValues, Columns.MapUnits, Columns.Note],
-            [.. Proposals.Select(p => new object?[] { p.File, p.Header, p.Target, p.Words, p.Target is null ? null : (object)p.Score, p.Evidence, p.RunnerUp, p.Values, p.UnderEachUnit, p.Note })],
-            "The score is the sum of its evidence: name to 70, values −50 to 25, unit −30 to 5. Sure is 85 with a lead of 15 over the runner-up, likely 65 with 8; a guess is 40, and any header with a word that the quantity does not account for."),
+        new TableOf<ColumnProposal>("column-map", "Proposed column map", Proposals,
+            "The score is the sum of its evidence: name to 70, values −50 to 25, unit −30 to 5. Sure is 85 with a lead of 15 over the "
+            + "runner-up, likely 65 with 8; a guess is 40, and any header with a word that the quantity does not account for.")
+        {
+            { Columns.File, p => p.File }, { Columns.ColumnName, p => p.Header }, { Columns.MapTarget, p => p.Target },
+            { Columns.MapSureness, p => p.Words }, { Columns.MapScore, p => p.Target is null ? null : p.Score },
+            { Columns.MapEvidence, p => p.Evidence }, { Columns.MapRunnerUp, p => p.RunnerUp }, { Columns.MapValues, p => p.Values },
+            { Columns.MapUnits, p => p.UnderEachUnit }, { Columns.Note, p => p.Note },
+        },
     ];
 
     /// <inheritdoc/>

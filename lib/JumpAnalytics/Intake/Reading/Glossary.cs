@@ -7,14 +7,19 @@ public static class Glossary
     private const int MostSlips = 3;
 
     /// <summary>The columns of the log: accepted headers, what needs them, and what they mean.</summary>
-    public static TableView Log { get; } = new("log-columns", "Columns of the log",
-        [Columns.ColumnName, Columns.AcceptedHeaders, Columns.Holds, Columns.Needed, Columns.Meaning],
-        [.. OfLog.Select(LogRow)]);
+    public static TableView Log { get; } = new TableOf<LogColumn>("log-columns", "Columns of the log", OfLog)
+    {
+        { Columns.ColumnName, c => c.Name }, { Columns.AcceptedHeaders, c => c.Accepted() }, { Columns.Holds, Holds },
+        { Columns.Needed, Needed }, { Columns.Meaning, c => LogColumnMeanings.Of(c) + Kind(c.Kind) },
+    };
 
     /// <summary>The columns of the tables that reports write.</summary>
-    public static TableView Tables { get; } = new("table-columns", "Columns of the tables",
-        [Columns.ColumnName, Columns.Label, Columns.Meaning],
-        [.. TableColumns.OrderBy(c => c.Name, StringComparer.Ordinal).Select(TableRow)]);
+    public static TableView Tables { get; } =
+        new TableOf<TableColumn>("table-columns", "Columns of the tables", TableColumns.OrderBy(c => c.Name, StringComparer.Ordinal))
+        {
+            { Columns.ColumnName, c => string.Join(", ", c.FileNames) }, { Columns.Label, c => c.Label },
+            { Columns.Meaning, c => c.Meaning },
+        };
 
     /// <summary>What a column means, in the log and in the tables; for a word that is neither, the nearest columns.</summary>
     /// <param name="column">A header or a name of a column, in any case, with or without its unit.</param>
@@ -41,10 +46,6 @@ public static class Glossary
 
     private static string LogSentence(LogColumn column) =>
         $"In the log ({Holds(column)}; {Needed(column)}): {LogColumnMeanings.Of(column)} Headers: {column.Accepted()}.{Kind(column.Kind)}";
-
-    private static object?[] LogRow(LogColumn column) => [column.Name, column.Accepted(), Holds(column), Needed(column), LogColumnMeanings.Of(column) + Kind(column.Kind)];
-
-    private static object?[] TableRow(TableColumn column) => [string.Join(", ", column.FileNames), column.Label, column.Meaning];
 
     private static string Holds(LogColumn column) =>
         string.Join(" and ", new[] { ("drops", LogColumns.Drops), ("landings", LogColumns.Landings) }.Where(t => t.Item2.Contains(column)).Select(t => t.Item1));

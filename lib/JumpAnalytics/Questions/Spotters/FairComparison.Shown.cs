@@ -82,26 +82,33 @@ public sealed partial class FairComparison
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables => [Table(), SpreadTable()];
 
-    private TableView Table() => new("fair-comparison", "Spotters in the conditions they had",
-        [
-            Columns.SpotterCode, Columns.Missions, Columns.Landings, Columns.Hits, Columns.HitsExpected, Columns.Rate, Columns.RateExpected, Columns.OffExpected, Columns.LandingsOffExpected,
-            Columns.PNoDifference, Columns.PHolm, Columns.OffShrunken, .. Settings.NamedDifference is null ? Array.Empty<TableColumn>() : [Columns.ProbabilityLarger], Columns.EffectiveLandings, Columns.MissionDispersion, Columns.Note,
-        ],
-        [.. Spotters.Select(s => (object?[])
-        [
-            s.Spotter, s.Missions, s.Landings, s.Hits, s.ExpectedHits, s.Difference.Success ? s.Counted.Value?.Rate : null, s.Expected.Value, s.Difference.Value, s.DifferenceInLandings,
-            s.P, s.PAdjusted, s.Shrunken.Value, .. Settings.NamedDifference is null ? Array.Empty<object?>() : [s.ProbabilityLarger], s.EffectiveLandings is { } n ? (int)Math.Round(n) : null, s.Difference.Success ? s.Dispersion : null, s.Note,
-        ])],
-        $"In order of code. Expected: what the other spotters would have had in the same wind bands ({Options.Bands.Unit.Name}), on the same terrains{(Settings.UseTargetRadius ? ", with the same target radii" : "")}; a logistic model of all "
-        + $"landings, each spotter with a level of their own. Intervals at {Percent}: of differences, score intervals with a dispersion between missions, t. p: no difference; Holm: after {Told.Count} looks. "
-        + "Drawn towards the others: averaged over the spread between spotters. "
+    private TableView Table() => new TableOf<ComparedSpotter>("fair-comparison", "Spotters in the conditions they had", Spotters,
+        $"In order of code. Expected: what the other spotters would have had in the same wind bands ({Options.Bands.Unit.Name}), on the "
+        + $"same terrains{(Settings.UseTargetRadius ? ", with the same target radii" : "")}; a logistic model of all landings, each "
+        + $"spotter with a level of their own. Intervals at {Percent}: of differences, score intervals with a dispersion between missions, "
+        + $"t. p: no difference; Holm: after {Told.Count} looks. Drawn towards the others: averaged over the spread between spotters. "
         + (Settings.NamedDifference is { } d ? $"Larger: than {Rounding.Short(100 * d)} points, either way, a figure of the reader's. " : "")
-        + "No order of rate is given; the reading says why.");
+        + "No order of rate is given; the reading says why.")
+    {
+        { Columns.SpotterCode, s => s.Spotter }, { Columns.Missions, s => s.Missions }, { Columns.Landings, s => s.Landings },
+        { Columns.Hits, s => s.Hits }, { Columns.HitsExpected, s => s.ExpectedHits },
+        { Columns.Rate, s => s.Difference.Success ? s.Counted.Value?.Rate : null }, { Columns.RateExpected, s => s.Expected.Value },
+        { Columns.OffExpected, s => s.Difference.Value }, { Columns.LandingsOffExpected, s => s.DifferenceInLandings },
+        { Columns.PNoDifference, s => s.P }, { Columns.PHolm, s => s.PAdjusted }, { Columns.OffShrunken, s => s.Shrunken.Value },
+        { Settings.NamedDifference is not null, Columns.ProbabilityLarger, s => s.ProbabilityLarger },
+        { Columns.EffectiveLandings, s => s.EffectiveLandings is { } n ? (int)Math.Round(n) : null },
+        { Columns.MissionDispersion, s => s.Difference.Success ? s.Dispersion : null }, { Columns.Note, s => s.Note },
+    };
 
-    private TableView SpreadTable() => new("spotter-spread", "How much spotters differ in the same conditions",
-        [Columns.SpottersCompared, Columns.Missions, Columns.Landings, Columns.SpotterSd, Columns.SpotterSdPoints, Columns.SpotterQ, Columns.PNoDifference, Columns.NeighbourOrder, Columns.PlaceWidth, Columns.Note],
-        [[
-            Spotters.Count, Spotters.Sum(s => s.Missions), Spotters.Sum(s => s.Landings), Spread.Value?.Sd, Spread.Value?.SdPoints, Spread.Value?.Q, Spread.Value?.P, Spread.Value?.NeighbourOrder, Spread.Value?.RankWidth, Spread.Reason,
-        ]],
-        $"Restricted likelihood; interval at {Percent} by the Q-profile, exact if effects are normal. Q is one less than the spotters on average if none differs; p by Welch's F. Places: {Rounding.Count(RankDraws)} draws, seed {Options.Seed}.");
+    private TableView SpreadTable() =>
+        new TableOf<Fit<SpotterVariation>>("spotter-spread", "How much spotters differ in the same conditions", [Spread],
+            $"Restricted likelihood; interval at {Percent} by the Q-profile, exact if effects are normal. Q is one less than the spotters "
+            + $"on average if none differs; p by Welch's F. Places: {Rounding.Count(RankDraws)} draws, seed {Options.Seed}.")
+        {
+            { Columns.SpottersCompared, _ => Spotters.Count }, { Columns.Missions, _ => Spotters.Sum(s => s.Missions) },
+            { Columns.Landings, _ => Spotters.Sum(s => s.Landings) }, { Columns.SpotterSd, s => s.Value?.Sd },
+            { Columns.SpotterSdPoints, s => s.Value?.SdPoints }, { Columns.SpotterQ, s => s.Value?.Q },
+            { Columns.PNoDifference, s => s.Value?.P }, { Columns.NeighbourOrder, s => s.Value?.NeighbourOrder },
+            { Columns.PlaceWidth, s => s.Value?.RankWidth }, { Columns.Note, s => s.Reason },
+        };
 }

@@ -12,24 +12,27 @@ public static class MissionSheet
     public static TableView Of(IReadOnlyList<Landing> landings, IReadOnlyCollection<string> missions, AccuracyOptions options)
     {
         var unit = options.Units.Distance;
-        var rows = landings.Where(l => missions.Contains(l.Drop.Mission)).OrderBy(l => l.Drop.Time).ThenBy(l => l.Drop.Id, StringComparer.Ordinal).ThenBy(l => l.ExitOrder ?? int.MaxValue);
-        return new TableView("mission-landings", "These missions, landing by landing",
-            [
-                Columns.Mission, Columns.FlownOn, Columns.SpotterCode, Columns.DropId, Columns.WindBand with { Label = $"wind band ({options.Bands.Unit.Suffix})" }, Columns.Terrain,
-                Columns.StreamerMinutes, Columns.Measure("forecast_drift", "forecast drift", unit, "Length of the drift that was forecast."), Columns.OrderOfExit,
-                Columns.Measure("miss", "miss distance", unit, "Distance from the spot to the landing."),
-                Columns.Measure("downwind", "downwind", unit, "Miss along the forecast drift, + long."),
-                Columns.Measure("right", "right", unit, "Miss across the forecast drift, + right of it."),
-                Columns.Measure("beyond", "beyond", unit, "The landing lies farther than this; its place is unknown."),
-                Columns.Outcome,
-            ],
-            [.. rows.Select(l => new object?[]
+        var rows = landings.Where(l => missions.Contains(l.Drop.Mission))
+            .OrderBy(l => l.Drop.Time).ThenBy(l => l.Drop.Id, StringComparer.Ordinal).ThenBy(l => l.ExitOrder ?? int.MaxValue);
+        return new TableOf<Landing>("mission-landings", "These missions, landing by landing", rows)
+        {
+            { Columns.Mission, l => l.Drop.Mission },
+            { Columns.FlownOn, l => l.Drop.Time.Date.ToString("uuuu-MM-dd", CultureInfo.InvariantCulture) },
+            { Columns.SpotterCode, l => l.Drop.Spotter }, { Columns.DropId, l => l.Drop.Id },
+            { Columns.WindBand with { Label = $"wind band ({options.Bands.Unit.Suffix})" }, l => options.Bands.LabelOf(l.Drop.WindSpeed) },
+            { Columns.Terrain, l => l.Drop.Terrain }, { Columns.StreamerMinutes, l => l.Drop.StreamerAge / 60 },
             {
-                l.Drop.Mission, l.Drop.Time.Date.ToString("uuuu-MM-dd", CultureInfo.InvariantCulture), l.Drop.Spotter, l.Drop.Id, options.Bands.LabelOf(l.Drop.WindSpeed), l.Drop.Terrain,
-                l.Drop.StreamerAge / 60, unit.FromSi(l.Drop.ForecastDrift.Length), l.ExitOrder, Report(l.MissDistance), Report(l.MissDownwind?.Along), Report(l.MissDownwind?.Across), Report(l.Beyond),
-                l.Outcome.ToString().ToLowerInvariant(),
-            })]);
+                Measure("forecast_drift", "forecast drift", "Length of the drift that was forecast."),
+                l => unit.FromSi(l.Drop.ForecastDrift.Length)
+            },
+            { Columns.OrderOfExit, l => l.ExitOrder },
+            { Measure("miss", "miss distance", "Distance from the spot to the landing."), l => unit.FromSi(l.MissDistance) },
+            { Measure("downwind", "downwind", "Miss along the forecast drift, + long."), l => unit.FromSi(l.MissDownwind?.Along) },
+            { Measure("right", "right", "Miss across the forecast drift, + right of it."), l => unit.FromSi(l.MissDownwind?.Across) },
+            { Measure("beyond", "beyond", "The landing lies farther than this; its place is unknown."), l => unit.FromSi(l.Beyond) },
+            { Columns.Outcome, l => l.Outcome.ToString().ToLowerInvariant() },
+        };
 
-        object? Report(double? metres) => metres is { } m ? unit.FromSi(m) : null;
+        TableColumn Measure(string name, string label, string meaning) => Columns.Measure(name, label, unit, meaning);
     }
 }

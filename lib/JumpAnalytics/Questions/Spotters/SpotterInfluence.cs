@@ -95,20 +95,27 @@ public sealed class SpotterInfluence : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("spotter-influence", "Missions that drive a spotter's figures",
-            [Columns.SpotterCode, Columns.InfluenceFigure, Columns.ParameterUnit, Columns.Missions, Columns.Mission, Columns.FlownOn, Columns.WithAll, Columns.WithoutMission, Columns.ChangeWithout, Columns.StandardisedChange, Columns.Note],
-            [.. Figures.SelectMany(Rows)],
-            $"The {Settings.InfluentialMissions} missions of greatest influence for each figure, and the figure without all of them. Standardised: in units of the root mean square over all missions; Efron (1992) looks twice beyond ±2. R90 is no smooth figure: a mission may move it by a jump."),
+        new TableOf<InfluenceRow>("spotter-influence", "Missions that drive a spotter's figures", Figures.SelectMany(Rows),
+            $"The {Settings.InfluentialMissions} missions of greatest influence for each figure, and the figure without all of them. "
+            + "Standardised: in units of the root mean square over all missions; Efron (1992) looks twice beyond ±2. "
+            + "R90 is no smooth figure: a mission may move it by a jump.")
+        {
+            { Columns.SpotterCode, r => r.Of.Spotter }, { Columns.InfluenceFigure, r => r.Of.Figure },
+            { Columns.ParameterUnit, r => r.Of.IsRate ? "%" : Options.Units.Distance.Suffix }, { Columns.Missions, r => r.Of.Missions },
+            { Columns.Mission, r => r.Pull?.Mission }, { Columns.FlownOn, r => r.Pull is { } pull ? Day(pull) : null },
+            { Columns.WithAll, r => Shown(r.Of, r.Of.All) }, { Columns.WithoutMission, r => Shown(r.Of, r.Without) },
+            { Columns.ChangeWithout, r => Shown(r.Of, r.Change) }, { Columns.StandardisedChange, r => r.Pull?.Influence.Standardised },
+            { Columns.Note, r => r.Note },
+        },
     ];
 
-    private IEnumerable<object?[]> Rows(FigureInfluence f)
-    {
-        var unit = Options.Units.Distance;
-        var sign = f.IsRate ? "%" : unit.Suffix;
-        if (!f.Top.Success) return [[f.Spotter, f.Figure, sign, f.Missions, null, null, Shown(f.All), null, null, null, f.Top.Reason]];
-        return f.Top.Value.Select(p => new object?[] { f.Spotter, f.Figure, sign, f.Missions, p.Mission, Day(p), Shown(f.All), Shown(p.Influence.ValueWithout), Shown(p.Influence.Change), p.Influence.Standardised, null })
-            .Append([f.Spotter, f.Figure, sign, f.Missions, null, null, Shown(f.All), Shown(f.WithoutTop), Shown(f.WithoutTop - f.All), null, $"without these {f.Top.Value.Count} together"]);
+    /// <summary>A mission and a figure without it; without a mission, all of the top together, or why there are none.</summary>
+    private sealed record InfluenceRow(FigureInfluence Of, MissionPull? Pull, double? Without, double? Change, string? Note);
 
-        double? Shown(double? value) => value is { } v ? f.IsRate ? 100 * v : unit.FromSi(v) : null;
-    }
+    private static IEnumerable<InfluenceRow> Rows(FigureInfluence f) => f.Top.Value is not { } top
+        ? [new(f, null, null, null, f.Top.Reason)]
+        : top.Select(p => new InfluenceRow(f, p, p.Influence.ValueWithout, p.Influence.Change, null))
+            .Append(new(f, null, f.WithoutTop, f.WithoutTop - f.All, $"without these {top.Count} together"));
+
+    private double? Shown(FigureInfluence of, double? value) => of.IsRate ? 100 * value : Options.Units.Distance.FromSi(value);
 }

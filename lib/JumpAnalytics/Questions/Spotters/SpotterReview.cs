@@ -103,9 +103,10 @@ public sealed class SpotterReview : ShownResult
     /// <param name="options">Bands, units, confidence, resamples and seed; the defaults when left out.</param>
     /// <param name="settings">Fewest missions and the named distance; the defaults when left out.</param>
     /// <param name="charts">Run length, weight and restarts of the charts; the defaults when left out.</param>
-    /// <param name="seasons"><c>all</c>, or the seasons looked at, parted by commas.</param>
+    /// <param name="seasons"><c>all</c>, or the seasons looked at, separated by commas.</param>
     /// <exception cref="ArgumentException">A season is not in the log; the message lists those there are.</exception>
     public static SpotterReview Of(
-        JumpLog log, AccuracyOptions? options = null, SpotterPatternOptions? settings = null, ChartOptions? charts = null, string seasons = JumpLog.All) =>
+        JumpLog log, AccuracyOptions? options = null, SpotterPatternOptions? settings = null, ChartOptions? charts = null,
+        string seasons = JumpLog.All) =>
         new(log, log.SeasonsOf(seasons), options ?? new AccuracyOptions(), settings ?? new SpotterPatternOptions(), charts ?? new ChartOptions());
 }

@@ -1,31 +1,62 @@
+using NodaTime;
+using NodaTime.Text;
+
 namespace JumpAnalytics;
 
 /// <summary>The tables of control charts.</summary>
 internal static class ChartTables
 {
-    public static TableView Charts(IReadOnlyList<MissCharts> all, bool spotters) => new(spotters ? "spotter-charts" : "charts", spotters ? "Control charts by spotter" : "Control charts",
-        [Columns.ChartOf, Columns.ChartName, Columns.ChartMissions, Columns.ChartLandings, Columns.ReferenceMissions, Columns.ReferenceLandings, Columns.ChartLimit, Columns.RunLength, Columns.RunLengthLow, Columns.RunLengthHigh, Columns.SignalCount, Columns.ChanceOfFalse, Columns.Note],
-        [.. all.SelectMany(m => m.All.Select((c, i) => c.Value is { } chart
-            ? new object?[] { m.Name, chart.Name, chart.Missions, chart.Landings, chart.ReferenceMissions, chart.ReferenceLandings, chart.UpperLimit, chart.InControlRunLength, chart.RunLengthRange.Low, chart.RunLengthRange.High, chart.Signals.Count, chart.ChanceOfFalseSignal, null }
-            : [m.Name, MissChart.NameOf((ChartKind)i), null, null, null, null, null, null, null, null, null, null, c.Reason]))],
-        "Run length: missions until a false signal in the mean; the range is for 90 of 100 references as long as this one, since mean and spread of a reference are estimates. Miss distance: normal scores among the reference's landings, distances divided by the typical one of their wind band and terrain, "
-        + "averaged by mission and divided by the standard deviation between missions + within/landings. Hits: log-likelihood ratio of halved or doubled odds (or the ratio asked for) of a mission's hits, chances by cell from a logistic mixed model. After a signal a chart starts anew.");
+    public static TableView Charts(IReadOnlyList<MissCharts> all, bool spotters) =>
+        new TableOf<(string Of, ChartKind Kind, MissChart? Chart, string? Why)>(
+            spotters ? "spotter-charts" : "charts", spotters ? "Control charts by spotter" : "Control charts",
+            all.SelectMany(m => m.All.Select((c, i) => (m.Name, (ChartKind)i, c.Value, c.Reason))),
+            "Run length: missions until a false signal in the mean; the range is for 90 of 100 references as long as this one, since mean "
+            + "and spread of a reference are estimates. Miss distance: normal scores among the reference's landings, distances divided by "
+            + "the typical one of their wind band and terrain, averaged by mission and divided by the standard deviation between missions "
+            + "+ within/landings. Hits: log-likelihood ratio of halved or doubled odds (or the ratio asked for) of a mission's hits, chances "
+            + "by cell from a logistic mixed model. After a signal a chart starts anew.")
+        {
+            { Columns.ChartOf, r => r.Of }, { Columns.ChartName, r => MissChart.NameOf(r.Kind) },
+            { Columns.ChartMissions, r => r.Chart?.Missions }, { Columns.ChartLandings, r => r.Chart?.Landings },
+            { Columns.ReferenceMissions, r => r.Chart?.ReferenceMissions }, { Columns.ReferenceLandings, r => r.Chart?.ReferenceLandings },
+            { Columns.ChartLimit, r => r.Chart?.UpperLimit }, { Columns.RunLength, r => r.Chart?.InControlRunLength },
+            { Columns.RunLengthLow, r => r.Chart?.RunLengthRange.Low }, { Columns.RunLengthHigh, r => r.Chart?.RunLengthRange.High },
+            { Columns.SignalCount, r => r.Chart?.Signals.Count }, { Columns.ChanceOfFalse, r => r.Chart?.ChanceOfFalseSignal },
+            { Columns.Note, r => r.Why },
+        };
 
-    public static TableView Signals(IReadOnlyList<MissCharts> all, bool spotters) => new(spotters ? "spotter-chart-signals" : "chart-signals", "Signals and restarts",
-        [Columns.ChartOf, Columns.ChartName, Columns.Mission, Columns.FlownOn, Columns.SignalDirection, Columns.ProbableStart, Columns.MissionsSince, Columns.LandingsSince, Columns.Note],
-        [.. all.SelectMany(m => m.Made.SelectMany(c => c.Signals.Select(s => new object?[] { m.Name, c.Name, s.At.Mission, Date(s.At.Time), s.Direction, s.ProbableStart, s.MissionsSinceStart, s.LandingsSinceStart, s.Size }))
-            .Concat(m.Restarts.Select(r => new object?[] { m.Name, "all", r.Mission, Date(r.Time), "starts anew", null, null, null, r.Reason })))],
-        "The missions since the probable start were picked by the chart: the change looks larger in them than it is.");
+    /// <summary>A signal, or a place where all charts start anew.</summary>
+    private sealed record Event(string Of, string Chart, string Mission, LocalDateTime Time, ChartSignal? Signal, string Note);
 
-    public static TableView Points(IReadOnlyList<MissCharts> all) => new("spotter-chart-points", "Points of the charts",
-        [Columns.ChartOf, Columns.ChartName, Columns.Mission, Columns.FlownOn, Columns.ChartLandings, Columns.UpperStatistic, Columns.LowerStatistic, Columns.SignalDirection],
-        [.. all.SelectMany(m => m.Made.SelectMany(c => Rows(c).Select(r => (object?[])[m.Name, .. r])))]);
+    public static TableView Signals(IReadOnlyList<MissCharts> all, bool spotters) => new TableOf<Event>(
+        spotters ? "spotter-chart-signals" : "chart-signals", "Signals and restarts",
+        all.SelectMany(m => m.Made.SelectMany(c => c.Signals.Select(s => new Event(m.Name, c.Name, s.At.Mission, s.At.Time, s, s.Size)))
+            .Concat(m.Restarts.Select(r => new Event(m.Name, "all", r.Mission, r.Time, null, r.Reason)))),
+        "The missions since the probable start were picked by the chart: the change looks larger in them than it is.")
+    {
+        { Columns.ChartOf, e => e.Of }, { Columns.ChartName, e => e.Chart }, { Columns.Mission, e => e.Mission },
+        { Columns.FlownOn, e => Date(e.Time) }, { Columns.SignalDirection, e => e.Signal?.Direction ?? "starts anew" },
+        { Columns.ProbableStart, e => e.Signal?.ProbableStart }, { Columns.MissionsSince, e => e.Signal?.MissionsSinceStart },
+        { Columns.LandingsSince, e => e.Signal?.LandingsSinceStart }, { Columns.Note, e => e.Note },
+    };
 
-    public static TableView Points(MissCharts charts) => new("chart-points", "Points of the charts",
-        [Columns.ChartName, Columns.Mission, Columns.FlownOn, Columns.ChartLandings, Columns.UpperStatistic, Columns.LowerStatistic, Columns.SignalDirection],
-        [.. charts.Made.SelectMany(Rows)]);
+    public static TableView Points(IReadOnlyList<MissCharts> all, bool spotters) => Points(
+        spotters ? "spotter-chart-points" : "chart-points", "Points of the charts",
+        all.SelectMany(m => m.Made.Select(c => (m.Name, c))), spotters);
 
-    public static IEnumerable<object?[]> Rows(MissChart chart) => chart.Points.Select(p => new object?[] { chart.Name, p.Mission, Date(p.Time), p.Landings, p.Upper, p.Lower, p.Direction });
+    public static TableView Points(MissChart chart, string note) =>
+        Points("chart-points", "Points of the chart", [("", chart)], false, note);
 
-    public static string Date(NodaTime.LocalDateTime time) => NodaTime.Text.LocalDatePattern.Iso.Format(time.Date);
+    private static TableView Points(
+        string name, string title, IEnumerable<(string Of, MissChart Chart)> charts, bool spotters, string? note = null) =>
+        new TableOf<(string Of, string Chart, ChartPoint Point)>(
+            name, title, charts.SelectMany(c => c.Chart.Points, (c, p) => (c.Of, c.Chart.Name, p)), note)
+        {
+            { spotters, Columns.ChartOf, r => r.Of }, { Columns.ChartName, r => r.Chart }, { Columns.Mission, r => r.Point.Mission },
+            { Columns.FlownOn, r => Date(r.Point.Time) }, { Columns.ChartLandings, r => r.Point.Landings },
+            { Columns.UpperStatistic, r => r.Point.Upper }, { Columns.LowerStatistic, r => r.Point.Lower },
+            { Columns.SignalDirection, r => r.Point.Direction },
+        };
+
+    public static string Date(LocalDateTime time) => LocalDatePattern.Iso.Format(time.Date);
 }

@@ -145,10 +145,15 @@ public sealed class LearningCurve : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("learning-curve", $"Miss distance along the missions of {Name}", [Columns.CurveShape, Columns.LastOverFirst, Columns.CurvePace, Columns.Aicc, Columns.Missions, Columns.Placed, Columns.Note],
-            Fits.Value is not { } fits ? [[null, null, null, null, Missions, Landings, Fits.Reason]]
-            : [.. fits.Select(f => new object?[] { Words(f.Shape), f.Factor, f.Pace, f.Aicc, Missions, Landings, f.Factor.WhyNoRange })],
-            $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions, by profile likelihood. A landing known only as beyond a distance counts with the mean of those of the reference beyond it."),
+        new TableOf<LearningFit?>("learning-curve", $"Miss distance along the missions of {Name}",
+            Fits.Value ?? (IEnumerable<LearningFit?>)[null],
+            $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions, by profile likelihood. "
+            + "A landing known only as beyond a distance counts with the mean of those of the reference beyond it.")
+        {
+            { Columns.CurveShape, f => f is null ? null : Words(f.Shape) }, { Columns.LastOverFirst, f => f?.Factor },
+            { Columns.CurvePace, f => f?.Pace }, { Columns.Aicc, f => f?.Aicc }, { Columns.Missions, _ => Missions },
+            { Columns.Placed, _ => Landings }, { Columns.Note, f => f is null ? Fits.Reason : f.Factor.WhyNoRange },
+        },
     ];
 
     internal static string Words(LearningShape shape) => shape switch { LearningShape.NoChange => "no change", LearningShape.PowerLaw => "power law", _ => "plateau" };

@@ -38,14 +38,18 @@ public sealed class LearningCurves : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("spotter-learning", "Miss distance along the missions of each spotter", [Columns.SpotterCode, Columns.Missions, Columns.Landings, Columns.LastOverFirst, Columns.CurveShape, Columns.MissionsToTellCurve, Columns.Note],
-            [.. Spotters.Select(s => new object?[]
-            {
-                s.Name, s.Missions, s.Landings, s.Fits.Success ? PowerLaw(s).Factor : null, s.Fits.Value is { } fits ? LearningCurve.Words(fits.MinBy(f => f.Aicc)!.Shape) : null, s.MissionsToTell,
-                s.Fits.Reason ?? (s.CountedSince is { } since ? $"counted since {since}" : null),
-            })],
-            $"Typical miss distance at the last mission over that at the first, by a power law, winds and terrains allowed for; intervals at {Rounding.Percent(Options.Confidence)}, between missions, by profile likelihood. Shape: the one Akaike's criterion prefers, often by little. "
-                + "Missions to tell: missions in all that would tell distances a fifth shorter from no change, half of the time."),
+        new TableOf<LearningCurve>("spotter-learning", "Miss distance along the missions of each spotter", Spotters,
+            "Typical miss distance at the last mission over that at the first, by a power law, winds and terrains allowed for; intervals "
+            + $"at {Rounding.Percent(Options.Confidence)}, between missions, by profile likelihood. Shape: the one Akaike's criterion "
+            + "prefers, often by little. "
+            + "Missions to tell: missions in all that would tell distances a fifth shorter from no change, half of the time.")
+        {
+            { Columns.SpotterCode, s => s.Name }, { Columns.Missions, s => s.Missions }, { Columns.Landings, s => s.Landings },
+            { Columns.LastOverFirst, s => s.Fits.Success ? PowerLaw(s).Factor : null },
+            { Columns.CurveShape, s => s.Fits.Value is { } fits ? LearningCurve.Words(fits.MinBy(f => f.Aicc)!.Shape) : null },
+            { Columns.MissionsToTellCurve, s => s.MissionsToTell },
+            { Columns.Note, s => s.Fits.Reason ?? (s.CountedSince is { } since ? $"counted since {since}" : null) },
+        },
     ];
 
     private static LearningFit PowerLaw(LearningCurve curve) => curve.Fits.Value![(int)LearningShape.PowerLaw];

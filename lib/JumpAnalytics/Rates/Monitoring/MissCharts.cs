@@ -103,5 +103,6 @@ public sealed class MissCharts : ShownResult
     ];
 
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables => [ChartTables.Charts([this], false), ChartTables.Signals([this], false), ChartTables.Points(this)];
+    public override IReadOnlyList<TableView> Tables =>
+        [ChartTables.Charts([this], false), ChartTables.Signals([this], false), ChartTables.Points([this], false)];
 }

@@ -60,5 +60,6 @@ public sealed class SpotterCharts : ShownResult
     public override IReadOnlyList<string> Points => TooFew.Count == 0 ? [] : [$"Not charted, with fewer than {FewestMissions} missions: {string.Join(", ", TooFew)}."];
 
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables => [ChartTables.Charts(Spotters, true), ChartTables.Signals(Spotters, true), ChartTables.Points(Spotters)];
+    public override IReadOnlyList<TableView> Tables =>
+        [ChartTables.Charts(Spotters, true), ChartTables.Signals(Spotters, true), ChartTables.Points(Spotters, true)];
 }

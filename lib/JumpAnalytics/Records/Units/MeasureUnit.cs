@@ -53,6 +53,9 @@ public sealed class MeasureUnit
     /// <param name="si">Metres, metres per second or seconds.</param>
     public double FromSi(double si) => si / Si;
 
+    /// <inheritdoc cref="FromSi(double)"/>
+    internal double? FromSi(double? si) => si / Si;
+
     /// <inheritdoc/>
     public override string ToString() => Suffix;
 
