@@ -2,8 +2,8 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace JumpAnalytics.Statistics;
 
-/// <summary>A covariance of vectors in the downwind frame, square metres; it may be zero or singular.</summary>
-/// <param name="VarianceAlong">Variance along the forecast drift, square metres.</param>
+/// <summary>A covariance of vectors in the plane, square metres; it may be zero or singular.</summary>
+/// <param name="VarianceAlong">Variance along the first axis, square metres.</param>
 /// <param name="VarianceAcross">Variance across it, square metres.</param>
 /// <param name="Covariance">Covariance of the two, square metres, positive when long goes with right.</param>
 [TypeFormatterSource]
