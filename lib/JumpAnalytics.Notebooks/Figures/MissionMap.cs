@@ -127,8 +127,9 @@ public static class MissionMap
         var unit = options.Units.Distance;
         var text = $"{Rounding.Count(pass.Jumpers.Count, "jumper")} of {pass.Name} left about {Rounding.Fixed(unit.FromSi(pass.Drop.ForecastDrift.Length), 0)} {unit.Suffix} upwind; {pass.Hits} of {Rounding.Count(pass.Decided.Count)} came down inside {Rounding.Fixed(unit.FromSi(pass.Drop.TargetRadius), 0)} {unit.Suffix}.";
         var unsteered = pass.Jumpers.Select(Unsteered).OfType<LocalVector>().ToList();
-        return unsteered.Count == 0 ? text
-            : text + $" Unsteered, {unsteered.Count(u => u.Length <= pass.Drop.TargetRadius)} of {Rounding.Count(unsteered.Count)} whose track tells it would have.";
+        if (unsteered.Count == 0) return text;
+        var inside = unsteered.Count(u => Landing.IsWithin(u.Length, pass.Drop.TargetRadius));
+        return text + $" Unsteered, {inside} of {Rounding.Count(unsteered.Count)} whose track tells it would have.";
     }
 
     private static TableView Places(DebriefedPass pass, MeasureUnit unit)

@@ -77,13 +77,34 @@ public sealed record Landing : IPlaneReading
     public bool IsCensored => Beyond is not null;
 
     /// <summary>
-    /// Hit, miss, or undecided. A censored landing is a miss when the distance it lies beyond is the target radius or
-    /// more, and undecided otherwise.
+    /// Hit, miss, or undecided: whether the landing <see cref="IsInside"/> the target radius.
     /// </summary>
-    public LandingOutcome Outcome =>
-        Beyond is { } beyond
-            ? beyond * (1 + OnTheRim) >= Drop.TargetRadius ? LandingOutcome.Miss : LandingOutcome.Undecided
-            : MissDistance <= Drop.TargetRadius * (1 + OnTheRim) ? LandingOutcome.Hit : LandingOutcome.Miss;
+    public LandingOutcome Outcome => OutcomeOf(IsInside(Drop.TargetRadius));
+
+    /// <summary>
+    /// Whether the landing came down inside a distance from the spot, or on it: the one rule for a hit. False for a landing known only as
+    /// beyond that distance or a longer one; null, not known, for one known only as beyond a shorter distance.
+    /// </summary>
+    /// <param name="distance">Metres from the spot, zero or more: the target radius, or a margin.</param>
+    public bool? IsInside(double distance) =>
+        Beyond is { } beyond ? IsWithin(distance, beyond) ? false : null
+        : MissDistance is { } miss ? IsWithin(miss, distance) : null;
+
+    /// <summary>
+    /// The same rule for a miss that is not on record, a modelled or moved one: whether a distance is no longer than a radius, give or take
+    /// <see cref="OnTheRim"/>.
+    /// </summary>
+    /// <param name="distance">Metres from the middle of the circle.</param>
+    /// <param name="radius">Metres.</param>
+    internal static bool IsWithin(double distance, double radius) => distance <= radius * (1 + OnTheRim);
+
+    /// <summary>The outcome that such an answer comes to.</summary>
+    internal static LandingOutcome OutcomeOf(bool? isInside) => isInside switch
+    {
+        true => LandingOutcome.Hit,
+        false => LandingOutcome.Miss,
+        null => LandingOutcome.Undecided,
+    };
 
     /// <summary>Whether the recorded miss distance is the target radius itself: a hit by definition, though often only by rounding.</summary>
     public bool IsOnTheRadius => MissDistance is { } miss && Math.Abs(miss - Drop.TargetRadius) <= Drop.TargetRadius * OnTheRim;

@@ -7,8 +7,11 @@ internal sealed record RoundedLanding(Landing Landing, double Low, double High)
 {
     private double Radius => Landing.Drop.TargetRadius;
 
-    /// <summary>Share of the rounding interval inside the target radius.</summary>
-    public double Inside => High > Low ? Math.Clamp((Radius - Low) / (High - Low), 0, 1) : Landing.Outcome == LandingOutcome.Hit ? 1 : 0;
+    /// <summary>Share of the rounding interval inside the target radius; an interval that ends on the radius lies inside whole or not at all.</summary>
+    public double Inside =>
+        Landing.IsWithin(High, Radius) ? 1
+        : Landing.IsWithin(Radius, Low) ? 0
+        : (Radius - Low) / (High - Low);
 }
 
 /// <summary>What heaping leaves open: the landing rate and the distances that hold 50, 85 and 95 % of the landings.</summary>

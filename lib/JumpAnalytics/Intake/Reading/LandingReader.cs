@@ -28,7 +28,7 @@ internal static class LandingReader
         if (!row.IsRefused && place is null && beyond is null) RefuseNoPlace(row, hungUp);
         if (place is { } p && beyond is { } b)
         {
-            if (p.Distance * (1 + Landing.OnTheRim) < b)
+            if (!Landing.IsWithin(b, p.Distance))
             {
                 row.Refuse(row.HeaderOf(LogColumns.LandingBeyond), row.ValueOf(LogColumns.LandingBeyond), "columns disagree",
                     $"says farther than the place recorded beside it ({p.Columns})", "keep the one that is right");

@@ -28,8 +28,11 @@ public sealed class ReachSheet : ShownResult
     [TypeFormatterSource]
     public sealed record ReachRow(DebriefedPass Pass, DebriefedJumper Jumper, double Unsteered, double Sd, double Flyable, double? LastWithinReach)
     {
+        /// <summary>Whether it would have come down outside the target radius unsteered.</summary>
+        public bool IsOutside => !Landing.IsWithin(Unsteered, Pass.Drop.TargetRadius);
+
         /// <summary>Whether a canopy so fast could have flown off all of it down to the target radius.</summary>
-        public bool IsRecoverable => Unsteered <= Flyable + Pass.Drop.TargetRadius;
+        public bool IsRecoverable => Landing.IsWithin(Unsteered, Flyable + Pass.Drop.TargetRadius);
     }
 
     /// <summary>The jumpers whose track tells it.</summary>
@@ -48,7 +51,8 @@ public sealed class ReachSheet : ShownResult
         {
             var at = path.MinBy(p => Math.Abs(p.Seconds - point.Seconds));
             var below = path[^1].Place - at.Place;
-            if ((point.Place + below).Length > pass.Drop.TargetRadius + speed * (path[^1].Seconds - at.Seconds)) break;
+            var withinReach = pass.Drop.TargetRadius + speed * (path[^1].Seconds - at.Seconds);
+            if (!Landing.IsWithin((point.Place + below).Length, withinReach)) break;
             last = Math.Max(0, point.Height);
         }
         if (last is not null && jumper.Landing.Outcome == LandingOutcome.Hit) last = 0;
@@ -61,9 +65,11 @@ public sealed class ReachSheet : ShownResult
         get
         {
             if (Rows.Count == 0) return "No track of this mission tells how far a canopy would have come down unsteered; what it could have reached is told by published figures alone, below.";
-            var (outside, could) = (Rows.Count(r => r.Unsteered > r.Pass.Drop.TargetRadius), Rows.Count(r => r.Unsteered > r.Pass.Drop.TargetRadius && r.IsRecoverable));
-            return $"Of {Rounding.Count(Rows.Count, "jumper")} whose track tells it, {Rounding.Count(outside)} would have come down outside the target radius unsteered; "
-                + $"{Rounding.Count(could)} of these could be flown inside with the forward speed found, and {Rounding.Count(Rows.Count(r => r.Unsteered > r.Pass.Drop.TargetRadius && r.Jumper.Landing.Outcome == LandingOutcome.Hit))} were.";
+            var outside = Rows.Where(r => r.IsOutside).ToList();
+            return $"Of {Rounding.Count(Rows.Count, "jumper")} whose track tells it, "
+                + $"{Rounding.Count(outside.Count)} would have come down outside the target radius unsteered; "
+                + $"{Rounding.Count(outside.Count(r => r.IsRecoverable))} of these could be flown inside with the forward speed found, "
+                + $"and {Rounding.Count(outside.Count(r => r.Jumper.Landing.Outcome == LandingOutcome.Hit))} were.";
         }
     }
 

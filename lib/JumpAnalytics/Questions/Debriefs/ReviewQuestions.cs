@@ -39,7 +39,7 @@ public sealed class ReviewQuestions : ShownResult
                 var size = $"forecast error {DebriefWords.Sides(frame.ToDownwind(error), options)}, by {Rounding.Count(pass.Parted, "track")}";
                 if (plan.Rows.Any(r => r.Pass == pass && r is { What: PlanAndOutcome.Drift, AsPlanned: false }))
                     Ask("why", $"What made the drift of {name} differ: another wind than the streamers met, a turn of it with height, or another rate of descent?", size);
-                else if (error.Length > pass.Drop.TargetRadius && pass.Hits == pass.Decided.Count && pass.Decided.Count > 0)
+                else if (pass.Hits == pass.Decided.Count && pass.Hits > 0 && !Landing.IsWithin(error.Length, pass.Drop.TargetRadius))
                     Ask("why", $"What did the jumpers of {name} see, and when, that let them steer it off?", $"all inside, though without steering they would have come down outside: {size}");
             }
             foreach (var jumper in pass.Jumpers.Where(j => j.Landing.Outcome == LandingOutcome.Miss))

@@ -40,7 +40,7 @@ internal sealed class FairComparisonCounts
         var terrainColumns = terrains.Length > 1 ? AddedFor(terrains, LevelSd) : [];
         var cellColumns = used.Length > 1 && terrains.Length > 1 ? AddedFor(cells, CellSd) : [];
         var radii = told.Select(l => l.Drop.TargetRadius).ToList();
-        var varies = useRadius && radii.Min() > 0 && radii.Max() > radii.Min() * (1 + Landing.OnTheRim);
+        var varies = useRadius && radii.Min() > 0 && !Landing.IsWithin(radii.Max(), radii.Min());
         var mean = varies ? radii.Sum(Math.Log) / radii.Count : 0;
         var radiusColumn = pulls.Count;
         if (varies) pulls.Add(1 / (RadiusSd * RadiusSd));

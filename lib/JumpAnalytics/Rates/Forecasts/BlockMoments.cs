@@ -12,7 +12,7 @@ internal readonly record struct BlockMoments(int Count, int Hits, double X, doub
         {
             (x, y) = (x + downwind[i], y + right[i]);
             distances[i] = Math.Sqrt(downwind[i] * downwind[i] + right[i] * right[i]); // metres on the ground: no square can overflow
-            if (distances[i] <= targetRadius) hits++;
+            if (Landing.IsWithin(distances[i], targetRadius)) hits++;
         }
         (x, y) = (x / downwind.Length, y / downwind.Length);
         var (xx, yy, xy) = (0.0, 0.0, 0.0);

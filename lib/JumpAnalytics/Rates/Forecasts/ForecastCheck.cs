@@ -93,7 +93,8 @@ public sealed class ForecastCheck : ShownResult
         var simulated = passes.AsParallel().AsOrdered().Select((p, i) => (Of: ForecastSimulation.Of(p.Setting, sources, DescentsEach, options.Seed + i), p.Weight)).ToList();
         double[] observed = [.. told.Select(c => c.Miss.Length).Order()];
         var predicted = simulated.SelectMany(s => s.Of.Distances.Select(d => (Distance: d, s.Weight))).OrderBy(d => d.Distance).ToList();
-        var rate = ClusteredProportion.Of([.. missions.Select(m => m.Count(c => c.Miss.Length <= c.Landing.Drop.TargetRadius * (1 + Landing.OnTheRim)))], [.. missions.Select(m => m.Count())], options.Confidence).Rate;
+        int[] hits = [.. missions.Select(m => m.Count(c => Landing.IsWithin(c.Miss.Length, c.Landing.Drop.TargetRadius)))];
+        var rate = ClusteredProportion.Of(hits, [.. missions.Select(m => m.Count())], options.Confidence).Rate;
         List<double[]> transforms = [.. missions.Select(m => m.Select(c => Transform(c.Miss, SourceVariances.Of(c.Setting, sources).Total.Plus(c.Measured))).ToArray())];
         var (middle, tail) = (Against([.. transforms.Select(m => m.Sum(u => 0.5 - u))]), Against([.. transforms.Select(m => m.Sum(u => (u < 0.1 ? 1 : 0) - 0.1))]));
         var stronger = middle.P < tail.P ? middle : tail;

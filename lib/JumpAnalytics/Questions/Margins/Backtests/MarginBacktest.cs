@@ -111,8 +111,8 @@ public sealed class MarginBacktest : ShownResult
     {
         var byMission = judged.Where(j => j.Margin is not null).GroupBy(j => j.Landing.Drop.Mission).Select(g =>
         {
-            var inside = g.Count(j => j.Landing.MissDistance <= radius(j.Margin!));
-            return (Inside: inside, Decided: inside + g.Count(j => j.Landing.MissDistance > radius(j.Margin!) || j.Landing.Beyond >= radius(j.Margin!)));
+            var answers = g.Select(j => j.Landing.IsInside(radius(j.Margin!))).ToList();
+            return (Inside: answers.Count(a => a == true), Decided: answers.Count(a => a is not null));
         }).Where(m => m.Decided > 0).ToList();
         return byMission.Count == 0 ? Fit<ClusteredProportion>.Refused("no landing in a cell that earlier seasons give a margin for")
             : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. byMission.Select(m => m.Inside)], [.. byMission.Select(m => m.Decided)], confidence));

@@ -75,13 +75,13 @@ public sealed record Clearing
     /// <param name="miss">Metres, downwind and right.</param>
     public bool Holds(PlaneVector miss)
     {
-        if (IsCircle) return double.Hypot(miss.Along - Centre.Along, miss.Across - Centre.Across) <= Radius * (1 + 1e-9);
-        var inside = false;
+        if (IsCircle) return Landing.IsWithin(double.Hypot(miss.Along - Centre.Along, miss.Across - Centre.Across), Radius);
+        var (inside, near) = (false, Landing.OnTheRim * Corners.Max(c => c.Length));
         for (var i = 0; i < Corners.Count; i++)
         {
             var (a, b) = (Corners[i], Corners[(i + 1) % Corners.Count]);
             var turn = Turn(a, b, miss);
-            if (turn == 0 && Between(a, b, miss)) return true;
+            if (Math.Abs(turn) <= near * double.Hypot(b.Along - a.Along, b.Across - a.Across) && Between(a, b, miss, near)) return true;
             if (a.Across > miss.Across != b.Across > miss.Across && turn > 0 == b.Across > a.Across) inside = !inside;
         }
         return inside;
@@ -103,8 +103,10 @@ public sealed record Clearing
     private static double Turn(PlaneVector a, PlaneVector b, PlaneVector c) =>
         (b.Along - a.Along) * (c.Across - a.Across) - (b.Across - a.Across) * (c.Along - a.Along);
 
-    private static bool Between(PlaneVector a, PlaneVector b, PlaneVector c) =>
-        Math.Min(a.Along, b.Along) <= c.Along && c.Along <= Math.Max(a.Along, b.Along) && Math.Min(a.Across, b.Across) <= c.Across && c.Across <= Math.Max(a.Across, b.Across);
+    /// <summary>Whether a point of the line through two corners lies between them, give or take some metres.</summary>
+    private static bool Between(PlaneVector a, PlaneVector b, PlaneVector c, double near = 0) =>
+        Math.Min(a.Along, b.Along) - near <= c.Along && c.Along <= Math.Max(a.Along, b.Along) + near
+        && Math.Min(a.Across, b.Across) - near <= c.Across && c.Across <= Math.Max(a.Across, b.Across) + near;
 
     /// <summary>Whether two edges have a point in common.</summary>
     private static bool Cross(PlaneVector a, PlaneVector b, PlaneVector c, PlaneVector d)

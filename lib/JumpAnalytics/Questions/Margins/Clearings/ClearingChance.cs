@@ -52,8 +52,10 @@ public sealed class ClearingChance : ShownResult
     {
         var told = group.GroupBy(l => l.Drop.Mission).Select(m =>
         {
-            var inside = m.Count(l => l.MissDownwind is { } miss && clearing.Holds(miss));
-            return (Inside: inside, Told: inside + m.Count(l => l.MissDownwind is { } miss ? !clearing.Holds(miss) : l.Beyond >= farthest));
+            // without a place it is outside when it lies farther off than all of the clearing
+            var answers = m.Select(l => l.MissDownwind is { } miss ? clearing.Holds(miss)
+                : l.IsCensored ? l.IsInside(farthest) : null).ToList();
+            return (Inside: answers.Count(a => a == true), Told: answers.Count(a => a is not null));
         }).Where(m => m.Told > 0).ToList();
         var counted = told.Count == 0 ? Fit<ClusteredProportion>.Refused("no landing that can be told inside or outside")
             : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. told.Select(m => m.Inside)], [.. told.Select(m => m.Told)], options.Confidence));

@@ -97,16 +97,17 @@ public sealed class ExitShifts : ShownResult
     }
 
     /// <summary>Hits and landings of a mission whose landings all lie the mean miss nearer.</summary>
-    private static (double Hits, double Landings) Tally(IEnumerable<Landing> mission, PlaneVector mean)
+    internal static (double Hits, double Landings) Tally(IEnumerable<Landing> mission, PlaneVector mean)
     {
         var (hits, told) = (0, 0);
         foreach (var landing in mission.Where(l => !l.IsOnTheRadius))
         {
-            var outcome = landing.MissDownwind is not { } miss || (mean.Along == 0 && mean.Across == 0) ? landing.Outcome
-                : double.Hypot(miss.Along - mean.Along, miss.Across - mean.Across) <= landing.Drop.TargetRadius * (1 + Landing.OnTheRim) ? LandingOutcome.Hit : LandingOutcome.Miss;
-            if (outcome == LandingOutcome.Undecided) continue;
+            var radius = landing.Drop.TargetRadius;
+            var isHit = landing.MissDownwind is { } miss && mean != default
+                ? Landing.IsWithin(double.Hypot(miss.Along - mean.Along, miss.Across - mean.Across), radius) : landing.IsInside(radius);
+            if (isHit is null) continue;
             told++;
-            if (outcome == LandingOutcome.Hit) hits++;
+            if (isHit == true) hits++;
         }
         return (hits, told);
     }

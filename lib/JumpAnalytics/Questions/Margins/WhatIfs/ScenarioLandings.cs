@@ -31,9 +31,9 @@ internal sealed class ScenarioLandings(Scenario scenario, Func<double, double, d
     /// <param name="stick">Jumpers of the pass.</param>
     public LandingOutcome Outcome(Landing landing, int stick)
     {
-        var radius = (scenario.TargetRadius ?? landing.Drop.TargetRadius) * (1 + Landing.OnTheRim);
-        if (landing.Beyond is { } beyond) return beyond * (1 + 2 * Landing.OnTheRim) >= radius ? LandingOutcome.Miss : LandingOutcome.Undecided;
-        return (Moved(landing, stick)?.Length ?? landing.MissDistance) <= radius ? LandingOutcome.Hit : LandingOutcome.Miss;
+        var radius = scenario.TargetRadius ?? landing.Drop.TargetRadius;
+        var moved = landing.IsCensored ? null : Moved(landing, stick);
+        return Landing.OutcomeOf(moved is { } miss ? Landing.IsWithin(miss.Length, radius) : landing.IsInside(radius));
     }
 
     /// <summary>The miss of a landing that would have been another; null when it stays as it was.</summary>

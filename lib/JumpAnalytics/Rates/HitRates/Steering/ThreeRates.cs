@@ -79,8 +79,8 @@ public sealed class ThreeRates : ShownResult
 
     /// <summary>Whether the forecast error surely lies, or surely does not lie, within a radius; null when it may.</summary>
     private static bool? Within(DropSteering drop, double radius) => drop.ForecastError is not { } range ? null
-        : range.High <= radius * (1 + JumpAnalytics.Landing.OnTheRim) ? true
-        : range.Low > radius * (1 + JumpAnalytics.Landing.OnTheRim) ? false : null;
+        : JumpAnalytics.Landing.IsWithin(range.High, radius) ? true
+        : JumpAnalytics.Landing.IsWithin(range.Low, radius) ? null : false;
 
     private static Fit<BoundedRate> Bound<T>(string question, IReadOnlyList<T> cases, Func<T, string> mission, Func<T, bool?> success, AccuracyOptions options)
     {
