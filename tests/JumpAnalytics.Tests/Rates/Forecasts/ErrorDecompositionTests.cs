@@ -111,7 +111,7 @@ public sealed class ErrorDecompositionTests
     public void Forecast_errors_of_tracks_are_checked_apart()
     {
         var season = Season(4, 60, 0, 0, 0, 0, 10);
-        var errors = season.Take(90).Select(l => (l, new LocalVector(30, 0), LocalCovariance.Round(10))).ToList();
+        var errors = season.Take(90).Select(l => (l, new LocalVector(30, 0), PlaneCovariance.Round(10))).ToList();
         var check = ForecastCheck.Of(season, _options, forecastErrors: errors);
         Assert.Equal(["landings", "forecast error, by track"], check.Cells.Select(c => c.What).Distinct());
         Close.Absolute(30, check.Cells.Last().ObservedHalf, 1e-9);
