@@ -89,8 +89,8 @@ public sealed class ForecastCheck : ShownResult
         var told = cases.Select(c => (c.Landing, c.Miss, c.Measured, Setting: ForecastSetting.Of(c.Landing.Drop))).Where(c => c.Setting.Success).Select(c => (c.Landing, c.Miss, c.Measured, Setting: c.Setting.Value!)).ToList();
         if (told.Count == 0) return null;
         var missions = told.GroupBy(c => c.Landing.Drop.Mission).ToList();
-        var passes = told.GroupBy(c => c.Landing.Drop.Id).Select(g => (g.First().Setting, Weight: g.Count())).ToList();
-        var simulated = passes.AsParallel().AsOrdered().Select((p, i) => (Of: ForecastSimulation.Of(p.Setting, sources, DescentsEach, options.Seed + i), p.Weight)).ToList();
+        var passes = told.GroupBy(c => c.Landing.Drop.Id).Select(g => (Id: g.Key, g.First().Setting, Weight: g.Count())).ToList();
+        var simulated = passes.AsParallel().AsOrdered().Select(p => (Of: Simulated(p.Id, p.Setting), p.Weight)).ToList();
         double[] observed = [.. told.Select(c => c.Miss.Length).Order()];
         var predicted = simulated.SelectMany(s => s.Of.Distances.Select(d => (Distance: d, s.Weight))).OrderBy(d => d.Distance).ToList();
         int[] hits = [.. missions.Select(m => m.Count(c => Landing.IsWithin(c.Miss.Length, c.Landing.Drop.TargetRadius)))];
@@ -101,6 +101,10 @@ public sealed class ForecastCheck : ShownResult
         var stronger = middle.P < tail.P ? middle : tail;
         return new CheckedCell(what, band, missions.Count, told.Count, rate, simulated.Sum(s => s.Weight * s.Of.HitChance.Value) / told.Count,
             Quantile(observed, 0.5), Weighted(predicted, 0.5), Quantile(observed, 0.9), Weighted(predicted, 0.9), missions.Count < 5 ? null : Math.Min(1, 2 * stronger.P), stronger.T > 0);
+
+        // each pass has random numbers of its own, whichever passes stand beside it
+        ForecastSimulation Simulated(string id, ForecastSetting setting) =>
+            ForecastSimulation.Of(setting, sources, DescentsEach, options.Seed, $"forecast check, pass {id}");
 
         // positive when misses lie farther out than predicted
         static (double T, double P) Against(double[] sums)

@@ -107,6 +107,18 @@ public sealed class ErrorDecompositionTests
         Assert.Equal("landings", check.Cells[0].What);
     }
 
+    /// <summary>What is predicted for a wind band does not depend on the passes before it, nor on their order.</summary>
+    [Fact]
+    public void A_pass_is_simulated_alike_in_any_company()
+    {
+        var season = Season(3, 40, 0, 0, 0, 0, 14);
+        double Predicted(IEnumerable<Landing> landings, string band) =>
+            ForecastCheck.Of([.. landings], _options).Cells.Single(c => c.WindBand == band).PredictedNine;
+        var windy = season.Take(30).Select(l => l with { Drop = l.Drop with { Id = $"w{l.Drop.Id}", WindSpeed = 8 } }).ToList();
+        Assert.Equal(Predicted(season, CellRate.All), Predicted([.. windy, .. season], "5-10"));
+        Assert.Equal(Predicted(season, CellRate.All), Predicted(season.AsEnumerable().Reverse(), CellRate.All));
+    }
+
     [Fact]
     public void Forecast_errors_of_tracks_are_checked_apart()
     {
