@@ -45,7 +45,7 @@ public sealed record MeasurementPart
         }
         if (!(weights > 0)) return null;
         var variance = squares / weights;
-        var own = new PlaneCovariance(within.VarianceAlong - variance, within.VarianceAcross - variance, within.Covariance);
+        var own = within + PlaneCovariance.OfVariance(-variance);
         return new MeasurementPart
         {
             Recorded = recorded,

@@ -67,10 +67,10 @@ public sealed partial record TwoLevelModel
     public PlaneVector Bias => new(BiasAlong.Value, BiasAcross.Value);
 
     /// <summary>Covariance of what the points of a cluster share: between clusters, and between raters when they are a level.</summary>
-    public PlaneCovariance Shared => BetweenRaters is { } raters ? Between.Value.Plus(raters.Value) : Between.Value;
+    public PlaneCovariance Shared => BetweenRaters is { } raters ? Between.Value + raters.Value : Between.Value;
 
     /// <summary>Distribution of a point of a new cluster (and rater).</summary>
-    public BivariateNormal Marginal => Normal(Bias, Shared.Plus(Within.Value));
+    public BivariateNormal Marginal => Normal(Bias, Shared + Within.Value);
 
     /// <summary>
     /// Distribution of a point in a cluster whose shared part is given. Points of one cluster are independent given it: the

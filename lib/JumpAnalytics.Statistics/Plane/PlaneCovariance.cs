@@ -2,26 +2,74 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace JumpAnalytics.Statistics;
 
-/// <summary>A covariance of vectors in the plane, square metres; it may be zero or singular.</summary>
-/// <param name="VarianceAlong">Variance along the first axis, square metres.</param>
-/// <param name="VarianceAcross">Variance across it, square metres.</param>
-/// <param name="Covariance">Covariance of the two, square metres, positive when long goes with right.</param>
+/// <summary>
+/// Covariance of a vector in the plane, or of its error, in the vector's own frame: m² for a displacement, m²/s² for a wind. Of an
+/// east/north vector the first axis is east and the second north. It may be zero or singular; one taken less another may be no proper covariance, and
+/// <see cref="Smallest"/> says so.
+/// </summary>
+/// <param name="VarianceAlong">Variance along the first axis.</param>
+/// <param name="VarianceAcross">Variance along the second axis.</param>
+/// <param name="Covariance">Covariance of the two, positive when both grow together.</param>
 [TypeFormatterSource]
 public sealed record PlaneCovariance(double VarianceAlong, double VarianceAcross, double Covariance)
 {
-    /// <summary>Sum of the two variances, square metres: the mean square length of such vectors about their mean.</summary>
-    public double Trace => VarianceAlong + VarianceAcross;
+    /// <summary>No error at all.</summary>
+    public static PlaneCovariance None { get; } = new(0, 0, 0);
 
-    /// <summary>Variance along the direction in which it is least, square metres; zero or less when it is no proper covariance.</summary>
-    public double Smallest => Trace / 2 - double.Hypot((VarianceAlong - VarianceAcross) / 2, Covariance);
+    /// <summary>The same variance in every direction.</summary>
+    /// <param name="sd">Standard deviation per axis.</param>
+    public static PlaneCovariance Round(double sd) => OfVariance(sd * sd);
 
-    /// <summary>Covariance of the sum of two independent vectors.</summary>
-    /// <param name="other">Covariance of the other one.</param>
-    public PlaneCovariance Plus(PlaneCovariance other) =>
-        new(VarianceAlong + other.VarianceAlong, VarianceAcross + other.VarianceAcross, Covariance + other.Covariance);
+    /// <summary>The same variance in every direction.</summary>
+    /// <param name="variance">Variance per axis.</param>
+    internal static PlaneCovariance OfVariance(double variance) => new(variance, variance, 0);
 
-    /// <summary>Covariance of such a vector times the root of a factor.</summary>
-    internal PlaneCovariance Times(double factor) => new(factor * VarianceAlong, factor * VarianceAcross, factor * Covariance);
+    /// <summary>Covariance of a fixed vector times a random number of variance 1.</summary>
+    internal static PlaneCovariance OfMultiples(double along, double across) => new(along * along, across * across, along * across);
 
     internal static PlaneCovariance Of(Matrix<double> m) => new(m[0, 0], m[1, 1], (m[0, 1] + m[1, 0]) / 2);
+
+    /// <summary>Sum of the two variances: the mean square length of such vectors about their mean.</summary>
+    public double Trace => VarianceAlong + VarianceAcross;
+
+    private double HalfDifference => double.Hypot((VarianceAlong - VarianceAcross) / 2, Covariance);
+
+    /// <summary>Variance along the direction in which it is least; below zero when it is no proper covariance.</summary>
+    public double Smallest => Trace / 2 - HalfDifference;
+
+    /// <summary>Variance along the direction in which it is greatest.</summary>
+    public double Largest => Trace / 2 + HalfDifference;
+
+    /// <summary>Standard deviations along the longest and the shortest axis of its ellipse; 0 where a variance is not above zero.</summary>
+    public (double Longest, double Shortest) AxisSds => (Math.Sqrt(Math.Max(Largest, 0)), Math.Sqrt(Math.Max(Smallest, 0)));
+
+    /// <summary>Standard deviation along a direction.</summary>
+    /// <param name="along">Part of a unit vector along the first axis.</param>
+    /// <param name="across">Its part along the second axis.</param>
+    internal double SdAlong(double along, double across) =>
+        Math.Sqrt(Math.Max(along * along * VarianceAlong + across * across * VarianceAcross + 2 * along * across * Covariance, 0));
+
+    /// <summary>Product of the variances along the axes of its ellipse; null when it has no second direction to speak of.</summary>
+    internal double? Determinant
+    {
+        get
+        {
+            var determinant = VarianceAlong * VarianceAcross - Covariance * Covariance;
+            return determinant > 1e-12 * Trace * Trace ? determinant : null;
+        }
+    }
+
+    /// <summary>Squared length of a vector in units of this covariance (Mahalanobis); null when it has no second direction.</summary>
+    internal double? SquaredLength(double along, double across) => Determinant is { } determinant
+        ? (VarianceAcross * along * along - 2 * Covariance * along * across + VarianceAlong * across * across) / determinant : null;
+
+    internal Matrix<double> ToMatrix() => Matrix<double>.Build.Dense(2, 2, [VarianceAlong, Covariance, Covariance, VarianceAcross]);
+
+    /// <summary>Covariance of the sum of two independent vectors.</summary>
+    public static PlaneCovariance operator +(PlaneCovariance a, PlaneCovariance b) =>
+        new(a.VarianceAlong + b.VarianceAlong, a.VarianceAcross + b.VarianceAcross, a.Covariance + b.Covariance);
+
+    /// <summary>The covariance scaled by a factor: the square of what the vector is scaled by.</summary>
+    public static PlaneCovariance operator *(double factor, PlaneCovariance a) =>
+        new(factor * a.VarianceAlong, factor * a.VarianceAcross, factor * a.Covariance);
 }

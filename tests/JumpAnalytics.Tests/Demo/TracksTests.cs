@@ -79,7 +79,7 @@ public class TracksTests
             if (_descents.FlightOf(landing).Value is not { } flight) continue;
             told++;
             var (e, n, c) = (flight.Steering.East - Number(row[11]), flight.Steering.North - Number(row[12]), flight.SteeringError);
-            if ((c.North * e * e - 2 * c.EastNorth * e * n + c.East * n * n) / (c.East * c.North - c.EastNorth * c.EastNorth) < 4.605) held++;
+            if (c.SquaredLength(e, n) < 4.605) held++;
         }
         Assert.InRange(told, 40, 51);
         Assert.InRange(held, 0.75 * told, told);

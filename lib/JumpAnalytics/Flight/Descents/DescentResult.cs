@@ -21,7 +21,7 @@ internal static class DescentResult
         var unseen = Unseen(track, blocks, layers, rate, options);
         var speed = Speed(states, covariances, factors);
         // what was not seen may have been flown any way, and so may the seconds by which the opening is in doubt
-        error += LocalCovariance.Round(speed.Value * double.Hypot(unseen.Seconds, track.Opening?.SecondsSd ?? 0) / Math.Sqrt(2));
+        error += PlaneCovariance.Round(speed.Value * double.Hypot(unseen.Seconds, track.Opening?.SecondsSd ?? 0) / Math.Sqrt(2));
         var displacement = Place(states, last) - Place(states, 0) + Before(track, blocks, states) + unseen.Drift;
         var ends = Covariance(covariances, 0, CanopyState.East, CanopyState.North) + Covariance(covariances, last, CanopyState.East, CanopyState.North);
         var rateHalf = Half * Math.Sqrt(2) * Math.Max(track.HeightSd, 0.1) / seen;
@@ -95,6 +95,6 @@ internal static class DescentResult
 
     private static LocalVector Place(double[] states, int at) => new(states[at * N + CanopyState.East], states[at * N + CanopyState.North]);
 
-    private static LocalCovariance Covariance(double[] covariances, int at, int first, int second) =>
+    private static PlaneCovariance Covariance(double[] covariances, int at, int first, int second) =>
         new(covariances[at * N * N + (N + 1) * first], covariances[at * N * N + (N + 1) * second], covariances[at * N * N + N * first + second]);
 }

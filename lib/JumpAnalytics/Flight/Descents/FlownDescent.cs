@@ -22,13 +22,13 @@ public sealed record FlownDescent
     public required LocalVector UnsteeredDrift { get; init; }
 
     /// <summary>Covariance of its error, m².</summary>
-    public required LocalCovariance UnsteeredDriftError { get; init; }
+    public required PlaneCovariance UnsteeredDriftError { get; init; }
 
     /// <summary>What the jumper flew, metres.</summary>
     public required LocalVector Steering { get; init; }
 
     /// <summary>Covariance of its error, m².</summary>
-    public required LocalCovariance SteeringError { get; init; }
+    public required PlaneCovariance SteeringError { get; init; }
 
     /// <summary>Layers from the ground up.</summary>
     public required IReadOnlyList<WindLayer> Layers { get; init; }

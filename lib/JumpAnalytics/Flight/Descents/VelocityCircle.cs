@@ -25,7 +25,7 @@ internal sealed record VelocityCircle
     public required double ForwardSpeed { get; init; }
 
     /// <summary>Covariance of the wind's error, m²/s².</summary>
-    public required LocalCovariance Error { get; init; }
+    public required PlaneCovariance Error { get; init; }
 
     /// <summary>Standard deviation of the forward speed.</summary>
     public required double ForwardSpeedSd { get; init; }
@@ -77,7 +77,8 @@ internal sealed record VelocityCircle
         return Fit<VelocityCircle>.Made(new VelocityCircle
         {
             Wind = new WindVector(x[0], x[1]), Shear = withShear ? new WindVector(x[3], x[4]) : default, Height = middle, ForwardSpeed = Math.Max(x[2] / 2, x[2] - variance / (2 * x[2])),
-            Error = new LocalCovariance(covariance[0, 0], covariance[1, 1], covariance[0, 1]), ForwardSpeedSd = Math.Sqrt(Math.Max(0, covariance[2, 2])), Scatter = Math.Sqrt(cost / n),
+            Error = new PlaneCovariance(covariance[0, 0], covariance[1, 1], covariance[0, 1]),
+            ForwardSpeedSd = Math.Sqrt(Math.Max(0, covariance[2, 2])), Scatter = Math.Sqrt(cost / n),
         });
     }
 

@@ -28,15 +28,6 @@ public sealed record CanopyDescent
     /// <param name="altitude">Metres above sea level.</param>
     public double RateAt(double altitude) => _rate / Math.Sqrt(StandardAtmosphere.DensityRatio(altitude));
 
-    /// <summary>The rate that weight, canopy and drag give at sea level.</summary>
-    /// <param name="weight">Newtons, canopy and jumper.</param>
-    /// <param name="area">Square metres, the area that the drag coefficient refers to.</param>
-    /// <param name="dragCoefficient">Plain number.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A value that is not above zero.</exception>
-    public static CanopyDescent FromWeight(double weight, double area, double dragCoefficient) => weight > 0 && area > 0 && dragCoefficient > 0
-        ? new CanopyDescent(Math.Sqrt(2 * weight / (StandardAtmosphere.SeaLevelDensity * area * dragCoefficient)))
-        : throw new ArgumentOutOfRangeException(nameof(weight), weight, "Weight, area and drag coefficient above zero.");
-
     /// <summary>Seconds between two heights.</summary>
     /// <param name="bottom">Metres above the landing ground.</param>
     /// <param name="top">Metres above the landing ground.</param>

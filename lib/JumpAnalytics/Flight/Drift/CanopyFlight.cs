@@ -23,7 +23,19 @@ public sealed record CanopyFlight(string Canopy, double ForwardSpeed, double Des
         new("ram-air", _mph.ToSi(20), _feet.ToSi(16.7), "20 mph: fire aviation trade article, 3 May 2017 (20 to 25); 16.7 ft/s: common practice, no source"),
     ];
 
-    /// <summary>Metres that the canopy can be steered in still air from a height: forward speed × usable time.</summary>
+    /// <summary>How fast it comes down, by the density of the air: the rate above holds at sea level.</summary>
+    public CanopyDescent Descent => new(DescentRate);
+
+    /// <summary>The figures of a class; null when there are none, or the class is not known.</summary>
+    /// <param name="canopy">The class, as the log names it; upper and lower case alike.</param>
+    /// <param name="canopies">The figures there are.</param>
+    public static CanopyFlight? Of(string? canopy, IReadOnlyList<CanopyFlight> canopies) =>
+        canopies.FirstOrDefault(c => string.Equals(c.Canopy, canopy, StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>
+    /// Metres that the canopy can be steered in still air from a height: forward speed × usable time. Thin air makes it faster forward and
+    /// downward alike, so that the reach is the same at every elevation.
+    /// </summary>
     /// <param name="usableHeight">Metres above ground over which it can be steered, zero or more.</param>
     /// <exception cref="ArgumentOutOfRangeException">The height is negative or not finite.</exception>
     public double Reach(double usableHeight) => usableHeight >= 0 && double.IsFinite(usableHeight)

@@ -33,8 +33,7 @@ public static class DriftModel
         }
         layers.Reverse();
         // a rate that is larger by a share takes that share off the time, and so off the drift by the wind
-        var rate = canopy.LogSd * canopy.LogSd;
-        var spread = new LocalCovariance(rate * drift.East * drift.East, rate * drift.North * drift.North, rate * drift.East * drift.North);
+        var spread = PlaneCovariance.OfMultiples(canopy.LogSd * drift.East, canopy.LogSd * drift.North);
         return new DriftPath
         {
             Drift = path[^1].Place, Seconds = seconds, Layers = layers, Path = path, Error = wind.IntegralError(0, exitHeight, Slowness) is { } error ? error + spread : null,

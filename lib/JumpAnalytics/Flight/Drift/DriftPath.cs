@@ -8,7 +8,7 @@ public sealed record DriftPath
     public required LocalVector Drift { get; init; }
 
     /// <summary>Covariance of its error by the winds' errors and the spread of descent rates, m²; null when the winds' errors are not known.</summary>
-    public LocalCovariance? Error { get; init; }
+    public PlaneCovariance? Error { get; init; }
 
     /// <summary>Seconds from exit to landing.</summary>
     public required double Seconds { get; init; }

@@ -10,10 +10,10 @@ public sealed record StreamerSet(double ReleaseHeight, CanopyDescent Descent, Lo
 {
     /// <summary>Mean wind over the fall, with its error, the time counting.</summary>
     /// <param name="groundElevation">Metres above sea level.</param>
-    public (WindVector Mean, LocalCovariance Error) MeanWind(double groundElevation)
+    public (WindVector Mean, PlaneCovariance Error) MeanWind(double groundElevation)
     {
         var seconds = Descent.Seconds(0, ReleaseHeight, groundElevation);
-        return (new WindVector(Drift.East / seconds, Drift.North / seconds), LocalCovariance.Round(DriftSd / seconds));
+        return (new WindVector(Drift.East / seconds, Drift.North / seconds), PlaneCovariance.Round(DriftSd / seconds));
     }
 
     /// <summary>

@@ -4,13 +4,10 @@ namespace JumpAnalytics;
 /// The International Standard Atmosphere, the same as the U.S. Standard Atmosphere 1976 below 32 km, here up to the tropopause: temperature falls by 6.5 K a kilometre from 288.15 K,
 /// pressure follows from the hydrostatic equation.
 /// </summary>
-/// <remarks>Altitudes are geopotential. T0 = 288.15 K, P0 = 101 325 Pa, g = 9.80665 m/s², R = 287.05287 J/(kg K).</remarks>
+/// <remarks>Altitudes are geopotential. T0 = 288.15 K, g = 9.80665 m/s², R = 287.05287 J/(kg K).</remarks>
 public static class StandardAtmosphere
 {
-    /// <summary>Density at sea level, kg/m³: 1.225.</summary>
-    public const double SeaLevelDensity = SeaLevelPressure / (GasConstant * SeaLevelTemperature);
-
-    private const double SeaLevelTemperature = 288.15, SeaLevelPressure = 101325, Lapse = 0.0065, Gravity = 9.80665, GasConstant = 287.05287, Tropopause = 11000;
+    private const double SeaLevelTemperature = 288.15, Lapse = 0.0065, Gravity = 9.80665, GasConstant = 287.05287, Tropopause = 11000;
 
     /// <summary>Temperature, kelvin.</summary>
     /// <param name="altitude">Metres above sea level, −1,000 to 11,000.</param>

@@ -11,7 +11,7 @@ public sealed class WindProfile
     private readonly IReadOnlyList<WindLevel> _levels;
 
     /// <summary>Independent errors and how much of each every level takes on; null when the levels' errors are independent themselves.</summary>
-    private IReadOnlyList<(LocalCovariance Error, double[] Loads)>? _shared;
+    private IReadOnlyList<(PlaneCovariance Error, double[] Loads)>? _shared;
 
     private WindProfile(IReadOnlyList<WindLevel> levels, WindFill below, WindFill above, string account) => (_levels, Below, Above, Account) = (levels, below, above, account);
 
@@ -50,7 +50,7 @@ public sealed class WindProfile
     /// <summary>The same wind at every height.</summary>
     /// <param name="wind">The wind.</param>
     /// <param name="error">Covariance of its error, m²/s²; null when not known.</param>
-    public static WindProfile Uniform(WindVector wind, LocalCovariance? error = null) =>
+    public static WindProfile Uniform(WindVector wind, PlaneCovariance? error = null) =>
         new([new WindLevel(1, wind, error)], WindFill.Constant, WindFill.Constant, "Known: one wind for all heights; nothing is known of how it changes with height.");
 
     /// <summary>
@@ -62,15 +62,16 @@ public sealed class WindProfile
     /// <param name="error">Covariance of the mean's error, m²/s²; null when not known.</param>
     /// <exception cref="ArgumentOutOfRangeException">The stretch has no height.</exception>
     /// <exception cref="ArgumentException">The law can't hold over the stretch.</exception>
-    public static WindProfile WithMean(WindVector mean, double top, WindFill shape, LocalCovariance? error = null) => WithMean(mean, top, shape, error, _ => 1);
+    public static WindProfile WithMean(WindVector mean, double top, WindFill shape, PlaneCovariance? error = null) =>
+        WithMean(mean, top, shape, error, _ => 1);
 
     /// <summary>The same with a mean that counts heights by a weight, as a fall counts each by the time it spends there.</summary>
-    internal static WindProfile WithMean(WindVector mean, double top, WindFill shape, LocalCovariance? error, Func<double, double> weight)
+    internal static WindProfile WithMean(WindVector mean, double top, WindFill shape, PlaneCovariance? error, Func<double, double> weight)
     {
         if (!(top > 0) || !double.IsFinite(top)) throw new ArgumentOutOfRangeException(nameof(top), top, "The stretch ends above the ground.");
         shape.MustHoldAt(top, nameof(shape));
         var factor = Pieces.Over(0, top, weight) / shape.Integral(0, top, top, weight);
-        return new WindProfile([new WindLevel(top, factor * mean, factor * factor * error)], shape, shape,
+        return new WindProfile([new WindLevel(top, factor * mean, error is null ? null : factor * factor * error)], shape, shape,
             $"Known: the mean wind over the lowest {Rounding.Fixed(top, 0)} m. Filled in: its change with height by {shape.Words}, scaled to that mean; the same above.");
     }
 
@@ -81,7 +82,8 @@ public sealed class WindProfile
     /// <param name="means">Top of each stretch in rising order, its mean and the covariance of its error.</param>
     /// <param name="shape">The law below the lowest level and above the highest.</param>
     /// <param name="weight">How much each height counts.</param>
-    internal static WindProfile WithMeans(IReadOnlyList<(double Top, WindVector Mean, LocalCovariance Error)> means, WindFill shape, Func<double, double> weight)
+    internal static WindProfile WithMeans(
+        IReadOnlyList<(double Top, WindVector Mean, PlaneCovariance Error)> means, WindFill shape, Func<double, double> weight)
     {
         var knots = means.Select((m, i) => new WindLevel(((i == 0 ? 0 : means[i - 1].Top) + m.Top) / 2, default)).ToList();
         var plain = Through(knots, shape, shape);
@@ -129,9 +131,9 @@ public sealed class WindProfile
     }
 
     /// <summary>Covariance of that integral, the levels' errors being independent of one another unless they come from the same measurements; null where one is not known.</summary>
-    internal LocalCovariance? IntegralError(double bottom, double top, Func<double, double> weight)
+    internal PlaneCovariance? IntegralError(double bottom, double top, Func<double, double> weight)
     {
-        var (sum, shares) = (default(LocalCovariance), Shares(bottom, top, weight).ToList());
+        var (sum, shares) = (PlaneCovariance.None, Shares(bottom, top, weight).ToList());
         if (_shared is not null)
         {
             foreach (var (error, loads) in _shared)

@@ -109,17 +109,18 @@ public sealed class ReachSheet : ShownResult
         {
             var found = _winds.Passes.FirstOrDefault(p => p.Pass == pass);
             var flights = pass.Jumpers.Select(j => j.Flight.Value).OfType<FlownDescent>().ToList();
-            var published = _options.Canopies.FirstOrDefault(c => pass.Jumpers.Any(j => string.Equals(j.Landing.Canopy, c.Canopy, StringComparison.OrdinalIgnoreCase)));
-            if (pass.Drop.ExitHeight is not { } exit || (flights.Count == 0 && published is null)) continue;
-            var (speed, rate) = flights.Count > 0 ? (flights.Average(f => f.ForwardSpeed.Value), flights.Average(f => f.DescentRate.Value)) : (published!.ForwardSpeed, published.DescentRate);
+            var canopy = flights.Count > 0
+                ? new CanopyFlight("as found", flights.Average(f => f.ForwardSpeed.Value), flights.Average(f => f.DescentRate.Value), "tracks")
+                : _options.Canopies.FirstOrDefault(c => pass.Jumpers.Any(j => CanopyFlight.Of(j.Landing.Canopy, [c]) is not null));
+            if (pass.Drop.ExitHeight is not { } exit || canopy is null) continue;
             var wind = found is { Levels.Count: > 0 } ? WindProfile.Through([.. found.Levels.Select(l => l.Level)]) : pass.Drop.WindFrom is { } from ? WindProfile.Uniform(WindVector.FromDirection(pass.Drop.WindSpeed, from)) : null;
             if (wind is null) continue;
             for (var height = Step; height <= exit; height += Step)
             {
                 // the rate is a mean over the descent, so its change with height is left out here
-                var reach = SteeringReach.At(height, wind, new CanopyDescent(rate), speed);
-                var drift = pass.Drop.Frame?.ToDownwind(reach.Drift);
-                rows.Add([pass.Name, distance.FromSi(height), reach.Seconds, distance.FromSi(drift?.Along ?? reach.Drift.Length), drift is { } d ? distance.FromSi(d.Across) : null, distance.FromSi(reach.Radius),
+                var path = DriftModel.Drift(wind, canopy.Descent, height);
+                var drift = pass.Drop.Frame?.ToDownwind(path.Drift);
+                rows.Add([pass.Name, distance.FromSi(height), path.Seconds, distance.FromSi(drift?.Along ?? path.Drift.Length), drift is { } d ? distance.FromSi(d.Across) : null, distance.FromSi(canopy.Reach(height)),
                     (found is null ? "forecast's wind" : "wind found") + (flights.Count == 0 ? ", published figures of the canopy" : ", canopy as found")]);
             }
         }

@@ -52,12 +52,12 @@ public sealed class WindsFound : ShownResult
 
     private static WindLevel Mean(double height, List<WindLevel> winds)
     {
-        var known = winds.Where(w => w.Error is { East: > 0, North: > 0 }).ToList();
+        var known = winds.Where(w => w.Error is { VarianceAlong: > 0, VarianceAcross: > 0 }).ToList();
         if (known.Count < winds.Count) return new WindLevel(height, 1.0 / winds.Count * winds.Select(w => w.Wind).Aggregate((a, b) => a + b));
-        var weights = known.Select(w => 1 / (w.Error!.Value.East + w.Error.Value.North)).ToList();
+        var weights = known.Select(w => 1 / w.Error!.Trace).ToList();
         var total = weights.Sum();
         var mean = known.Zip(weights, (w, k) => k / total * w.Wind).Aggregate((a, b) => a + b);
-        var error = known.Zip(weights, (w, k) => k * k / (total * total) * w.Error!.Value).Aggregate((a, b) => a + b);
+        var error = known.Zip(weights, (w, k) => k * k / (total * total) * w.Error!).Aggregate((a, b) => a + b);
         if (known.Count == 1) return new WindLevel(height, mean, error);
         var scatter = known.Zip(weights, (w, k) => 2 * k * Math.Pow((w.Wind - mean).Speed, 2)).Sum() / (2 * (known.Count - 1));
         return new WindLevel(height, mean, Math.Max(1, scatter) * error);

@@ -71,16 +71,18 @@ public sealed record MeanMiss
         get
         {
             var critical = HotellingTest.Critical(2, EffectiveMissions, Confidence);
-            var half = double.Hypot((Errors.VarianceAlong - Errors.VarianceAcross) / 2, Errors.Covariance);
-            return (Math.Sqrt(critical * (Errors.Trace / 2 + half)), Math.Sqrt(critical * Math.Max(0, Errors.Trace / 2 - half)),
+            return (Math.Sqrt(critical * Errors.Largest), Math.Sqrt(critical * Math.Max(0, Errors.Smallest)),
                 0.5 * Math.Atan2(2 * Errors.Covariance, Errors.VarianceAlong - Errors.VarianceAcross));
         }
     }
 
     /// <summary>Whether the ellipse holds a mean miss.</summary>
     /// <param name="mean">Metres in the same frame.</param>
-    public bool Holds(PlaneVector mean) =>
-        HotellingTest.Of(Vector<double>.Build.Dense([Mean.Along - mean.Along, Mean.Across - mean.Across]), Matrix(Errors), EffectiveMissions).PValue >= 1 - Confidence;
+    public bool Holds(PlaneVector mean)
+    {
+        var apart = Vector<double>.Build.Dense([Mean.Along - mean.Along, Mean.Across - mean.Across]);
+        return HotellingTest.Of(apart, Errors.ToMatrix(), EffectiveMissions).PValue >= 1 - Confidence;
+    }
 
     /// <summary>
     /// How many missions like these would give each axis to within a distance: the least number whose t interval is no wider than that.
@@ -117,7 +119,7 @@ public sealed record MeanMiss
         return Fit<MeanMiss>.Made(new MeanMiss
         {
             Mean = mean, Errors = errors, Missions = missions, Landings = n, EffectiveMissions = effective, Confidence = confidence,
-            NoBias = HotellingTest.Of(Vector<double>.Build.Dense([mean.Along, mean.Across]), Matrix(errors), effective),
+            NoBias = HotellingTest.Of(Vector<double>.Build.Dense([mean.Along, mean.Across]), errors.ToMatrix(), effective),
         });
     }
 
@@ -147,6 +149,4 @@ public sealed record MeanMiss
     }
 
     internal static double Quantile(double freedom, double confidence) => StudentT.InvCDF(0, 1, freedom, (1 + confidence) / 2);
-
-    private static Matrix<double> Matrix(PlaneCovariance c) => Matrix<double>.Build.Dense(2, 2, [c.VarianceAlong, c.Covariance, c.Covariance, c.VarianceAcross]);
 }

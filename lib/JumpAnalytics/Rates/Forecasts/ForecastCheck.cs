@@ -61,13 +61,19 @@ public sealed class ForecastCheck : ShownResult
     /// <param name="options">Units, bands, confidence and seed.</param>
     /// <param name="sources">The labelled sources; the defaults when left out.</param>
     /// <param name="forecastErrors">Forecast errors that descent tracks tell, metres east and north, with the landing they belong to and the covariance of the track's own error, m²; none when left out.</param>
-    public static ForecastCheck Of(IReadOnlyList<Landing> landings, AccuracyOptions options, ForecastErrorSources? sources = null, IReadOnlyList<(Landing Landing, LocalVector Error, LocalCovariance Of)>? forecastErrors = null)
+    public static ForecastCheck Of(IReadOnlyList<Landing> landings, AccuracyOptions options, ForecastErrorSources? sources = null,
+        IReadOnlyList<(Landing Landing, LocalVector Error, PlaneCovariance Of)>? forecastErrors = null)
     {
         var given = sources ?? new ForecastErrorSources();
         List<(string What, Landing Landing, PlaneVector Miss, PlaneCovariance Measured)> cases =
         [
-            .. landings.Where(l => l.MissDownwind is not null).Select(l => (OfLandings, l, l.MissDownwind!.Value, Round(l.MeasuredSd ?? 0))),
-            .. (forecastErrors ?? []).Where(e => e.Landing.Drop.Frame is not null).Select(e => (OfForecasts, e.Landing, e.Landing.Drop.Frame!.ToDownwind(e.Error), Turned(e.Of, e.Landing.Drop.Frame))),
+            .. from l in landings
+               where l.MissDownwind is not null
+               select (OfLandings, l, l.MissDownwind!.Value, PlaneCovariance.Round(l.MeasuredSd ?? 0)),
+            .. from e in forecastErrors ?? []
+               let frame = e.Landing.Drop.Frame
+               where frame is not null
+               select (OfForecasts, e.Landing, frame.ToDownwind(e.Error), frame.ToDownwind(e.Of)),
         ];
         var cells = new List<CheckedCell>();
         foreach (var what in cases.GroupBy(c => c.What))
@@ -89,18 +95,23 @@ public sealed class ForecastCheck : ShownResult
         var told = cases.Select(c => (c.Landing, c.Miss, c.Measured, Setting: ForecastSetting.Of(c.Landing.Drop))).Where(c => c.Setting.Success).Select(c => (c.Landing, c.Miss, c.Measured, Setting: c.Setting.Value!)).ToList();
         if (told.Count == 0) return null;
         var missions = told.GroupBy(c => c.Landing.Drop.Mission).ToList();
-        var passes = told.GroupBy(c => c.Landing.Drop.Id).Select(g => (g.First().Setting, Weight: g.Count())).ToList();
-        var simulated = passes.AsParallel().AsOrdered().Select((p, i) => (Of: ForecastSimulation.Of(p.Setting, sources, DescentsEach, options.Seed + i), p.Weight)).ToList();
+        var passes = told.GroupBy(c => c.Landing.Drop.Id).Select(g => (Id: g.Key, g.First().Setting, Weight: g.Count())).ToList();
+        var simulated = passes.AsParallel().AsOrdered().Select(p => (Of: Simulated(p.Id, p.Setting), p.Weight)).ToList();
         double[] observed = [.. told.Select(c => c.Miss.Length).Order()];
         var predicted = simulated.SelectMany(s => s.Of.Distances.Select(d => (Distance: d, s.Weight))).OrderBy(d => d.Distance).ToList();
         int[] hits = [.. missions.Select(m => m.Count(c => Landing.IsWithin(c.Miss.Length, c.Landing.Drop.TargetRadius)))];
         var rate = ClusteredProportion.Of(hits, [.. missions.Select(m => m.Count())], options.Confidence).Rate;
-        List<double[]> transforms = [.. missions.Select(m => m.Select(c => Transform(c.Miss, SourceVariances.Of(c.Setting, sources).Total.Plus(c.Measured))).ToArray())];
+        List<double[]> transforms =
+            [.. missions.Select(m => m.Select(c => Transform(c.Miss, SourceVariances.Of(c.Setting, sources).Total + c.Measured)).ToArray())];
         var (middle, tail) = (Against([.. transforms.Select(m => m.Sum(u => 0.5 - u))]), Against([.. transforms.Select(m => m.Sum(u => (u < 0.1 ? 1 : 0) - 0.1))]));
         var stronger = middle.P < tail.P ? middle : tail;
         return new CheckedCell(what, cell, missions.Count, told.Count, rate,
             simulated.Sum(s => s.Weight * s.Of.HitChance.Value) / told.Count,
             Quantile(observed, 0.5), Weighted(predicted, 0.5), Quantile(observed, 0.9), Weighted(predicted, 0.9), missions.Count < 5 ? null : Math.Min(1, 2 * stronger.P), stronger.T > 0);
+
+        // each pass has random numbers of its own, whichever passes stand beside it
+        ForecastSimulation Simulated(string id, ForecastSetting setting) =>
+            ForecastSimulation.Of(setting, sources, DescentsEach, options.Seed, $"forecast check, pass {id}");
 
         // positive when misses lie farther out than predicted
         static (double T, double P) Against(double[] sums)
@@ -110,22 +121,8 @@ public sealed class ForecastCheck : ShownResult
         }
     }
 
-    private static double Transform(PlaneVector miss, PlaneCovariance c)
-    {
-        var (xx, yy) = (c.VarianceAlong, c.VarianceAcross);
-        var determinant = xx * yy - c.Covariance * c.Covariance;
-        return determinant > 0 ? Math.Exp(-0.5 * (yy * miss.Along * miss.Along - 2 * c.Covariance * miss.Along * miss.Across + xx * miss.Across * miss.Across) / determinant) : 0.5;
-    }
-
-    private static PlaneCovariance Round(double sd) => new(sd * sd, sd * sd, 0);
-
-    /// <summary>An error east and north, in the frame of a drift.</summary>
-    private static PlaneCovariance Turned(LocalCovariance c, DownwindFrame frame)
-    {
-        var (east, north) = (frame.ToDownwind(new LocalVector(1, 0)), frame.ToDownwind(new LocalVector(0, 1)));
-        double Of(double a, double b, double d, double e) => a * d * c.East + b * e * c.North + (a * e + b * d) * c.EastNorth;
-        return new PlaneCovariance(Of(east.Along, north.Along, east.Along, north.Along), Of(east.Across, north.Across, east.Across, north.Across), Of(east.Along, north.Along, east.Across, north.Across));
-    }
+    private static double Transform(PlaneVector miss, PlaneCovariance predicted) =>
+        predicted.SquaredLength(miss.Along, miss.Across) is { } squared ? Math.Exp(-0.5 * squared) : 0.5;
 
     private static double Quantile(double[] sorted, double share) => MathNet.Numerics.Statistics.SortedArrayStatistics.QuantileCustom(sorted, share, MathNet.Numerics.Statistics.QuantileDefinition.R8);
 

@@ -44,7 +44,11 @@ public sealed record ForecastSimulation
     /// <param name="seed">Seed of the random numbers.</param>
     /// <exception cref="ArgumentOutOfRangeException">Fewer than 100 descents.</exception>
     /// <exception cref="ArgumentException">The setting has no layer.</exception>
-    public static ForecastSimulation Of(ForecastSetting setting, ForecastErrorSources sources, int descents = 20_000, int seed = 1)
+    public static ForecastSimulation Of(ForecastSetting setting, ForecastErrorSources sources, int descents = 20_000, int seed = 1) =>
+        Of(setting, sources, descents, seed, "forecast");
+
+    /// <summary>Simulates with random numbers of a name of their own.</summary>
+    internal static ForecastSimulation Of(ForecastSetting setting, ForecastErrorSources sources, int descents, int seed, string stream)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(descents, 100);
         if (setting.Layers.Count == 0) throw new ArgumentException("A forecast is made of one layer or more.", nameof(setting));
@@ -52,7 +56,7 @@ public sealed record ForecastSimulation
         Parallel.For(0, moments.Length, block =>
         {
             var (from, length) = (block * Block, Math.Min(Block, descents - block * Block));
-            Fly(setting, sources, SeedStream.For(seed, $"forecast, block {block}"), long_.AsSpan(from, length), right.AsSpan(from, length));
+            Fly(setting, sources, SeedStream.For(seed, $"{stream}, block {block}"), long_.AsSpan(from, length), right.AsSpan(from, length));
             moments[block] = BlockMoments.Of(long_.AsSpan(from, length), right.AsSpan(from, length), distances.AsSpan(from, length), setting.TargetRadius);
         });
         var (n, all) = ((double)descents, moments.Aggregate((a, b) => a.With(b)));

@@ -15,7 +15,7 @@ internal sealed class SourceRates
     }
 
     private static PlaneCovariance Covariance(SourceShape shape, Landing landing) =>
-        shape.Vectors(landing).Select(v => new PlaneCovariance(v.Downwind * v.Downwind, v.Right * v.Right, v.Downwind * v.Right)).Aggregate(new PlaneCovariance(0, 0, 0), (a, b) => a.Plus(b));
+        shape.Vectors(landing).Select(v => PlaneCovariance.OfMultiples(v.Downwind, v.Right)).Aggregate(PlaneCovariance.None, (a, b) => a + b);
 
     /// <summary>Mean square that each source adds to a landing, m².</summary>
     public double[] Traces(double[] variances) => [.. variances.Select((v, k) => v * _passes.Sum(p => p.Weight * p.Shapes[k].Trace) / _landings)];
@@ -26,9 +26,13 @@ internal sealed class SourceRates
         var sum = 0.0;
         foreach (var (radius, weight, shapes) in _passes)
         {
-            double xx = 0.25, yy = 0.25, xy = 0;
-            for (var k = 0; k < shapes.Length; k++) (xx, yy, xy) = (xx + variances[k] * shapes[k].VarianceAlong, yy + variances[k] * shapes[k].VarianceAcross, xy + variances[k] * shapes[k].Covariance);
-            sum += weight * DiscProbability.Inside(radius, _mean.Along, _mean.Across, xx, yy, xy);
+            double along = 0.25, across = 0.25, both = 0; // half a metre: no record is finer; plain numbers, for this is the inner loop
+            for (var k = 0; k < shapes.Length; k++)
+            {
+                var (v, shape) = (variances[k], shapes[k]);
+                (along, across, both) = (along + v * shape.VarianceAlong, across + v * shape.VarianceAcross, both + v * shape.Covariance);
+            }
+            sum += weight * DiscProbability.Inside(radius, _mean.Along, _mean.Across, along, across, both);
         }
         return sum / _landings;
     }

@@ -10,7 +10,7 @@ namespace JumpAnalytics;
 public sealed record SourceVariances(PlaneCovariance Wind, PlaneCovariance Reading, PlaneCovariance Exit, PlaneCovariance Rate, PlaneCovariance Jumper)
 {
     /// <summary>All of them together.</summary>
-    public PlaneCovariance Total => Wind.Plus(Reading).Plus(Exit).Plus(Rate).Plus(Jumper);
+    public PlaneCovariance Total => Wind + Reading + Exit + Rate + Jumper;
 
     /// <summary>Name and variance of each.</summary>
     public IReadOnlyList<(string Name, PlaneCovariance Variance)> Each => [("wind change", Wind), ("reading of the streamers", Reading), ("exit", Exit), ("descent rate", Rate), ("jumper", Jumper)];
@@ -21,8 +21,12 @@ public sealed record SourceVariances(PlaneCovariance Wind, PlaneCovariance Readi
         var floor = sources.ReadingFloor * sources.ReadingFloor;
         var (along, across) = (Math.Pow(sources.ExitTiming * setting.GroundSpeed, 2), sources.ExitAcross * sources.ExitAcross);
         return new SourceVariances(
-            Round(Blown(setting, sources)).Times(left), new PlaneCovariance(floor + Math.Pow(sources.ReadingShare * drift, 2), floor + Math.Pow(sources.ReadingAngle * drift, 2), 0).Times(left),
-            Turned(setting, along, across).Times(left), new PlaneCovariance(Math.Pow(sources.DescentRate * drift, 2), 0, 0).Times(left), Round(sources.JumperOwn * sources.JumperOwn));
+            left * PlaneCovariance.OfVariance(Blown(setting, sources)),
+            left * new PlaneCovariance(
+                floor + Math.Pow(sources.ReadingShare * drift, 2), floor + Math.Pow(sources.ReadingAngle * drift, 2), 0),
+            left * Turned(setting, along, across),
+            left * PlaneCovariance.OfMultiples(sources.DescentRate * drift, 0),
+            PlaneCovariance.Round(sources.JumperOwn));
     }
 
     /// <summary>
@@ -41,11 +45,9 @@ public sealed record SourceVariances(PlaneCovariance Wind, PlaneCovariance Readi
 
     private static double Correlation(DescentLayer a, DescentLayer b, ForecastErrorSources sources) => Math.Exp(-Math.Abs((a.Bottom + a.Top) / 2 - (b.Bottom + b.Top) / 2) / sources.LayerDepth);
 
-    private static PlaneCovariance Round(double variance) => new(variance, variance, 0);
-
     private static PlaneCovariance Turned(ForecastSetting setting, double along, double across)
     {
-        if (setting.Run is not { } run || setting.Drift.Direction is not { } drift) return Round((along + across) / 2);
+        if (setting.Run is not { } run || setting.Drift.Direction is not { } drift) return PlaneCovariance.OfVariance((along + across) / 2);
         var (sin, cos) = Math.SinCos(run.Radians - drift.Radians);
         return new PlaneCovariance(along * cos * cos + across * sin * sin, along * sin * sin + across * cos * cos, (along - across) * sin * cos);
     }

@@ -91,7 +91,7 @@ internal sealed class MissReference
         var vectors = mission.Where(l => Scaled(l) is not null).Select(Vector).ToList();
         if (vectors.Count == 0 || _plane.Value is not { } model) return null;
         var (within, n) = (model.Within.Value, vectors.Count);
-        var covariance = model.Between.Value.Plus(new(within.VarianceAlong / n, within.VarianceAcross / n, within.Covariance / n));
+        var covariance = model.Between.Value + 1.0 / n * within;
         return InverseRoot(covariance) is { } root
             ? (Times(root, vectors.Average(v => v.Along) - model.Bias.Along, vectors.Average(v => v.Across) - model.Bias.Across), n)
             : null;
@@ -165,8 +165,7 @@ internal sealed class MissReference
     /// <summary>The symmetric inverse root of a covariance: downwind, across, right; null when it is singular.</summary>
     private static double[]? InverseRoot(PlaneCovariance c)
     {
-        var determinant = c.VarianceAlong * c.VarianceAcross - c.Covariance * c.Covariance;
-        if (!(determinant > 1e-12 * c.Trace * c.Trace)) return null;
+        if (c.Determinant is not { } determinant) return null;
         var root = Math.Sqrt(determinant);
         var scale = root * Math.Sqrt(c.Trace + 2 * root);
         return [(c.VarianceAcross + root) / scale, -c.Covariance / scale, (c.VarianceAlong + root) / scale];

@@ -24,6 +24,13 @@ public sealed class DownwindFrame
     public PlaneVector ToDownwind(LocalVector v) =>
         new(v.East * _east + v.North * _north, v.East * _north - v.North * _east);
 
+    /// <summary>Turns the covariance of an east/north displacement into that of its downwind/right parts.</summary>
+    /// <param name="c">Square metres; first axis east, second north.</param>
+    public PlaneCovariance ToDownwind(PlaneCovariance c) => new(
+        _east * _east * c.VarianceAlong + _north * _north * c.VarianceAcross + 2 * _east * _north * c.Covariance,
+        _north * _north * c.VarianceAlong + _east * _east * c.VarianceAcross - 2 * _east * _north * c.Covariance,
+        _east * _north * (c.VarianceAlong - c.VarianceAcross) + (_north * _north - _east * _east) * c.Covariance);
+
     /// <summary>Turns a downwind/right displacement back into east/north.</summary>
     /// <param name="v">Metres downwind and right.</param>
     public LocalVector ToLocal(PlaneVector v) =>

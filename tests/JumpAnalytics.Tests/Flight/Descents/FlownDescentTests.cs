@@ -14,13 +14,13 @@ public sealed class FlownDescentTests
             return (Truth: truth, Flown: FlownDescent.Of(truth.Track).Value);
         }).ToList();
         var told = results.Where(r => r.Flown is not null).Select(r => (r.Truth, Flown: r.Flown!)).ToList();
-        var winds = told.SelectMany(r => r.Flown.Profile.Select(l => (Error: l.Wind - r.Truth.WindAt(l.Height), Of: l.Error!.Value))).ToList();
+        var winds = told.SelectMany(r => r.Flown.Profile.Select(l => (Error: l.Wind - r.Truth.WindAt(l.Height), Of: l.Error!))).ToList();
         var steering = told.Select(r => (Error: r.Flown.Steering - r.Truth.Steering, Of: r.Flown.SteeringError)).ToList();
         return (Math.Sqrt(winds.Average(w => w.Error.Speed * w.Error.Speed)), winds.Average(w => Holds(w.Of, w.Error.East, w.Error.North)),
             Math.Sqrt(steering.Average(s => s.Error.Length * s.Error.Length)), steering.Average(s => Holds(s.Of, s.Error.East, s.Error.North)), results.Count - told.Count);
     }
 
-    private static double Holds(LocalCovariance c, double e, double n) => (c.North * e * e - 2 * c.EastNorth * e * n + c.East * n * n) / (c.East * c.North - c.EastNorth * c.EastNorth) < 4.605 ? 1 : 0;
+    private static double Holds(PlaneCovariance c, double e, double n) => c.SquaredLength(e, n) < 4.605 ? 1 : 0;
 
     /// <summary>
     /// One point a second, 3 m of noise (2.1 m per axis) and full turns as many as said, the wind changing by 0.5 m/s in 100 m. Winds within 0.5 m/s rms as asked for, where a canopy turned at least

@@ -50,7 +50,7 @@ public sealed class VelocityCircleTests
             var (velocities, heights) = Made(new WindVector(2, 2), default, speed, 0, degrees, 60, 0.8, seed);
             var circle = VelocityCircle.Of(velocities, heights, withShear: false).Value!;
             var (e, n, c) = (circle.Wind.East - 2, circle.Wind.North - 2, circle.Error);
-            if ((c.North * e * e - 2 * c.EastNorth * e * n + c.East * n * n) / (c.East * c.North - c.EastNorth * c.EastNorth) < 4.605) inside++;
+            if (c.SquaredLength(e, n) < 4.605) inside++;
             speeds.Add(circle.ForwardSpeed);
         }
         Assert.InRange(inside, 340, 378);

@@ -132,10 +132,10 @@ public sealed class DriftModelTests
     [Fact]
     public void Errors_of_winds_and_rates_become_those_of_the_drift()
     {
-        var wind = WindProfile.Uniform(new WindVector(0, 4), LocalCovariance.Round(0.5));
+        var wind = WindProfile.Uniform(new WindVector(0, 4), PlaneCovariance.Round(0.5));
         var path = DriftModel.Drift(wind, new CanopyDescent(5, logSd: 0.05), 450);
-        Close.Relative(Math.Pow(0.5 * path.Seconds, 2), path.Error!.Value.East, 1e-9);
-        Close.Relative(Math.Pow(0.5 * path.Seconds, 2) + Math.Pow(0.05 * path.Drift.North, 2), path.Error.Value.North, 1e-9);
+        Close.Relative(Math.Pow(0.5 * path.Seconds, 2), path.Error!.VarianceAlong, 1e-9);
+        Close.Relative(Math.Pow(0.5 * path.Seconds, 2) + Math.Pow(0.05 * path.Drift.North, 2), path.Error.VarianceAcross, 1e-9);
         Assert.Null(DriftModel.Drift(WindProfile.Uniform(new WindVector(0, 4)), new CanopyDescent(5), 450).Error);
     }
 

@@ -21,7 +21,7 @@ public sealed class StreamerForecastTests
         Close.Relative(drift.East, forecast.Canopy.Drift.East, 1e-9);
         Close.Relative(drift.North, forecast.Canopy.Drift.North, 1e-9);
         // the reading's error grows as the drift does
-        Close.Relative(15 * drift.Length / forecast.Raw.Length, forecast.Canopy.Error!.Value.AxisSds.Longest, 1e-9);
+        Close.Relative(15 * drift.Length / forecast.Raw.Length, forecast.Canopy.Error!.AxisSds.Longest, 1e-9);
     }
 
     /// <summary>One wind for all heights: nothing is left for the wind's change. The rule of thumb is too long by the density, whose root falls by 2.1 % from 750 to 2,250 ft (standard atmosphere), half of it in the mean.</summary>

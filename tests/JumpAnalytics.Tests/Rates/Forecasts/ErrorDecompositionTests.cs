@@ -107,11 +107,23 @@ public sealed class ErrorDecompositionTests
         Assert.Equal("landings", check.Cells[0].What);
     }
 
+    /// <summary>What is predicted for a wind band does not depend on the passes before it, nor on their order.</summary>
+    [Fact]
+    public void A_pass_is_simulated_alike_in_any_company()
+    {
+        var season = Season(3, 40, 0, 0, 0, 0, 14);
+        double Predicted(IEnumerable<Landing> landings, string band) =>
+            ForecastCheck.Of([.. landings], _options).Cells.Single(c => c.WindBand == band).PredictedNine;
+        var windy = season.Take(30).Select(l => l with { Drop = l.Drop with { Id = $"w{l.Drop.Id}", WindSpeed = 8 } }).ToList();
+        Assert.Equal(Predicted(season, CellRate.All), Predicted([.. windy, .. season], "5-10"));
+        Assert.Equal(Predicted(season, CellRate.All), Predicted(season.AsEnumerable().Reverse(), CellRate.All));
+    }
+
     [Fact]
     public void Forecast_errors_of_tracks_are_checked_apart()
     {
         var season = Season(4, 60, 0, 0, 0, 0, 10);
-        var errors = season.Take(90).Select(l => (l, new LocalVector(30, 0), LocalCovariance.Round(10))).ToList();
+        var errors = season.Take(90).Select(l => (l, new LocalVector(30, 0), PlaneCovariance.Round(10))).ToList();
         var check = ForecastCheck.Of(season, _options, forecastErrors: errors);
         Assert.Equal(["landings", "forecast error, by track"], check.Cells.Select(c => c.What).Distinct());
         Close.Absolute(30, check.Cells.Last().ObservedHalf, 1e-9);

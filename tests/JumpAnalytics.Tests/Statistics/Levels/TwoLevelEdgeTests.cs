@@ -77,7 +77,7 @@ public sealed class TwoLevelEdgeTests
             for (var turn = 0.0; turn < 3.1; turn += 0.2)
             {
                 var (dc, ds) = (Math.Cos(turn), Math.Sin(turn));
-                var more = b.Plus(new(0.5 * dc * dc, 0.5 * ds * ds, 0.5 * dc * ds));
+                var more = b + 0.5 * PlaneCovariance.OfMultiples(dc, ds);
                 Assert.True(-likelihood.At(Matrix(model.Within.Value), Matrix(more), null)!.Deviance / 2 < model.LogLikelihood);
             }
         }

@@ -87,8 +87,8 @@ public sealed class TwoLevelModelTests
         foreach (var mission in misses.GroupBy(r => r.Cluster))
         {
             var own = Mean(mission.Select(r => r.Place!.Value));
-            between = between.Plus(Square(own, mean, (double)N / (kind == Reml ? M - 1 : M)));
-            foreach (var r in mission) within = within.Plus(Square(r.Place!.Value, own, 1.0 / (M * (N - 1))));
+            between = between + Square(own, mean, (double)N / (kind == Reml ? M - 1 : M));
+            foreach (var r in mission) within = within + Square(r.Place!.Value, own, 1.0 / (M * (N - 1)));
         }
         var model = Model(PlaneSample.Of(misses), kind);
         Same(within, model.Within.Value, 1e-10);
@@ -145,7 +145,7 @@ public sealed class TwoLevelModelTests
     {
         var (sample, spotters) = LevelRecords.Misses();
         var model = Model(sample, Reml, spotters);
-        var all = model.Between.Value.Plus(model.BetweenRaters!.Value).Plus(model.Within.Value);
+        var all = model.Between.Value + model.BetweenRaters!.Value + model.Within.Value;
         Assert.Equal(new BivariateNormal(model.Bias.Along, model.Bias.Across, all.VarianceAlong, all.VarianceAcross, all.Covariance), model.Marginal);
         var given = model.Given(new(3, -4));
         Assert.Equal((model.Bias.Along + 3, model.Bias.Across - 4), (given.MeanAlong, given.MeanAcross));

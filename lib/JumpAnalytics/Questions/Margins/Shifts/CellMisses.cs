@@ -38,7 +38,7 @@ internal sealed class CellMisses
         if (missions.Count < OwnErrors)
         {
             var squares = missions.Sum(m => (double)m.Landings * m.Landings) / (n * n);
-            return (mean, _between.Times(squares).Plus(_within.Times(1 / n)));
+            return (mean, squares * _between + 1 / n * _within);
         }
         var (dd, rr, dr) = (0.0, 0.0, 0.0);
         foreach (var m in missions)

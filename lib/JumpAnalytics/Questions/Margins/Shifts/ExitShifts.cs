@@ -88,13 +88,8 @@ public sealed class ExitShifts : ShownResult
     }
 
     /// <summary>Whether the ellipse about the drawn mean leaves out no miss at all.</summary>
-    private static bool Excludes(PlaneVector mean, PlaneCovariance errors, double freedom, double confidence)
-    {
-        var determinant = errors.VarianceAlong * errors.VarianceAcross - errors.Covariance * errors.Covariance;
-        if (!(determinant > 1e-12 * errors.Trace * errors.Trace)) return false;
-        var squared = (mean.Along * mean.Along * errors.VarianceAcross - 2 * mean.Along * mean.Across * errors.Covariance + mean.Across * mean.Across * errors.VarianceAlong) / determinant;
-        return squared > 2 * FisherSnedecor.InvCDF(2, freedom, confidence);
-    }
+    private static bool Excludes(PlaneVector mean, PlaneCovariance errors, double freedom, double confidence) =>
+        errors.SquaredLength(mean.Along, mean.Across) > 2 * FisherSnedecor.InvCDF(2, freedom, confidence);
 
     /// <summary>Hits and landings of a mission whose landings all lie the mean miss nearer.</summary>
     internal static (double Hits, double Landings) Tally(IEnumerable<Landing> mission, PlaneVector mean)

@@ -27,7 +27,7 @@ internal sealed class ShrunkenShift
         foreach (var (mean, errors, weight) in cells)
         {
             squares += weight / total * Square(mean);
-            noise += weight / total * Dense(errors);
+            noise += weight / total * errors.ToMatrix();
         }
         var eigen = (squares - noise).Evd(Symmetricity.Symmetric);
         var least = 2.0 / Math.Max(1, cells.Count - 2);
@@ -38,7 +38,7 @@ internal sealed class ShrunkenShift
     /// <summary>The mean miss drawn towards none, and the covariance of what is still unknown of it.</summary>
     public (PlaneVector Mean, PlaneCovariance Errors) Drawn(PlaneVector mean, PlaneCovariance errors)
     {
-        var own = Dense(errors);
+        var own = errors.ToMatrix();
         var sum = _spread + own;
         if (!(sum.Determinant() > 1e-12 * sum.Trace() * sum.Trace())) return (default, PlaneCovariance.Of(_spread));
         var kept = _spread * sum.Inverse();
@@ -47,6 +47,4 @@ internal sealed class ShrunkenShift
     }
 
     private static Matrix<double> Square(PlaneVector v) => Matrix<double>.Build.Dense(2, 2, [v.Along * v.Along, v.Along * v.Across, v.Along * v.Across, v.Across * v.Across]);
-
-    private static Matrix<double> Dense(PlaneCovariance c) => Matrix<double>.Build.Dense(2, 2, [c.VarianceAlong, c.Covariance, c.Covariance, c.VarianceAcross]);
 }

@@ -60,5 +60,5 @@ internal sealed record DropSteering(Drop Drop, Interval? ForecastError, double? 
     /// <summary>The reach of a class, or the longest of all where the class was not recorded.</summary>
     private static double? FlightOf(string? canopy, IReadOnlyList<CanopyFlight> canopies, double height) => canopy is null
         ? canopies.Max(c => (double?)c.Reach(height))
-        : canopies.FirstOrDefault(c => string.Equals(c.Canopy, canopy, StringComparison.OrdinalIgnoreCase))?.Reach(height);
+        : CanopyFlight.Of(canopy, canopies)?.Reach(height);
 }

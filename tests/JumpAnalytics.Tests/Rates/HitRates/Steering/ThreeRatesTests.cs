@@ -81,7 +81,7 @@ public sealed class ThreeRatesTests
     public void A_track_tells_the_forecast_error_give_or_take_its_own(double west, double sd, double radius, double least, double most, double recoverableLeast, double recoverableMost)
     {
         var landing = At(Drop("a", radius: radius), 5);
-        var rates = ThreeRates.Of([landing], _options, l => l == landing ? new KnownSteering(new LocalVector(-west, 0), LocalCovariance.Round(sd)) : null);
+        var rates = ThreeRates.Of([landing], _options, l => l == landing ? new KnownSteering(new LocalVector(-west, 0), PlaneCovariance.Round(sd)) : null);
         Assert.Equal((least, most), Share(rates.Forecast));
         Assert.Equal((recoverableLeast, recoverableMost), Share(rates.Recoverable));
     }
@@ -96,7 +96,7 @@ public sealed class ThreeRatesTests
         {
             var drop = Drop("a", radius: radius);
             Landing[] stick = [At(drop, 0), At(drop, 0), At(drop, 100)];
-            return ThreeRates.Of(stick, _options, l => ReferenceEquals(l, stick[2]) ? null : new KnownSteering(flown[ReferenceEquals(l, stick[0]) ? 0 : 1], LocalCovariance.Round(3)));
+            return ThreeRates.Of(stick, _options, l => ReferenceEquals(l, stick[2]) ? null : new KnownSteering(flown[ReferenceEquals(l, stick[0]) ? 0 : 1], PlaneCovariance.Round(3)));
         }
         Assert.Equal(0, Least(69.1)); // 64 + 2.4477 x 3 / sqrt 2 = 69.19
         Assert.Equal(1, Least(69.3));
