@@ -14,7 +14,9 @@ internal sealed class CompiledSources
     private static readonly string[] _projects = ["JumpAnalytics.Statistics", "JumpAnalytics", "JumpAnalytics.Notebooks"];
 
     private static readonly string[] _implicitUsings =
-        ["System", "System.Collections.Generic", "System.IO", "System.Linq", "System.Net.Http", "System.Threading", "System.Threading.Tasks"];
+    [
+        "System", "System.Collections.Generic", "System.IO", "System.Linq", "System.Net.Http", "System.Threading", "System.Threading.Tasks",
+    ];
 
     private static readonly Dictionary<string, Lazy<CompiledSources>> _compiled = _projects.ToDictionary(
         p => p, p => new Lazy<CompiledSources>(() => Compile(p)));
@@ -67,7 +69,7 @@ internal sealed class CompiledSources
                 ? $"global using {alias.Value} = {u.Attribute("Include")!.Value};"
                 : $"global using {u.Attribute("Include")!.Value};"));
 
-    /// <summary>The framework and the packages that this test was started with, and those parts of the library that are asked for.</summary>
+    /// <summary>The framework and the packages that this test was started with, and the parts of the library that are asked for.</summary>
     private static IEnumerable<MetadataReference> References(Func<string, bool> ofLibrary) =>
         ((string)AppContext.GetData("TRUSTED_PLATFORM_ASSEMBLIES")!)
             .Split(Path.PathSeparator)

@@ -8,7 +8,9 @@ namespace JumpAnalytics.Tests;
 /// <param name="Rooms">The rooms in order; folders that can't be ordered share a room and are joined by a plus.</param>
 internal sealed record Walls(string Project, params string[] Rooms)
 {
-    /// <summary>Points, clusters and raters. Values carry the attribute that names their rendering, and renderings know values: one room.</summary>
+    /// <summary>
+    /// Points, clusters and raters. Values carry the attribute that names their rendering, and renderings know values: one room.
+    /// </summary>
     public static Walls Statistics { get; } = new("JumpAnalytics.Statistics",
         "Numerics", "Estimates + Showing", "Plane", "Models", "Checking", "Directions", "Levels", "Resampling", "Limits", "RunLengths",
         "Scoring", "Shrinking");
@@ -16,8 +18,8 @@ internal sealed record Walls(string Project, params string[] Rooms)
     /// <summary>The trade: Records, Intake, Flight, Rates, Questions.</summary>
     public static Walls Trade { get; } = new("JumpAnalytics",
         "Records/Geometry", "Records/Units", "Records/Glossary", "Records",
-        "Intake", "Intake/Mapping", "Intake/Tables", "Intake/Reading", "Intake/Proposals", "Intake/Tracks", "Intake/Checks", "Intake/Privacy",
-        "Intake/Writing",
+        "Intake", "Intake/Mapping", "Intake/Tables", "Intake/Reading", "Intake/Proposals", "Intake/Tracks", "Intake/Checks",
+        "Intake/Privacy", "Intake/Writing",
         "Flight/Winds", "Flight/Drift", "Flight/Budget", "Flight/Descents/Smoothing", "Flight/Descents",
         "Rates/HitRates/Pooling", "Rates/HitRates", "Rates/HitRates/Intervals", "Rates/HitRates/Claims", "Rates/HitRates/Steering",
         "Rates/Forecasts", "Rates/Monitoring", "Rates/SharedRates",
@@ -33,7 +35,8 @@ internal sealed record Walls(string Project, params string[] Rooms)
     /// <summary>Uses of what a higher room declares, as <c>file:line: Room -> Room: symbol</c>, and folders that are no room.</summary>
     public IEnumerable<string> Breaches(CompiledSources sources)
     {
-        var homeless = sources.Files.Select(FolderOf).Distinct().Where(f => PlaceOf(f) < 0).Select(f => $"{f}/: a folder without a place in the order");
+        var homeless = sources.Files.Select(FolderOf).Distinct().Where(f => PlaceOf(f) < 0)
+            .Select(f => $"{f}/: a folder without a place in the order");
         var upward = sources.Uses.All
             .Where(u => PlaceOf(FolderOf(u.DeclaredIn)) > PlaceOf(FolderOf(u.File)))
             .Select(u => $"{u.File}:{u.Line}: {RoomOf(u.File)} -> {RoomOf(u.DeclaredIn)}: {u.Name}");

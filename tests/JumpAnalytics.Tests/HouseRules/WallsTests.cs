@@ -65,7 +65,8 @@ public sealed class WallsTests(ITestOutputHelper output)
                 """));
         Assert.Empty(sources.Uses.Unbound);
         Assert.Contains($"Low/User.cs:3: Low -> High: {symbol}", new Walls("made", "Low", "High").Breaches(sources));
-        Assert.DoesNotContain(new Walls("made", "High", "Low").Breaches(sources), b => b.StartsWith("Low/User.cs", StringComparison.Ordinal));
+        var turned = new Walls("made", "High", "Low").Breaches(sources);
+        Assert.DoesNotContain(turned, b => b.StartsWith("Low/User.cs", StringComparison.Ordinal));
     }
 
     [Fact]
