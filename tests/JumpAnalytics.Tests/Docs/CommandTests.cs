@@ -6,7 +6,8 @@ namespace JumpAnalytics.Tests.Docs;
 /// <summary>Every command of the documents can be run: its files, tests, notebooks and settings are there, and something runs it.</summary>
 public sealed partial class CommandTests
 {
-    private const string LongSettings = "tests/long.runsettings", Benchmarks = "tests/JumpAnalytics.Benchmarks";
+    private const string LongSettings = "tests/long.runsettings", Benchmarks = "tests/JumpAnalytics.Benchmarks",
+        NotebookTests = "tests/JumpAnalytics.Notebooks.Tests";
 
     /// <summary>Options that every report has.</summary>
     private static readonly string[] _common = ["--help", "--out", "--watch", "--cell-timeout"];
@@ -17,7 +18,6 @@ public sealed partial class CommandTests
         ["dotnet build JumpAnalytics.sln -c Release"] = "the test command builds the same",
         [".ci/run"] = "it is what runs the others",
         ["dotnet test JumpAnalytics.sln -c Release -s tests/long.runsettings"] = "simulations of an hour",
-        ["JUMPANALYTICS_APPROVE=1 dotnet test JumpAnalytics.sln -c Release"] = "it writes the approved files anew: for a person",
         ["dotnet tool restore && dotnet docfx lib/api/docfx.json --warningsAsErrors"] = "needs a download of the tool",
         ["dotnet run -c Release notebooks/season.cs -- data-demo out/season-program data-demo/rates.svg"] =
             "needs a browser; FigureFilesTests save figures where there is one",
@@ -32,7 +32,6 @@ public sealed partial class CommandTests
         ["dotnet run --project tests/JumpAnalytics.Benchmarks -c Release -- --filter '*Descent*'"] = "a minute on a quiet machine",
         ["jumpanalytics run season-accuracy data-demo --watch"] = "it never ends; RunTests watch a small notebook",
         ["jumpanalytics run season-accuracy data-demo --shared true"] = "SharedReportTests run it",
-        ["jumpanalytics run debrief data-demo --mission 2031-017"] = "names a mission of the user; .ci/run names one of the demo",
         ["jumpanalytics new windy-days data-demo"] = "it writes into the sources; .ci/run has the packed tool write one elsewhere",
         ["jumpanalytics run windy-days"] = "the same",
     };
@@ -95,7 +94,7 @@ public sealed partial class CommandTests
     }
 
     /// <summary>The test command runs those that are not long; a long one with a filter is a part of the long simulations.</summary>
-    private static bool IsTest(string command) => command.Replace("JUMPANALYTICS_FUZZ=2000000 ", "", StringComparison.Ordinal) is var plain
+    private static bool IsTest(string command) => Variable().Replace(command, "") is var plain
         && plain.StartsWith("dotnet test ", StringComparison.Ordinal) && plain.Contains(" --filter ", StringComparison.Ordinal);
 
     /// <summary>A report with its own settings, which <c>run all</c> makes too.</summary>
@@ -141,7 +140,12 @@ public sealed partial class CommandTests
         AssertThere(target);
         if (Array.IndexOf(words, "-s") is >= 0 and var s) AssertThere(words[s + 1]);
         if (Array.IndexOf(words, "--filter") is not (>= 0 and var at)) return;
-        var tests = target.EndsWith("JumpAnalytics.Tests", StringComparison.Ordinal) ? OwnTests() : WrittenTests(target);
+        List<(string Name, bool IsLong)> tests = target switch
+        {
+            "tests/JumpAnalytics.Tests" => OwnTests(),
+            "JumpAnalytics.sln" => [.. OwnTests(), .. WrittenTests(NotebookTests)],
+            _ => WrittenTests(target),
+        };
         Assert.All(words[at + 1].Split('|'), part =>
         {
             var name = FilterPart().Match(part).Groups[1].Value;

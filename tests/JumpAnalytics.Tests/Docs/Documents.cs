@@ -33,7 +33,8 @@ internal static partial class Documents
     /// </summary>
     public static string Plain(string command)
     {
-        var plain = command.Trim().Replace("path/to/folder", "data-demo", StringComparison.Ordinal);
+        var plain = command.Trim().Replace(@"\|", "|", StringComparison.Ordinal) // as a table has it
+            .Replace("path/to/folder", "data-demo", StringComparison.Ordinal);
         return RunnerStart().Replace(RunnerWord().Replace(plain, "jumpanalytics $1"), "jumpanalytics ").Trim();
     }
 
