@@ -51,7 +51,8 @@ public static class MarginPlot
     }
 
     private static string Label(RadiusMargin r, string speed) =>
-        (r.Cell.IsMargin ? "<b>all</b>" : $"{ShownResult.Escape(r.Terrain)}, {r.WindBand} {speed}") + $"<br><span style=\"font-size:0.85em\">{Rounding.Count(r.Missions, "mission")} / {r.Landings}</span>";
+        (r.Cell.IsMargin ? "<b>all</b>" : $"{ShownResult.Escape(r.Terrain)}, {r.WindBand} {speed}")
+        + $"<br><span style=\"font-size:0.85em\">{Rounding.Count(r.Missions, "mission")} / {r.Landings}</span>";
 
     private static FigureJson.Trace Points(string name, List<(RadiusMargin Row, double Y)> placed, Func<RadiusMargin, double> radius, Func<RadiusMargin, double>? limit, MeasureUnit unit,
         int size, string[] symbols, string color)

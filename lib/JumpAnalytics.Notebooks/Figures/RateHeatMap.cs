@@ -15,7 +15,9 @@ public static class RateHeatMap
         // What has no shade gets its words from an annotation: twice drawn they would blur.
         var text = cells.Select((row, t) => row.Select((c, b) => shade[t][b] is null ? "" : Written(c)).ToArray()).ToArray();
         var columns = bands.Select(b => b.IsWhole ? "all winds" : b.Words(rates.Options.Bands)).ToArray();
-        var chart = Chart.Heatmap<double, string, string, string>(zData: shade.Select(row => row.Select(s => s ?? double.NaN).ToArray()).ToArray(), X: columns, Y: terrains.Select(t => t.IsWhole ? "<b>all terrains</b>" : ShownResult.Escape(t.Terrain)).ToArray(), UseDefaults: false);
+        var chart = Chart.Heatmap<double, string, string, string>(
+            zData: shade.Select(row => row.Select(s => s ?? double.NaN).ToArray()).ToArray(), X: columns,
+            Y: terrains.Select(t => t.IsWhole ? "<b>all terrains</b>" : ShownResult.Escape(t.Terrain)).ToArray(), UseDefaults: false);
         var json = FigureJson.Of(
             new
             {
@@ -45,7 +47,8 @@ public static class RateHeatMap
             $"{Rounding.Count(rates.Overall.Missions, "mission")}, {Rounding.Count(rates.Overall.Landings, "landing")}. Each cell: share of landings inside the target radius, below it missions / landings. Brown is below the benchmark, blue above it. "
             + $"A cell with fewer than {CellRate.FewMissions} missions is not shaded. Intervals are in the next figure and in the table.", json, rates.Tables[0]);
 
-        string Named(CellRate c) => $"{Rates(c)} at {c.Cell.Words(rates.Options.Bands)} ({Rounding.Count(c.Missions, "mission")}, {Rounding.Count(c.Landings, "landing")})";
+        string Named(CellRate c) =>
+            $"{Rates(c)} at {c.Cell.Words(rates.Options.Bands)} ({Rounding.Count(c.Missions, "mission")}, {Rounding.Count(c.Landings, "landing")})";
     }
 
     private static string Rates(CellRate c) => TableView.Show(c.Counted.Value!.Rate.Value, CellFormat.Share);

@@ -54,7 +54,9 @@ public readonly record struct Cell
     /// <param name="bands">The wind bands.</param>
     public bool Holds(Drop drop, WindBands bands) => Holds(Of(drop, bands));
 
-    /// <summary>The cell with the unit of its band, for a reading: <c>5-10 mph, ridge lee</c>; a side that is left open is not named.</summary>
+    /// <summary>
+    /// The cell with the unit of its band, for a reading: <c>5-10 mph, ridge lee</c>; a side that is left open is not named.
+    /// </summary>
     /// <param name="bands">The wind bands, whose unit is named.</param>
     public string Words(WindBands bands) => (_band, _terrain) switch
     {

@@ -3,8 +3,8 @@ using System.Collections;
 namespace JumpAnalytics;
 
 /// <summary>
-/// The grid of a record: its wind bands by its terrains, with the margins. As a list it is the order of rows of every table by cell: cells band by
-/// band, then the bands, then the terrains, then the whole.
+/// The grid of a record: its wind bands by its terrains, with the margins. As a list it is the order of rows of every table by cell:
+/// cells band by band, then the bands, then the terrains, then the whole.
 /// </summary>
 [TypeFormatterSource]
 public sealed class Cells : IReadOnlyList<Cell>
@@ -52,11 +52,13 @@ public sealed class Cells : IReadOnlyList<Cell>
     /// <inheritdoc/>
     public Cell this[int index] => _rows[index];
 
-    /// <summary>Landings by cell and by margin, each in its own order; a landing stands in its cell and in every margin that holds it.</summary>
+    /// <summary>
+    /// Landings by cell and by margin, in the order given; a landing stands in its cell and in every margin that holds it.
+    /// </summary>
     /// <param name="landings">The landings.</param>
     public ILookup<Cell, Landing> Group(IEnumerable<Landing> landings) => Group(landings, l => l.Drop);
 
-    /// <summary>Drops by cell and by margin, each in its own order; a drop stands in its cell and in every margin that holds it.</summary>
+    /// <summary>Drops by cell and by margin, in the order given; a drop stands in its cell and in every margin that holds it.</summary>
     /// <param name="drops">The drops.</param>
     public ILookup<Cell, Drop> Group(IEnumerable<Drop> drops) => Group(drops, d => d);
 

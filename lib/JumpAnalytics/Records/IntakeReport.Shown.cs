@@ -60,45 +60,56 @@ public sealed partial class IntakeReport : ShownResult
     public override IReadOnlyList<ShownFile> Attachments => HoldsRowsAsWritten ? [.. QuarantineLedger.Attachments(this)] : [];
 
     /// <summary>Rows read, accepted and quarantined by file.</summary>
-    public TableView FilesTable => new("files-read", "What was read",
-        [Columns.File, Columns.Holds, Columns.RowsRead, Columns.RowsAccepted, Columns.RowsQuarantined, Columns.UnknownColumns],
-        [.. Files.Select(f => new object?[]
-        {
-            f.File, f.Holds, f.RowsRead, f.RowsAccepted, f.RowsQuarantined, f.UnknownColumns.Count == 0 ? null : Some(f.UnknownColumns.Select(u => Short(u.Header))),
-        })]);
-
-    /// <summary>Quarantined rows counted by file and kind of trouble; a row counts under its first.</summary>
-    public TableView ReasonsTable => new("quarantine-by-reason", "Why rows were quarantined",
-        [Columns.File, Columns.Kind, Columns.Rows, Columns.Example, Columns.Reason, Columns.Try],
-        [.. _quarantine.GroupBy(q => (q.Source.Table, q.Problems[0].Kind)).OrderBy(g => g.Key.Table, StringComparer.Ordinal)
-            .ThenByDescending(g => g.Count()).ThenBy(g => g.Key.Kind, StringComparer.Ordinal)
-            .Select(g => Sharing is not null ? ReasonRow(g.Key, Sharing.IsSmall(g.Count()) ? null : g.Count(), null, null, null)
-                : ReasonRow(g.Key, g.Count(), $"line {g.First().Source.Line}", Sentence(g.First().Problems[0]), g.First().Problems[0].Try))]);
-
-    private static object?[] ReasonRow((string Table, string Kind) of, int? rows, string? example, string? reason, string? whatToTry) =>
-        [of.Table, of.Kind, rows, example, reason, whatToTry];
-
-    /// <summary>Every quarantined row, one line for each trouble found in it.</summary>
-    public TableView QuarantineTable => new("quarantine", "Quarantined rows",
-        _problemColumns, Sharing is null ? [.. _quarantine.SelectMany(q => q.Problems).Select(ProblemCells)] : []) { Withheld = Why };
-
-    /// <summary>Every value of an accepted row that could not be read.</summary>
-    public TableView SetAsideTable => new("values-set-aside", "Values set aside in accepted rows",
-        _problemColumns, Sharing is null ? [.. _setAside.Select(ProblemCells)] : []) { Withheld = Why };
-
-    /// <summary>Every value that is used with a note.</summary>
-    public TableView NotedTable => new("values-noted", "Values used with a note",
-        _problemColumns, Sharing is null ? [.. _noted.Select(ProblemCells)] : []) { Withheld = Why };
-
-    /// <summary>Every accepted drop without a usable landing.</summary>
-    public TableView DropsWithoutLandingsTable => new("drops-without-landings", "Drops without a usable landing",
-        [Columns.DropId, Columns.Mission, Columns.File, Columns.Line],
-        Sharing is not null ? [] : [.. _dropsWithoutLandings.Select(d => new object?[] { d.Id, d.Mission, d.Source.Table, d.Source.Line })])
+    public TableView FilesTable => new TableOf<FileIntake>("files-read", "What was read", Files)
     {
-        Withheld = Why,
+        { Columns.File, f => f.File },
+        { Columns.Holds, f => f.Holds },
+        { Columns.RowsRead, f => f.RowsRead },
+        { Columns.RowsAccepted, f => f.RowsAccepted },
+        { Columns.RowsQuarantined, f => f.RowsQuarantined },
+        { Columns.UnknownColumns, f => f.UnknownColumns.Count == 0 ? null : Some(f.UnknownColumns.Select(u => Short(u.Header))) },
     };
 
-    private string? Why => Sharing is null ? null : LogSharing.Withheld;
+    /// <summary>Quarantined rows counted by file and kind of trouble; a row counts under its first.</summary>
+    public TableView ReasonsTable => new TableOf<(string File, string Kind, int Rows, QuarantinedRow First)>(
+        "quarantine-by-reason", "Why rows were quarantined",
+        Quarantine.GroupBy(q => (q.Source.Table, q.Problems[0].Kind)).OrderBy(g => g.Key.Table, StringComparer.Ordinal)
+            .ThenByDescending(g => g.Count()).ThenBy(g => g.Key.Kind, StringComparer.Ordinal)
+            .Select(g => (g.Key.Table, g.Key.Kind, g.Count(), g.First())))
+    {
+        { Columns.File, g => g.File },
+        { Columns.Kind, g => g.Kind },
+        { Columns.Rows, g => Sharing?.IsSmall(g.Rows) == true ? null : g.Rows },
+        { Columns.Example, g => Sharing is not null ? null : $"line {g.First.Source.Line}" },
+        { Columns.Reason, g => Sharing is not null ? null : Sentence(g.First.Problems[0]) },
+        { Columns.Try, g => Sharing is not null ? null : g.First.Problems[0].Try },
+    };
+
+    /// <summary>Every quarantined row, one line for each trouble found in it.</summary>
+    public TableView QuarantineTable => Problems("quarantine", "Quarantined rows", _quarantine.SelectMany(q => q.Problems));
+
+    /// <summary>Every value of an accepted row that could not be read.</summary>
+    public TableView SetAsideTable => Problems("values-set-aside", "Values set aside in accepted rows", _setAside);
+
+    /// <summary>Every value that is used with a note.</summary>
+    public TableView NotedTable => Problems("values-noted", "Values used with a note", _noted);
+
+    /// <summary>Every accepted drop without a usable landing.</summary>
+    public TableView DropsWithoutLandingsTable => Single(
+        new TableOf<Drop>("drops-without-landings", "Drops without a usable landing", Sharing is null ? _dropsWithoutLandings : [])
+        {
+            { Columns.DropId, d => d.Id },
+            { Columns.Mission, d => d.Mission },
+            { Columns.File, d => d.Source.Table },
+            { Columns.Line, d => d.Source.Line },
+        });
+
+    /// <summary>A table of single rows, which is withheld where the log is for sharing.</summary>
+    private TableView Single(TableView rows)
+    {
+        if (Sharing is not null) rows.Withheld = LogSharing.Withheld;
+        return rows;
+    }
 
     /// <summary>Every trouble as one line to read beside the file: refused rows, values set aside, values used with a note.</summary>
     public Brief Account => Sharing is not null ? new Brief(LogSharing.Withheld, []) : new(Quarantine.Count == 0 && SetAside.Count == 0 && Noted.Count == 0 ? "Nothing to put right." : "Line by line:",
@@ -106,10 +117,17 @@ public sealed partial class IntakeReport : ShownResult
 
     private static string Line(string outcome, CellProblem p) => $"{p.Source} {outcome}. {Sentence(p)}{(p.Try.Length > 0 ? $" – {p.Try}" : "")}";
 
-    private static readonly TableColumn[] _problemColumns =
-        [Columns.File, Columns.Line, Columns.ColumnName, Columns.Value, Columns.Kind, Columns.Reason, Columns.Try];
-
-    private static object?[] ProblemCells(CellProblem p) => [p.Source.Table, p.Source.Line, p.Column, p.Value, p.Kind, p.Reason, p.Try];
+    private TableView Problems(string name, string title, IEnumerable<CellProblem> problems) => Single(
+        new TableOf<CellProblem>(name, title, Sharing is null ? problems : [])
+        {
+            { Columns.File, p => p.Source.Table },
+            { Columns.Line, p => p.Source.Line },
+            { Columns.ColumnName, p => p.Column },
+            { Columns.Value, p => p.Value },
+            { Columns.Kind, p => p.Kind },
+            { Columns.Reason, p => p.Reason },
+            { Columns.Try, p => p.Try },
+        });
 
     private static string Sentence(CellProblem p) => p.Value.Length is > 0 and <= 40 ? $"{p.Column}: '{p.Value}' {p.Reason}" : $"{p.Column}: {p.Reason}";
 

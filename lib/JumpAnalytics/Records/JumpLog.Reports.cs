@@ -26,7 +26,8 @@ public sealed partial class JumpLog
         if (text == All) return Seasons;
         var wanted = text.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
         return wanted.Length > 0 && wanted.All(Seasons.Contains) ? [.. Seasons.Intersect(wanted)]
-            : throw new ArgumentException($"'{text}' names a season that is not in the log; there are {string.Join(", ", Seasons)}, and {All}.");
+            : throw new ArgumentException(
+                $"'{text}' names a season that is not in the log; there are {string.Join(", ", Seasons)}, and {All}.");
     }
 
     /// <summary>Seasons in words: <c>season 2031</c>, <c>seasons 2030, 2031</c>.</summary>
@@ -38,21 +39,29 @@ public sealed partial class JumpLog
         _ => $"{seasons.Count} seasons from {seasons[0]} to {seasons[^1]}",
     };
 
+    private string? PartSize() => Sharing is not null ? null : $"{Rounding.Count(_drops.Count)} of {Rounding.Count(Whole._drops.Count, "drop")}, "
+        + $"{Rounding.Count(_landings.Count)} of {Rounding.Count(Whole._landings.Count, "landing")}";
+
     /// <summary>What was read and asked for, so that a printed report can be traced.</summary>
     /// <param name="name">Name of the table.</param>
     /// <param name="seasons">The seasons asked for.</param>
-    /// <param name="asked">Setting, value and note of each option.</param>
-    internal TableView SettingsTable(string name, IReadOnlyList<string> seasons, IEnumerable<object?[]> asked) =>
-        new(name, "What was read and asked for", [Columns.Setting, Columns.Value, Columns.Note],
+    /// <param name="asked">What else was set.</param>
+    internal TableView SettingsTable(string name, IReadOnlyList<string> seasons, IEnumerable<Setting> asked)
+    {
+        var others = $"the log also has {string.Join(", ", Seasons.Except(seasons))}; they stand in the sections by season";
+        Setting[] rows =
         [
-            ["log", Name, string.Join("; ", Intake.Files.Select(f => $"{f.File}: {Rounding.Count(f.RowsRead, "row")}"))],
-            .. Part is null ? [] : new object?[][]
-            {
-                ["part", Part, Sharing is not null ? null : $"{Rounding.Count(Drops.Count)} of {Rounding.Count(Whole.Drops.Count, "drop")}, "
-                    + $"{Rounding.Count(Landings.Count)} of {Rounding.Count(Whole.Landings.Count, "landing")}"],
-            },
-            ["seasons", Words(seasons), seasons.Count == Seasons.Count ? "all there are" : $"the log also has {string.Join(", ", Seasons.Except(seasons))}; they stand in the sections by season"],
+            new("log", Name, string.Join("; ", Intake.Files.Select(f => $"{f.File}: {Rounding.Count(f.RowsRead, "row")}"))),
+            .. Part is null ? [] : new Setting[] { new("part", Part, PartSize()) },
+            new("seasons", Words(seasons), seasons.Count == Seasons.Count ? "all there are" : others),
             .. asked,
-            ["library", "JumpAnalytics " + typeof(JumpLog).Assembly.GetName().Version!.ToString(3), null],
-        ]);
+            new("library", "JumpAnalytics " + typeof(JumpLog).Assembly.GetName().Version!.ToString(3)),
+        ];
+        return new TableOf<Setting>(name, "What was read and asked for", rows)
+        {
+            { Columns.Setting, s => s.Name },
+            { Columns.Value, s => s.Value },
+            { Columns.Note, s => s.Note },
+        };
+    }
 }

@@ -27,7 +27,8 @@ public sealed class CellTests
     [InlineData("0-5", "all", true, true, false, false)]
     [InlineData("all", "grass", true, false, true, false)]
     [InlineData("all", "all", true, false, false, true)]
-    public void A_cell_knows_whether_it_is_a_margin_and_of_what(string band, string terrain, bool margin, bool ofBand, bool ofTerrain, bool whole)
+    public void A_cell_knows_whether_it_is_a_margin_and_of_what(
+        string band, string terrain, bool margin, bool ofBand, bool ofTerrain, bool whole)
     {
         var cell = new Cell(band, terrain);
         Assert.Equal((margin, ofBand, ofTerrain, whole), (cell.IsMargin, cell.IsOfBand, cell.IsOfTerrain, cell.IsWhole));
@@ -72,7 +73,7 @@ public sealed class CellTests
     [Fact]
     public void The_grid_has_one_order_cells_then_bands_then_terrains_then_the_whole()
     {
-        var cells = new Cells(_bands, [Made.Drop(terrain: "timber"), Made.Drop(terrain: "Grass"), Made.Drop(terrain: "alp"), Made.Drop(terrain: "timber")]);
+        var cells = new Cells(_bands, new[] { "timber", "Grass", "alp", "timber" }.Select(t => Made.Drop(terrain: t)));
         Assert.Equal(["Grass", "alp", "timber"], cells.Terrains);
         Assert.Equal(
             ["0-5, Grass", "0-5, alp", "0-5, timber", "5+, Grass", "5+, alp", "5+, timber", "0-5, all", "5+, all",
@@ -93,7 +94,8 @@ public sealed class CellTests
     {
         Drop[] drops =
         [
-            Made.Drop("a", terrain: "timber", windSpeed: 9), Made.Drop("b", terrain: "grass", windSpeed: 1), Made.Drop("c", terrain: "timber", windSpeed: 2),
+            Made.Drop("a", terrain: "timber", windSpeed: 9), Made.Drop("b", terrain: "grass", windSpeed: 1),
+            Made.Drop("c", terrain: "timber", windSpeed: 2),
         ];
         List<Landing> landings = [.. drops.Select(d => Made.Landing(d, 1, 0)), Made.Landing(drops[0], 2, 0)];
         var cells = new Cells(_bands, landings);

@@ -41,7 +41,11 @@ internal static partial class WorkbookWriting
     private static SheetCell CellOf(object? value) => value switch
     {
         null => new SheetCell(),
-        string text => new SheetCell { DataType = CellValues.InlineString, InlineString = new InlineString(new Text(Encoded(SpreadsheetText.Guard(text))) { Space = SpaceProcessingModeValues.Preserve }) },
+        string text => new SheetCell
+        {
+            DataType = CellValues.InlineString,
+            InlineString = new InlineString(new Text(Encoded(SpreadsheetText.Guard(text))) { Space = SpaceProcessingModeValues.Preserve }),
+        },
         bool yes => new SheetCell { DataType = CellValues.Boolean, CellValue = new CellValue(yes ? "1" : "0") },
         _ => new SheetCell { DataType = CellValues.Number, CellValue = new CellValue(CellText.Of(value)) },
     };

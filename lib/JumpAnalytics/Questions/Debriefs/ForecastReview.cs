@@ -83,6 +83,7 @@ public sealed class ForecastReview : ShownResult
     /// <param name="labelled">Sources of error as labelled inputs; the defaults when left out.</param>
     /// <param name="seasons"><c>all</c>, or seasons parted by commas.</param>
     /// <exception cref="ArgumentException">A season is not in the log; the message lists those there are.</exception>
-    public static ForecastReview Of(JumpLog log, AccuracyOptions? options = null, ForecastErrorSources? labelled = null, string seasons = JumpLog.All) =>
+    public static ForecastReview Of(
+        JumpLog log, AccuracyOptions? options = null, ForecastErrorSources? labelled = null, string seasons = JumpLog.All) =>
         new(log, log.SeasonsOf(seasons), options ?? new AccuracyOptions(), labelled ?? new ForecastErrorSources());
 }

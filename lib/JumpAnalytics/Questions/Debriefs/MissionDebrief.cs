@@ -75,7 +75,8 @@ public sealed class MissionDebrief : ShownResult
     public Cautions Cautions => Cautions.For(Log, Landings);
 
     /// <summary>What was read and asked for, so that a printed report can be traced.</summary>
-    public TableView Settings => Log.SettingsTable("debrief-settings", [.. Passes.Select(p => p.Drop.Season).Distinct()], [["mission", Mission, null], .. Options.Settings(withBenchmark: false)]);
+    public TableView Settings => Log.SettingsTable("debrief-settings",
+        [.. Passes.Select(p => p.Drop.Season).Distinct()], [new("mission", Mission), .. Options.Settings(withBenchmark: false)]);
 
     /// <summary>Refused rows that name the mission or one of its passes.</summary>
     internal int Refused => Log.Intake.Quarantine.Count(q => q.Fields.Any(f => f.Trim() == Mission || Passes.Any(p => p.Drop.Id == f.Trim())));

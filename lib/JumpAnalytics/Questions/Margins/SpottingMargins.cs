@@ -93,7 +93,7 @@ public sealed class SpottingMargins : ShownResult
 
     /// <summary>What was read and asked for, so that a printed report can be traced.</summary>
     public TableView Settings => Log.SettingsTable("margin-settings", Seasons,
-        [.. Options.Settings(withBenchmark: false), ["upper limits of radii", Rounding.Percent(Asked.UpperConfidence, 1), "one-sided"]]);
+        [.. Options.Settings(withBenchmark: false), new("upper limits of radii", Rounding.Percent(Asked.UpperConfidence, 1), "one-sided")]);
 
     /// <summary>The same questions for one base.</summary>
     internal SpottingMargins OfBase(string? place) => new(Log, [.. Log.Landings.Where(l => l.Drop.Base == place)], Seasons, Options, Asked);
@@ -104,6 +104,7 @@ public sealed class SpottingMargins : ShownResult
     /// <param name="asked">Shares, sticks, ages and scenarios; the defaults when left out.</param>
     /// <param name="seasons"><c>all</c>, or the seasons that the margins rest on, parted by commas.</param>
     /// <exception cref="ArgumentException">A season is not in the log; the message lists those there are.</exception>
-    public static SpottingMargins Of(JumpLog log, AccuracyOptions? options = null, MarginOptions? asked = null, string seasons = JumpLog.All) =>
+    public static SpottingMargins Of(
+        JumpLog log, AccuracyOptions? options = null, MarginOptions? asked = null, string seasons = JumpLog.All) =>
         new(log, log.Landings, log.SeasonsOf(seasons), options ?? new AccuracyOptions(), asked ?? new MarginOptions());
 }

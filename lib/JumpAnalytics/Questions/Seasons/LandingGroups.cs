@@ -59,18 +59,25 @@ public sealed class LandingGroups : ShownResult
             var unit = Options.Units.Distance;
             return
             [
-                new("landings-by-group", $"Landings by {By}",
-                    [
-                        Columns.Group with { Label = By }, Columns.Missions, Columns.Landings, Columns.Hits, Columns.Rate, Columns.Placed,
-                        Columns.BiasDownwind(unit), Columns.BiasRight(unit), .. MissSummary.Percents.Select(p => Columns.MissQuantile(p, unit)),
-                    ],
-                    [.. Groups.Select(g => (object?[])
-                    [
-                        g.Season, g.Rate.Value?.Missions ?? 0, g.Rate.Value?.Landings ?? 0, g.Rate.Value?.Hits ?? 0, g.Rate.Value?.Rate, g.Placed,
-                        g.BiasDownwind.Value?.Select(unit.FromSi), g.BiasRight.Value?.Select(unit.FromSi), .. g.MissQuantiles.Select(q => q.Value?.Select(unit.FromSi)),
-                    ])],
-                    $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions: rate, Wilson on the effective number of landings; bias, t on missions − 1; distances, bootstrap over missions "
-                    + $"({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). A mission whose landings fall into two groups counts in both."),
+                new TableOf<MissSummary>("landings-by-group", $"Landings by {By}", Groups,
+                    $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions: "
+                    + "rate, Wilson on the effective number of landings; bias, t on missions − 1; "
+                    + $"distances, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). "
+                    + "A mission whose landings fall into two groups counts in both.")
+                {
+                    { Columns.Group with { Label = By }, g => g.Season },
+                    { Columns.Missions, g => g.Rate.Value?.Missions ?? 0 },
+                    { Columns.Landings, g => g.Rate.Value?.Landings ?? 0 },
+                    { Columns.Hits, g => g.Rate.Value?.Hits ?? 0 },
+                    { Columns.Rate, g => g.Rate.Value?.Rate },
+                    { Columns.Placed, g => g.Placed },
+                    { Columns.BiasDownwind(unit), g => g.BiasDownwind.Value?.Select(unit.FromSi) },
+                    { Columns.BiasRight(unit), g => g.BiasRight.Value?.Select(unit.FromSi) },
+                    {
+                        MissSummary.Percents.Index(), p => Columns.MissQuantile(p.Item, unit),
+                        (g, p) => g.MissQuantiles[p.Index].Value?.Select(unit.FromSi)
+                    },
+                },
             ];
         }
     }

@@ -9,22 +9,29 @@ public static class LandingTable
     public static TableView Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
     {
         var unit = options.Units.Distance;
-        return new TableView("landings", "Landings one by one",
-            [
-                Columns.DropId, Columns.Mission, Columns.Season, Columns.WindBand, Columns.Terrain,
-                Columns.Measure("target_radius", "target radius", unit, "Radius round the spot that counts as a good landing."),
-                Columns.Measure("miss", "miss distance", unit, "Distance from the spot to the landing."),
-                Columns.Measure("downwind", "downwind", unit, "Miss along the forecast drift, + long."),
-                Columns.Measure("right", "right", unit, "Miss across the forecast drift, + right of it."),
-                Columns.Measure("beyond", "beyond", unit, "The landing lies farther than this; its place is unknown."),
-                Columns.Outcome,
-            ],
-            [.. landings.Select(l => new object?[]
+        return new TableOf<Landing>("landings", "Landings one by one", landings)
+        {
+            { Columns.DropId, l => l.Drop.Id },
+            { Columns.Mission, l => l.Drop.Mission },
+            { Columns.Season, l => l.Drop.Season },
+            { Columns.WindBand, l => options.Bands.LabelOf(l.Drop.WindSpeed) },
+            { Columns.Terrain, l => l.Drop.Terrain },
             {
-                l.Drop.Id, l.Drop.Mission, l.Drop.Season, options.Bands.LabelOf(l.Drop.WindSpeed), l.Drop.Terrain,
-                unit.FromSi(l.Drop.TargetRadius), Report(l.MissDistance), Report(l.MissDownwind?.Along), Report(l.MissDownwind?.Across), Report(l.Beyond),
-                l.Outcome.ToString().ToLowerInvariant(),
-            })]);
+                Columns.Measure("target_radius", "target radius", unit, "Radius round the spot that counts as a good landing."),
+                l => Report(l.Drop.TargetRadius)
+            },
+            { Columns.Measure("miss", "miss distance", unit, "Distance from the spot to the landing."), l => Report(l.MissDistance) },
+            { Columns.Measure("downwind", "downwind", unit, "Miss along the forecast drift, + long."), l => Report(l.MissDownwind?.Along) },
+            {
+                Columns.Measure("right", "right", unit, "Miss across the forecast drift, + right of it."),
+                l => Report(l.MissDownwind?.Across)
+            },
+            {
+                Columns.Measure("beyond", "beyond", unit, "The landing lies farther than this; its place is unknown."),
+                l => Report(l.Beyond)
+            },
+            { Columns.Outcome, l => l.Outcome.ToString().ToLowerInvariant() },
+        };
 
         object? Report(double? metres) => metres is { } m ? unit.FromSi(m) : null;
     }

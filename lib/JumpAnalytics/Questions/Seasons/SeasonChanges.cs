@@ -79,15 +79,23 @@ public sealed class SeasonChanges : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("season-changes", "Season against season",
-            [Columns.Group, Columns.SeasonFrom, Columns.SeasonTo, Columns.MissionsFrom, Columns.LandingsFrom, Columns.RateFrom,
-                Columns.MissionsTo, Columns.LandingsTo, Columns.RateTo, Columns.Change, Columns.ChangeReading],
-            [.. Changes.Select(c => new object?[]
-            {
-                c.Group, c.From, c.To, c.Before.Missions, c.Before.Landings, c.Before.Rate, c.After.Missions, c.After.Landings, c.After.Rate, c.Change, Words(c),
-            })],
-            $"Intervals at {Rounding.Percent(Options.Confidence)}. A change of the whole may come from a change in the winds and terrains flown; look at the parts. Can't tell: the interval holds no change."
-            + (Skipped.Count > 0 ? $" Not compared: {string.Join("; ", Skipped)}." : "")),
+        new TableOf<SeasonChange>("season-changes", "Season against season", Changes,
+            $"Intervals at {Rounding.Percent(Options.Confidence)}. "
+            + "A change of the whole may come from a change in the winds and terrains flown; look at the parts. Can't tell: the interval holds no change."
+            + (Skipped.Count > 0 ? $" Not compared: {string.Join("; ", Skipped)}." : ""))
+        {
+            { Columns.Group, c => c.Group },
+            { Columns.SeasonFrom, c => c.From },
+            { Columns.SeasonTo, c => c.To },
+            { Columns.MissionsFrom, c => c.Before.Missions },
+            { Columns.LandingsFrom, c => c.Before.Landings },
+            { Columns.RateFrom, c => c.Before.Rate },
+            { Columns.MissionsTo, c => c.After.Missions },
+            { Columns.LandingsTo, c => c.After.Landings },
+            { Columns.RateTo, c => c.After.Rate },
+            { Columns.Change, c => c.Change },
+            { Columns.ChangeReading, Words },
+        },
     ];
 
     private static string Words(SeasonChange c) => RateDifference.Words(c.Change);

@@ -50,24 +50,36 @@ public sealed class SeasonGlance : ShownResult
             var unit = Options.Units.Distance;
             return
             [
-                new("seasons", "Landing rate by season",
-                    [Columns.Season, Columns.Missions, Columns.Landings, Columns.Hits, Columns.Rate, Columns.Icc, Columns.Placed, Columns.BeyondMisses, Columns.Undecided],
-                    [.. Seasons.Select(s => new object?[]
+                new TableOf<MissSummary>("seasons", "Landing rate by season", Seasons,
+                    $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions, as in the rate table. "
+                    + "Likeness within a mission: 0 when its landings are as unlike as any, 1 when they share one fate. "
+                    + "Placed: the place is known. Beyond: known only as beyond the target radius. Undecided: beyond a shorter distance.")
+                {
+                    { Columns.Season, s => s.Season },
+                    { Columns.Missions, s => s.Rate.Value?.Missions ?? 0 },
+                    { Columns.Landings, s => s.Rate.Value?.Landings ?? 0 },
+                    { Columns.Hits, s => s.Rate.Value?.Hits ?? 0 },
+                    { Columns.Rate, s => s.Rate.Value?.Rate },
+                    { Columns.Icc, s => s.Rate.Value?.IntraclassCorrelation },
+                    { Columns.Placed, s => s.Placed },
+                    { Columns.BeyondMisses, s => s.BeyondMisses },
+                    { Columns.Undecided, s => s.Undecided },
+                },
+                new TableOf<MissSummary>("misses-by-season", "How far and which way", Seasons,
+                    $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions: bias, t on missions − 1; "
+                    + $"distances, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). "
+                    + "A landing known only as beyond a distance is taken as farther than all others.")
+                {
+                    { Columns.Season, s => s.Season },
+                    { Columns.Missions, s => s.PlacedMissions },
+                    { Columns.Placed, s => s.Placed },
+                    { Columns.BiasDownwind(unit), s => s.BiasDownwind.Value?.Select(unit.FromSi) },
+                    { Columns.BiasRight(unit), s => s.BiasRight.Value?.Select(unit.FromSi) },
                     {
-                        s.Season, s.Rate.Value?.Missions ?? 0, s.Rate.Value?.Landings ?? 0, s.Rate.Value?.Hits ?? 0, s.Rate.Value?.Rate, s.Rate.Value?.IntraclassCorrelation,
-                        s.Placed, s.BeyondMisses, s.Undecided,
-                    })],
-                    $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions, as in the rate table. Likeness within a mission: 0 when its landings are as unlike as any, 1 when they share one fate. "
-                    + "Placed: the place is known. Beyond: known only as beyond the target radius. Undecided: beyond a shorter distance."),
-                new("misses-by-season", "How far and which way",
-                    [Columns.Season, Columns.Missions, Columns.Placed, Columns.BiasDownwind(unit), Columns.BiasRight(unit), .. MissSummary.Percents.Select(p => Columns.MissQuantile(p, unit))],
-                    [.. Seasons.Select(s => (object?[])
-                    [
-                        s.Season, s.PlacedMissions, s.Placed, s.BiasDownwind.Value?.Select(unit.FromSi), s.BiasRight.Value?.Select(unit.FromSi),
-                        .. s.MissQuantiles.Select(q => q.Value?.Select(unit.FromSi)),
-                    ])],
-                    $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions: bias, t on missions − 1; distances, bootstrap over missions "
-                    + $"({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). A landing known only as beyond a distance is taken as farther than all others."),
+                        MissSummary.Percents.Index(), p => Columns.MissQuantile(p.Item, unit),
+                        (s, p) => s.MissQuantiles[p.Index].Value?.Select(unit.FromSi)
+                    },
+                },
             ];
         }
     }

@@ -49,7 +49,8 @@ public sealed class SeasonTrend : ShownResult
 
     private sealed record Case(string Season, string Mission, Cell Cell, bool Hit);
 
-    private static TrendStep Step(List<Case> from, List<Case> to, Dictionary<Cell, double> mix, IReadOnlyList<Landing> landings, AccuracyOptions options)
+    private static TrendStep Step(
+        List<Case> from, List<Case> to, Dictionary<Cell, double> mix, IReadOnlyList<Landing> landings, AccuracyOptions options)
     {
         var cells = Told(from).Intersect(Told(to)).ToHashSet();
         var covered = cells.Sum(c => mix[c]);
@@ -69,7 +70,8 @@ public sealed class SeasonTrend : ShownResult
         cases.GroupBy(c => c.Cell).Where(g => g.Select(c => c.Mission).Distinct().Count() >= FewestMissions).Select(g => g.Key);
 
     /// <summary>The rate at the reference mix and its variance between missions.</summary>
-    private static (double Rate, double Variance, int Missions, int Landings) Standardised(List<Case> cases, Dictionary<Cell, double> weights)
+    private static (double Rate, double Variance, int Missions, int Landings) Standardised(
+        List<Case> cases, Dictionary<Cell, double> weights)
     {
         var used = cases.Where(c => weights.ContainsKey(c.Cell)).ToList();
         var cells = used.GroupBy(c => c.Cell).ToDictionary(g => g.Key, g => (Landings: g.Count(), Rate: g.Average(c => c.Hit ? 1.0 : 0)));
@@ -112,10 +114,21 @@ public sealed class SeasonTrend : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("season-trend", "Season against season, winds and terrains held fixed",
-            [Columns.SeasonFrom, Columns.SeasonTo, Columns.MissionsFrom, Columns.LandingsFrom, Columns.MissionsTo, Columns.LandingsTo, Columns.Change, Columns.ChangeSameMix, Columns.MixCovered, Columns.Note],
-            [.. Steps.Select(s => new object?[]
-                { s.From, s.To, s.MissionsFrom, s.LandingsFrom, s.MissionsTo, s.LandingsTo, s.AsFlown, s.SameMix.Value, s.Covered, s.SameMix.Reason ?? s.SameMix.Value!.WhyNoRange })],
-            $"Intervals at {Rounding.Percent(Options.Confidence)}. Same mix: the rate of each cell of wind band and terrain weighted by its share of all landings of the log; only cells with {FewestMissions} or more missions in both seasons."),
+        new TableOf<TrendStep>("season-trend", "Season against season, winds and terrains held fixed", Steps,
+            $"Intervals at {Rounding.Percent(Options.Confidence)}. "
+            + "Same mix: the rate of each cell of wind band and terrain weighted by its share "
+            + $"of all landings of the log; only cells with {FewestMissions} or more missions in both seasons.")
+        {
+            { Columns.SeasonFrom, s => s.From },
+            { Columns.SeasonTo, s => s.To },
+            { Columns.MissionsFrom, s => s.MissionsFrom },
+            { Columns.LandingsFrom, s => s.LandingsFrom },
+            { Columns.MissionsTo, s => s.MissionsTo },
+            { Columns.LandingsTo, s => s.LandingsTo },
+            { Columns.Change, s => s.AsFlown },
+            { Columns.ChangeSameMix, s => s.SameMix.Value },
+            { Columns.MixCovered, s => s.Covered },
+            { Columns.Note, s => s.SameMix.Reason ?? s.SameMix.Value!.WhyNoRange },
+        },
     ];
 }

@@ -33,7 +33,8 @@ internal sealed class FairComparisonCounts
     {
         string[] spotters = [.. told.Select(l => l.Drop.Spotter!).Distinct().Order(StringComparer.Ordinal)];
         Cell[] cells = [.. new Cells(bands, told).Inner.Intersect(told.Select(l => Cell.Of(l.Drop, bands)))];
-        string[] used = [.. cells.Select(c => c.WindBand).Distinct()], terrains = [.. cells.Select(c => c.Terrain).Distinct().Order(StringComparer.Ordinal)];
+        string[] used = [.. cells.Select(c => c.WindBand).Distinct()];
+        string[] terrains = [.. cells.Select(c => c.Terrain).Distinct().Order(StringComparer.Ordinal)];
         var pulls = new List<double> { 0 };
         var bandColumns = used.Length > 1 ? AddedFor(used, LevelSd) : [];
         var terrainColumns = terrains.Length > 1 ? AddedFor(terrains, LevelSd) : [];

@@ -91,9 +91,11 @@ public sealed class SpotterReview : ShownResult
     public TableView AskedFor => Log.SettingsTable("review-settings", Seasons,
     [
         .. Options.Settings(withBenchmark: false),
-        ["fewest missions of a spotter", Rounding.Count(Settings.FewestMissions), "below that the page says what can't be said"],
-        ["named distance", $"{Rounding.Short(Options.Units.Distance.FromSi(Settings.NamedDistance))} {Options.Units.Distance.Suffix}", "to within which a mean miss shall be known; the reader's"],
-        ["missions between false signals", Rounding.Count((long)ChartSettings.InControlRunLength), "in the mean, of a chart on which nothing changes; the reader's"],
+        new("fewest missions of a spotter", Rounding.Count(Settings.FewestMissions), "below that the page says what can't be said"),
+        new("named distance", $"{Rounding.Short(Options.Units.Distance.FromSi(Settings.NamedDistance))} {Options.Units.Distance.Suffix}",
+            "to within which a mean miss shall be known; the reader's"),
+        new("missions between false signals", Rounding.Count((long)ChartSettings.InControlRunLength),
+            "in the mean, of a chart on which nothing changes; the reader's"),
     ]);
 
     /// <summary>Analyses a log.</summary>
@@ -103,6 +105,7 @@ public sealed class SpotterReview : ShownResult
     /// <param name="charts">Run length, weight and restarts of the charts; the defaults when left out.</param>
     /// <param name="seasons"><c>all</c>, or the seasons looked at, parted by commas.</param>
     /// <exception cref="ArgumentException">A season is not in the log; the message lists those there are.</exception>
-    public static SpotterReview Of(JumpLog log, AccuracyOptions? options = null, SpotterPatternOptions? settings = null, ChartOptions? charts = null, string seasons = JumpLog.All) =>
+    public static SpotterReview Of(
+        JumpLog log, AccuracyOptions? options = null, SpotterPatternOptions? settings = null, ChartOptions? charts = null, string seasons = JumpLog.All) =>
         new(log, log.SeasonsOf(seasons), options ?? new AccuracyOptions(), settings ?? new SpotterPatternOptions(), charts ?? new ChartOptions());
 }

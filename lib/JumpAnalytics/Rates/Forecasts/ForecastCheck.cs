@@ -30,7 +30,9 @@ public sealed class ForecastCheck : ShownResult
     /// <param name="P">Chance of misses so much farther out or in, if the prediction were right; null with fewer than 5 missions.</param>
     /// <param name="TooNarrow">Whether they lie farther out than predicted.</param>
     [TypeFormatterSource]
-    public sealed record CheckedCell(string What, Cell Cell, int Missions, int Cases, Estimate Observed, double Predicted, double ObservedHalf, double PredictedHalf, double ObservedNine, double PredictedNine, double? P, bool TooNarrow)
+    public sealed record CheckedCell(
+        string What, Cell Cell, int Missions, int Cases, Estimate Observed, double Predicted, double ObservedHalf, double PredictedHalf,
+        double ObservedNine, double PredictedNine, double? P, bool TooNarrow)
     {
         /// <summary>Label of the wind band, or <see cref="Cell.Any"/>.</summary>
         public string WindBand => Cell.WindBand;
@@ -74,12 +76,15 @@ public sealed class ForecastCheck : ShownResult
             var own = what.Key == OfLandings ? given : given.Unsteered with { ExitTiming = 0, ExitAcross = 0 };
             var grid = new Cells(options.Bands, what.Select(c => c.Landing));
             var byCell = grid.Group(what, c => c.Landing.Drop);
-            cells.AddRange(grid.OfBands.Append(Cell.All).Select(c => Checked(what.Key, c, [.. byCell[c]], own, options)).OfType<CheckedCell>());
+            cells.AddRange(grid.OfBands.Append(Cell.All)
+                .Select(c => Checked(what.Key, c, [.. byCell[c]], own, options)).OfType<CheckedCell>());
         }
         return new ForecastCheck(cells, given, options);
     }
 
-    private static CheckedCell? Checked(string what, Cell cell, List<(string, Landing Landing, PlaneVector Miss, PlaneCovariance Measured)> cases, ForecastErrorSources sources, AccuracyOptions options)
+    private static CheckedCell? Checked(
+        string what, Cell cell, List<(string, Landing Landing, PlaneVector Miss, PlaneCovariance Measured)> cases,
+        ForecastErrorSources sources, AccuracyOptions options)
     {
         var told = cases.Select(c => (c.Landing, c.Miss, c.Measured, Setting: ForecastSetting.Of(c.Landing.Drop))).Where(c => c.Setting.Success).Select(c => (c.Landing, c.Miss, c.Measured, Setting: c.Setting.Value!)).ToList();
         if (told.Count == 0) return null;
@@ -92,7 +97,8 @@ public sealed class ForecastCheck : ShownResult
         List<double[]> transforms = [.. missions.Select(m => m.Select(c => Transform(c.Miss, SourceVariances.Of(c.Setting, sources).Total.Plus(c.Measured))).ToArray())];
         var (middle, tail) = (Against([.. transforms.Select(m => m.Sum(u => 0.5 - u))]), Against([.. transforms.Select(m => m.Sum(u => (u < 0.1 ? 1 : 0) - 0.1))]));
         var stronger = middle.P < tail.P ? middle : tail;
-        return new CheckedCell(what, cell, missions.Count, told.Count, rate, simulated.Sum(s => s.Weight * s.Of.HitChance.Value) / told.Count,
+        return new CheckedCell(what, cell, missions.Count, told.Count, rate,
+            simulated.Sum(s => s.Weight * s.Of.HitChance.Value) / told.Count,
             Quantile(observed, 0.5), Weighted(predicted, 0.5), Quantile(observed, 0.9), Weighted(predicted, 0.9), missions.Count < 5 ? null : Math.Min(1, 2 * stronger.P), stronger.T > 0);
 
         // positive when misses lie farther out than predicted

@@ -51,19 +51,20 @@ public sealed record AccuracyOptions
     /// <summary>The benchmark as a reader sees it: <c>85 %</c>, <c>82.5 %</c>.</summary>
     internal string BenchmarkText => Rounding.Percent(Benchmark, Math.Abs(100 * Benchmark - Math.Round(100 * Benchmark)) > 1e-9 ? 1 : 0);
 
-    /// <summary>Setting, value and note of each option, for a report's account of what was asked for.</summary>
+    /// <summary>Each option, for a report's account of what was asked for.</summary>
     /// <param name="withBenchmark">Whether the report compares rates with the benchmark.</param>
-    internal IEnumerable<object?[]> Settings(bool withBenchmark)
+    internal IEnumerable<Setting> Settings(bool withBenchmark)
     {
-        yield return ["wind bands", $"{string.Join(", ", Bands.Labels)} {Bands.Unit.Suffix}", "a band holds its lower edge"];
-        yield return ["units", $"{Units.Distance.Name}, {Units.Speed.Name}", null];
+        yield return new("wind bands", $"{string.Join(", ", Bands.Labels)} {Bands.Unit.Suffix}", "a band holds its lower edge");
+        yield return new("units", $"{Units.Distance.Name}, {Units.Speed.Name}");
         if (withBenchmark)
         {
-            yield return ["benchmark", Rounding.Percent(Benchmark, 1), Benchmark == RuleOfThumb
-                ? "the trade's rule of thumb; common practice, no source; it names no radius and no wind, so it is a yardstick and not a standard" : null];
+            yield return new("benchmark", Rounding.Percent(Benchmark, 1), Benchmark != RuleOfThumb ? null
+                : "the trade's rule of thumb; common practice, no source; it names no radius and no wind, "
+                    + "so it is a yardstick and not a standard");
         }
-        yield return ["confidence of intervals", Rounding.Percent(Confidence, 1), null];
-        yield return ["resamples of the mission bootstrap", Rounding.Count(Replicates), $"seed {Seed}"];
+        yield return new("confidence of intervals", Rounding.Percent(Confidence, 1));
+        yield return new("resamples of the mission bootstrap", Rounding.Count(Replicates), $"seed {Seed}");
     }
 
     /// <summary>Random resamples of the missions for one purpose.</summary>

@@ -63,7 +63,8 @@ public sealed class MarginBacktest : ShownResult
     }
 
     /// <summary>What became of the share nearest 90 % in the last season, in a sentence.</summary>
-    public string Sentence => Trials.Where(t => t.Cell.IsWhole && t.Season == Trials[^1].Season && t.Inside.Success).MinBy(t => Math.Abs(t.Nominal - 0.9)) is { } last
+    public string Sentence => Trials.Where(t => t.Cell.IsWhole && t.Season == Trials[^1].Season && t.Inside.Success)
+        .MinBy(t => Math.Abs(t.Nominal - 0.9)) is { } last
         ? $"Radii of the seasons before that were to hold {Rounding.Percent(last.Nominal)} held {Rounding.Percent(last.Inside.Value!.Rate)} of {last.Season}'s landings, their upper limits {Rounding.Percent(last.InsideLimit.Value!.Rate)} "
             + $"({Rounding.Count(last.Inside.Value.Missions, "mission")}, {Rounding.Count(last.Inside.Value.Landings, "landing")})."
         : "There is no second season to hold margins against.";
@@ -88,18 +89,22 @@ public sealed class MarginBacktest : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("margin-backtest", "Margins of earlier seasons against the next season's landings",
-            [
-                Columns.Season, Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, Columns.NominalShare, Columns.MissionsMeasured, Columns.LandingsMeasured,
-                Columns.ActualShare, Columns.MarginVerdict, Columns.ActualShareOfLimit, Columns.WithoutMargin, Columns.Note,
-            ],
-            [.. Trials.Select(t => new object?[]
-            {
-                t.Season, t.WindBand, t.Nominal, t.Inside.Value?.Missions ?? 0, t.Inside.Value?.Landings ?? 0, t.Inside.Value?.Rate, Words(t.Inside, t.Nominal), t.InsideLimit.Value?.Rate, t.Without,
-                t.Inside.Reason,
-            })],
-            $"Each landing judged by the radius of its own wind band and terrain, learnt from the seasons before. Intervals at {Rounding.Percent(Options.Confidence)}, by missions of the later season; upper limits of radii one-sided at {Rounding.Percent(UpperConfidence)}. "
-                + "As meant: the interval holds the share meant."),
+        new TableOf<MarginTrial>("margin-backtest", "Margins of earlier seasons against the next season's landings", Trials,
+            "Each landing judged by the radius of its own wind band and terrain, learnt from the seasons before. "
+            + $"Intervals at {Rounding.Percent(Options.Confidence)}, by missions of the later season; upper limits of radii one-sided at "
+            + $"{Rounding.Percent(UpperConfidence)}. As meant: the interval holds the share meant.")
+        {
+            { Columns.Season, t => t.Season },
+            { Columns.WindBandIn(Options.Bands), t => t.WindBand },
+            { Columns.NominalShare, t => t.Nominal },
+            { Columns.MissionsMeasured, t => t.Inside.Value?.Missions ?? 0 },
+            { Columns.LandingsMeasured, t => t.Inside.Value?.Landings ?? 0 },
+            { Columns.ActualShare, t => t.Inside.Value?.Rate },
+            { Columns.MarginVerdict, t => Words(t.Inside, t.Nominal) },
+            { Columns.ActualShareOfLimit, t => t.InsideLimit.Value?.Rate },
+            { Columns.WithoutMargin, t => t.Without },
+            { Columns.Note, t => t.Inside.Reason },
+        },
     ];
 
     private static Fit<ClusteredProportion> Held(List<(Landing Landing, RadiusLimit? Margin)> judged, Func<RadiusLimit, double> radius, double confidence)

@@ -57,7 +57,8 @@ public sealed class ClearingChance : ShownResult
         }).Where(m => m.Told > 0).ToList();
         var counted = told.Count == 0 ? Fit<ClusteredProportion>.Refused("no landing that can be told inside or outside")
             : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. told.Select(m => m.Inside)], [.. told.Select(m => m.Told)], options.Confidence));
-        if (told.Count < FewestMissions) return new ClearingRow(cell, counted, Fit<Estimate>.Refused($"a distribution is fitted from {FewestMissions} missions on"));
+        if (told.Count < FewestMissions)
+            return new ClearingRow(cell, counted, Fit<Estimate>.Refused($"a distribution is fitted from {FewestMissions} missions on"));
         var fit = BivariateT.FitTo(MissionSample.Of(group).Misses());
         return new ClearingRow(cell, counted, !fit.Success ? Fit<Estimate>.Refused(fit.Reason)
             : Fit<Estimate>.Made(fit.Value.Derived(clearing.Probability, options.Confidence, IntervalScale.Logit)));
@@ -69,7 +70,8 @@ public sealed class ClearingChance : ShownResult
         get
         {
             if (Rows.Count == 0 || Rows[^1].Counted.Value is not { } all) return "No landing can be held against the clearing.";
-            var cells = Rows.Where(r => !r.Cell.IsMargin && r.Counted.Value?.Missions >= FewestMissions).OrderBy(r => r.Counted.Value!.Rate.Value).ToList();
+            var cells = Rows.Where(r => !r.Cell.IsMargin && r.Counted.Value?.Missions >= FewestMissions)
+                .OrderBy(r => r.Counted.Value!.Rate.Value).ToList();
             return $"Of past landings {Rounding.Percent(all.Rate)} came down in {Clearing.Describe(Options.Units.Distance)} ({Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")})"
                 + (Rows[^1].Modelled.Value is { } m ? $"; a fitted t says {Rounding.Percent(m)}." : ".")
                 + (cells.Count < 2 ? "" : $" By cell of {FewestMissions} missions or more it runs from {Named(cells[0])} to {Named(cells[^1])}.");
@@ -81,9 +83,18 @@ public sealed class ClearingChance : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("clearing", "Landings in the clearing, by wind band and terrain",
-            [Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, Columns.Terrain, Columns.MissionsMeasured, Columns.LandingsMeasured, Columns.InClearing, Columns.InClearingModelled, Columns.Note],
-            [.. Rows.Select(r => new object?[] { r.WindBand, r.Terrain, r.Counted.Value?.Missions ?? 0, r.Counted.Value?.Landings ?? 0, r.Counted.Value?.Rate, r.Modelled.Value, r.Counted.Reason ?? r.Modelled.Reason })],
-            $"The clearing: {Clearing.Describe(Options.Units.Distance)}, in the frame of the forecast drift. Intervals at {Rounding.Percent(Options.Confidence)}, between missions. Trees, slope and obstacles are not in these numbers."),
+        new TableOf<ClearingRow>("clearing", "Landings in the clearing, by wind band and terrain", Rows,
+            $"The clearing: {Clearing.Describe(Options.Units.Distance)}, in the frame of the forecast drift. "
+            + $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions. "
+            + "Trees, slope and obstacles are not in these numbers.")
+        {
+            { Columns.WindBandIn(Options.Bands), r => r.WindBand },
+            { Columns.Terrain, r => r.Terrain },
+            { Columns.MissionsMeasured, r => r.Counted.Value?.Missions ?? 0 },
+            { Columns.LandingsMeasured, r => r.Counted.Value?.Landings ?? 0 },
+            { Columns.InClearing, r => r.Counted.Value?.Rate },
+            { Columns.InClearingModelled, r => r.Modelled.Value },
+            { Columns.Note, r => r.Counted.Reason ?? r.Modelled.Reason },
+        },
     ];
 }

@@ -123,21 +123,39 @@ public sealed class CostShift : ShownResult
             var unit = Options.Units.Distance;
             return
             [
-                new("cost-shift", "Shift of least cost",
-                    [
-                        Columns.ShiftAxis, Columns.MissionsPlaced, Columns.Placed, Columns.CostShiftBest(unit), Columns.Measure("cost_none", "cost, no shift", unit, "Mean cost of a landing with the exits as they were, as a length of walk."),
-                        Columns.Measure("cost_best", "least cost", unit, "Mean cost of a landing with the shift of least cost."), Columns.CostSaving(unit),
-                        Columns.Measure("within_1_from", "within 1 % from", unit, "Least shift whose cost is within 1 % of the least."), Columns.Measure("within_1_to", "to", unit, "Greatest such shift."),
-                        Columns.Measure("within_5_from", "within 5 % from", unit, "Least shift whose cost is within 5 % of the least."), Columns.Measure("within_5_to", "to", unit, "Greatest such shift."), Columns.Note,
-                    ],
-                    [Row("along the drift, + downwind", Along), Row("across, + right", Across)],
-                    "Cost: length of walk, long times the reader's ratio, and what the side to keep out of costs beside. Intervals: missions resampled. Learnt from the landings it is told for, so savings are a little too great."),
+                new TableOf<(string Name, Fit<CostAxis> Fit)>("cost-shift", "Shift of least cost",
+                    [("along the drift, + downwind", Along), ("across, + right", Across)],
+                    "Cost: length of walk, long times the reader's ratio, and what the side to keep out of costs beside. "
+                    + "Intervals: missions resampled. Learnt from the landings it is told for, so savings are a little too great.")
+                {
+                    { Columns.ShiftAxis, a => a.Name },
+                    { Columns.MissionsPlaced, _ => Missions },
+                    { Columns.Placed, _ => Landings },
+                    { Columns.CostShiftBest(unit), a => a.Fit.Value?.Best.Select(unit.FromSi) },
+                    {
+                        Columns.Measure("cost_none", "cost, no shift", unit,
+                            "Mean cost of a landing with the exits as they were, as a length of walk."), a => In(a.Fit.Value?.CostAtNone)
+                    },
+                    {
+                        Columns.Measure("cost_best", "least cost", unit, "Mean cost of a landing with the shift of least cost."),
+                        a => In(a.Fit.Value?.CostAtBest)
+                    },
+                    { Columns.CostSaving(unit), a => a.Fit.Value?.Saving.Select(unit.FromSi) },
+                    {
+                        Columns.Measure("within_1_from", "within 1 % from", unit, "Least shift whose cost is within 1 % of the least."),
+                        a => In(a.Fit.Value?.WithinOne.Low)
+                    },
+                    { Columns.Measure("within_1_to", "to", unit, "Greatest such shift."), a => In(a.Fit.Value?.WithinOne.High) },
+                    {
+                        Columns.Measure("within_5_from", "within 5 % from", unit, "Least shift whose cost is within 5 % of the least."),
+                        a => In(a.Fit.Value?.WithinFive.Low)
+                    },
+                    { Columns.Measure("within_5_to", "to", unit, "Greatest such shift."), a => In(a.Fit.Value?.WithinFive.High) },
+                    { Columns.Note, a => a.Fit.Reason },
+                },
             ];
 
-            object?[] Row(string axis, Fit<CostAxis> f) => f.Value is not { } a
-                ? [axis, Missions, Landings, null, null, null, null, null, null, null, null, f.Reason]
-                : [axis, Missions, Landings, a.Best.Select(unit.FromSi), unit.FromSi(a.CostAtNone), unit.FromSi(a.CostAtBest), a.Saving.Select(unit.FromSi),
-                    unit.FromSi(a.WithinOne.Low), unit.FromSi(a.WithinOne.High), unit.FromSi(a.WithinFive.Low), unit.FromSi(a.WithinFive.High), null];
+            object? In(double? metres) => metres is { } m ? unit.FromSi(m) : null;
         }
     }
 }

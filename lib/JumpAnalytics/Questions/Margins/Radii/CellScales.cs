@@ -28,7 +28,8 @@ internal sealed class CellScales
     public static Fit<CellScales> Of(IReadOnlyList<ScaleReading> readings)
     {
         var means = readings.GroupBy(r => (r.Cell, r.Mission)).Select(g => new MissionMean(g.Key.Cell, g.Average(r => r.Log), g.Count())).ToList();
-        var cells = means.Select(m => m.Cell).Distinct().OrderBy(c => c.WindBand, StringComparer.Ordinal).ThenBy(c => c.Terrain, StringComparer.Ordinal).ToList();
+        var cells = means.Select(m => m.Cell).Distinct()
+            .OrderBy(c => c.WindBand, StringComparer.Ordinal).ThenBy(c => c.Terrain, StringComparer.Ordinal).ToList();
         if (cells.Count < 2) return Fit<CellScales>.Refused("there is no other cell to borrow from");
         if (means.Count - cells.Count < 2 || readings.Count == means.Count) return Fit<CellScales>.Refused("too few missions, or none with two landings in a cell");
 
@@ -63,7 +64,8 @@ internal sealed class CellScales
     {
         var (bands, terrains) = (cells.Select(c => c.WindBand).Distinct().ToList(), cells.Select(c => c.Terrain).Distinct().ToList());
         var design = Matrix<double>.Build.Dense(cells.Count, bands.Count + terrains.Count - 1, (i, j) =>
-            j == 0 ? 1 : j < bands.Count ? cells[i].WindBand == bands[j] ? 1 : 0 : cells[i].Terrain == terrains[j - bands.Count + 1] ? 1 : 0);
+            j == 0 ? 1 : j < bands.Count ? cells[i].WindBand == bands[j] ? 1 : 0
+            : cells[i].Terrain == terrains[j - bands.Count + 1] ? 1 : 0);
         return design.RowCount >= design.ColumnCount && design.Rank() == design.ColumnCount ? design : null;
     }
 

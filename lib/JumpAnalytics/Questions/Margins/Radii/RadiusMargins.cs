@@ -78,7 +78,8 @@ public sealed class RadiusMargins : ShownResult
         RadiusMargin Of(Cell cell)
         {
             var own = Own(cell);
-            if (!pooling.Success || own.Radii.All(r => r.Value is { Warning: null }) || byCell[cell].All(l => l.MissDistance is null)) return own;
+            if (!pooling.Success || own.Radii.All(r => r.Value is { Warning: null }) || byCell[cell].All(l => l.MissDistance is null))
+                return own;
             return own with
             {
                 Borrowed = pooling.Value.Borrowed(cell),
@@ -100,27 +101,44 @@ public sealed class RadiusMargins : ShownResult
             return cells.Count < 2 ? text : text + $" By cell it runs from {Named(cells[0])} to {Named(cells[^1])}."
                 + $" {cells.Count(c => c.IsOwn)} of {Rounding.Count(cells.Count, "cell")} stand on their own landings, the others borrow. The radius holds landings as they were steered; it is not how far the forecast was off.";
 
-            string Named(RadiusMargin r) => $"{Length(r.Radii[at].Value!.Radius)} (upper limit {Length(r.Radii[at].Value!.UpperLimit)}) at {r.Cell.Words(Options.Bands)}, {Rounding.Count(r.Missions, "mission")}";
+            string Named(RadiusMargin r) =>
+                $"{Length(r.Radii[at].Value!.Radius)} (upper limit {Length(r.Radii[at].Value!.UpperLimit)}) "
+                + $"at {r.Cell.Words(Options.Bands)}, {Rounding.Count(r.Missions, "mission")}";
         }
     }
 
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables =>
-    [
-        new("margins", "Radius that holds a share of landings, by wind band and terrain",
+    public override IReadOnlyList<TableView> Tables
+    {
+        get
+        {
+            var unit = Options.Units.Distance;
+            var columns = Shares.SelectMany((share, i) => new[]
+            {
+                (Column: Columns.RadiusOf(share, unit), Of: (Func<RadiusMargin, double?>)(r => r.Radii[i].Value?.Radius)),
+                (Column: Columns.RadiusLimitOf(share, unit), Of: r => r.Radii[i].Value?.UpperLimit),
+            });
+            return
             [
-                Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, Columns.Terrain, Columns.MissionsMeasured, Columns.LandingsMeasured,
-                .. Shares.SelectMany(s => new[] { Columns.RadiusOf(s, Options.Units.Distance), Columns.RadiusLimitOf(s, Options.Units.Distance) }), Columns.MarginBasis, Columns.Borrowed, Columns.Note,
-            ],
-            [.. Rows.Select(r => (object?[])
-            [
-                r.WindBand, r.Terrain, r.Missions, r.Landings,
-                .. r.Radii.SelectMany(f => new object?[] { f.Value is { } v ? Options.Units.Distance.FromSi(v.Radius) : null, f.Value is { } w ? Options.Units.Distance.FromSi(w.UpperLimit) : null }),
-                r.Radii.All(f => !f.Success) ? "none" : r.IsOwn ? "own landings" : "borrowed", r.Borrowed, NoteOf(r),
-            ])],
-            $"Upper limits: one-sided, {Rounding.Percent(Confidence)} confidence. Own landings: quantile type 8, limit by rank on the effective number of landings. Borrowed: the pooled shape of the distances times a scale of "
-                + "the cell that is drawn towards what its band and terrain say; the column tells how far. A radius holds landings as they were steered, a share of landings and not of whole sticks."),
-    ];
+                new TableOf<RadiusMargin>("margins", "Radius that holds a share of landings, by wind band and terrain", Rows,
+                    $"Upper limits: one-sided, {Rounding.Percent(Confidence)} confidence. "
+                    + "Own landings: quantile type 8, limit by rank on the effective number of landings. "
+                    + "Borrowed: the pooled shape of the distances times a scale of the cell that is drawn towards "
+                    + "what its band and terrain say; the column tells how far. "
+                    + "A radius holds landings as they were steered, a share of landings and not of whole sticks.")
+                {
+                    { Columns.WindBandIn(Options.Bands), r => r.WindBand },
+                    { Columns.Terrain, r => r.Terrain },
+                    { Columns.MissionsMeasured, r => r.Missions },
+                    { Columns.LandingsMeasured, r => r.Landings },
+                    { columns, c => c.Column, (r, c) => c.Of(r) is { } metres ? unit.FromSi(metres) : null },
+                    { Columns.MarginBasis, r => r.Radii.All(f => !f.Success) ? "none" : r.IsOwn ? "own landings" : "borrowed" },
+                    { Columns.Borrowed, r => r.Borrowed },
+                    { Columns.Note, NoteOf },
+                },
+            ];
+        }
+    }
 
     private string Length(double metres) => $"{Rounding.Fixed(Options.Units.Distance.FromSi(metres), Options.Units.Distance.FromSi(metres) < 10 ? 1 : 0)} {Options.Units.Distance.Suffix}";
 

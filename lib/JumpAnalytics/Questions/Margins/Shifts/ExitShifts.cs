@@ -124,7 +124,9 @@ public sealed class ExitShifts : ShownResult
                 + (all.IsSupported ? "" : ", which can't be told from none") + $"; with it the landing rate would have changed by {(all.Change.Value is { } change ? Rounding.Points(change) : "an unknown number of")} points{(all.Change.Value?.Range?.Contains(0) == true ? ", which can't be told from none" : "")}. "
                 + (supported.Count == 0 ? $"In none of {Rounding.Count(cells.Count, "cell")} is a shift supported: the evidence leaves no shift among what may be true."
                     : $"A shift is supported in {supported.Count} of {Rounding.Count(cells.Count, "cell")}: "
-                        + string.Join("; ", supported.Select(r => $"{r.Cell.Words(Options.Bands)}: {Words(r)} ({Rounding.Count(r.Missions, "mission")}), rate {(r.Change.Value is { } c ? Rounding.Points(c) : "unknown")} points")) + ".");
+                        + string.Join("; ", supported.Select(r =>
+                            $"{r.Cell.Words(Options.Bands)}: {Words(r)} ({Rounding.Count(r.Missions, "mission")}), "
+                            + $"rate {(r.Change.Value is { } c ? Rounding.Points(c) : "unknown")} points")) + ".");
         }
     }
 
@@ -142,19 +144,33 @@ public sealed class ExitShifts : ShownResult
             var unit = Options.Units.Distance;
             return
             [
-                new("exit-shifts", "Exit shift that centres the landings, by wind band and terrain",
-                    [
-                        Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, Columns.Terrain, Columns.MissionsPlaced, Columns.Placed,
-                        Columns.Measure("mean_downwind", "mean miss downwind", unit, "Mean miss along the forecast drift, + long."), Columns.Measure("mean_right", "mean miss right", unit, "Mean miss across the forecast drift, + right of it."),
-                        Columns.ShiftDownwind(unit), Columns.ShiftRight(unit), Columns.ShiftKept, Columns.ShiftSupported, Columns.RateAsFlown, Columns.RateShifted, Columns.RateChangeShifted,
-                    ],
-                    [.. Rows.Select(r => new object?[]
+                new TableOf<ExitShift>("exit-shifts", "Exit shift that centres the landings, by wind band and terrain", Rows,
+                    "Shift: minus the mean miss, drawn towards none; + downwind or right moves the exit that way. "
+                    + "Kept: what is left of the mean miss. "
+                    + $"Supported: the {Rounding.Percent(Options.Confidence)} region of both axes leaves out no shift. "
+                    + "Rate after: each mission moved by what the other missions give, jumpers steering as they did. "
+                    + "Landings recorded on the target radius itself are left out. Intervals between missions.")
+                {
+                    { Columns.WindBandIn(Options.Bands), r => r.WindBand },
+                    { Columns.Terrain, r => r.Terrain },
+                    { Columns.MissionsPlaced, r => r.Missions },
+                    { Columns.Placed, r => r.Landings },
                     {
-                        r.WindBand, r.Terrain, r.Missions, r.Landings, unit.FromSi(r.Mean.Along), unit.FromSi(r.Mean.Across),
-                        r.Downwind.Select(unit.FromSi), r.Right.Select(unit.FromSi), r.Kept, r.IsSupported ? "yes" : "no", r.Before.Value?.Rate, r.After.Value?.Rate, r.Change.Value,
-                    })],
-                    $"Shift: minus the mean miss, drawn towards none; + downwind or right moves the exit that way. Kept: what is left of the mean miss. Supported: the {Rounding.Percent(Options.Confidence)} region of both axes leaves out no shift. "
-                        + "Rate after: each mission moved by what the other missions give, jumpers steering as they did. Landings recorded on the target radius itself are left out. Intervals between missions."),
+                        Columns.Measure("mean_downwind", "mean miss downwind", unit, "Mean miss along the forecast drift, + long."),
+                        r => unit.FromSi(r.Mean.Along)
+                    },
+                    {
+                        Columns.Measure("mean_right", "mean miss right", unit, "Mean miss across the forecast drift, + right of it."),
+                        r => unit.FromSi(r.Mean.Across)
+                    },
+                    { Columns.ShiftDownwind(unit), r => r.Downwind.Select(unit.FromSi) },
+                    { Columns.ShiftRight(unit), r => r.Right.Select(unit.FromSi) },
+                    { Columns.ShiftKept, r => r.Kept },
+                    { Columns.ShiftSupported, r => r.IsSupported ? "yes" : "no" },
+                    { Columns.RateAsFlown, r => r.Before.Value?.Rate },
+                    { Columns.RateShifted, r => r.After.Value?.Rate },
+                    { Columns.RateChangeShifted, r => r.Change.Value },
+                },
             ];
         }
     }

@@ -49,16 +49,21 @@ public sealed class WhatIf : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("what-if", "What if",
-            [Columns.ScenarioAsked, Columns.Basis, Columns.MissionsJudged, Columns.LandingsJudged, Columns.RateAsFlown, Columns.RateThen, Columns.RateChangeThen,
-                Columns.MissionsFlown, Columns.LandingsFlown],
-            [.. Results.Select(r => new object?[]
-            {
-                r.Scenario.Describe(Options.Units), r.IsModelled ? "modelled" : "counted", r.JudgedMissions, r.Judged, r.AsFlown.Value?.Rate, r.Rate.Value?.Rate,
-                r.Change.Value, r.MissionsFlown, r.LandingsFlown,
-            })],
-            $"Intervals at {Rounding.Percent(Options.Confidence)}; the change is paired, so it may be surer than either rate. Counted: the landings that were made, judged anew. "
-                + "Modelled: landings that nobody made. Passes left out differ in more than what they are left out for."),
+        new TableOf<WhatIfResult>("what-if", "What if", Results,
+            $"Intervals at {Rounding.Percent(Options.Confidence)}; the change is paired, so it may be surer than either rate. "
+            + "Counted: the landings that were made, judged anew. Modelled: landings that nobody made. "
+            + "Passes left out differ in more than what they are left out for.")
+        {
+            { Columns.ScenarioAsked, r => r.Scenario.Describe(Options.Units) },
+            { Columns.Basis, r => r.IsModelled ? "modelled" : "counted" },
+            { Columns.MissionsJudged, r => r.JudgedMissions },
+            { Columns.LandingsJudged, r => r.Judged },
+            { Columns.RateAsFlown, r => r.AsFlown.Value?.Rate },
+            { Columns.RateThen, r => r.Rate.Value?.Rate },
+            { Columns.RateChangeThen, r => r.Change.Value },
+            { Columns.MissionsFlown, r => r.MissionsFlown },
+            { Columns.LandingsFlown, r => r.LandingsFlown },
+        },
     ];
 
     private string Sentence(WhatIfResult r) =>

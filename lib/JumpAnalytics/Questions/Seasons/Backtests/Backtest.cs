@@ -76,14 +76,22 @@ public sealed class Backtest : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("backtest", "Forecasts of landings not yet seen",
-            [Columns.LearntFrom, Columns.Forecaster, Columns.ScoreName, Columns.Missions, Columns.Landings, Columns.MeanScore, Columns.SkillOverBenchmark, Columns.SkillOverBase],
-            [.. Rows.Select(r => new object?[]
+        new TableOf<BacktestRow>("backtest", "Forecasts of landings not yet seen", Rows,
+            $"Less is better; CRPS and energy in {Options.Units.Distance.Name}. Skill: 1 less the score over that of the other, "
+            + $"{Rounding.Percent(Options.Confidence)} interval by resampling missions; 0 is no better, below 0 worse.")
+        {
+            { Columns.LearntFrom, r => r.Scheme == BacktestScheme.EarlierSeasons ? "earlier seasons" : "other missions" },
+            { Columns.Forecaster, r => r.Forecaster },
+            { Columns.ScoreName, r => r.Score },
+            { Columns.Missions, r => r.Missions },
+            { Columns.Landings, r => r.Landings },
             {
-                r.Scheme == BacktestScheme.EarlierSeasons ? "earlier seasons" : "other missions", r.Forecaster, r.Score, r.Missions, r.Landings,
-                r.Score is ChanceForecasts.Brier or ChanceForecasts.Logarithmic ? r.Mean : Options.Units.Distance.FromSi(r.Mean), r.OverBenchmark?.Value, r.OverBase.Value,
-            })],
-            $"Less is better; CRPS and energy in {Options.Units.Distance.Name}. Skill: 1 less the score over that of the other, {Rounding.Percent(Options.Confidence)} interval by resampling missions; 0 is no better, below 0 worse."),
+                Columns.MeanScore, r => r.Score is ChanceForecasts.Brier or ChanceForecasts.Logarithmic ? r.Mean
+                    : Options.Units.Distance.FromSi(r.Mean)
+            },
+            { Columns.SkillOverBenchmark, r => r.OverBenchmark?.Value },
+            { Columns.SkillOverBase, r => r.OverBase.Value },
+        },
         .. Reliability.Value is { } reliability ? (IReadOnlyList<TableView>)[reliability.Table(Options)] : [],
     ];
 }

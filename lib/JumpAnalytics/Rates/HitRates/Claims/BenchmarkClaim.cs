@@ -97,15 +97,37 @@ public sealed class BenchmarkClaim : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("claim", $"The claim: a true landing rate of at least {Options.BenchmarkText}",
-            [Columns.Group, Columns.Missions, Columns.Landings, Columns.Hits, Columns.Rate, Columns.BenchmarkRate, Columns.ProbabilityAtLeast, Columns.PValue],
-            [.. Rows.Select(r => new object?[] { r.Group, r.Counted.Missions, r.Counted.Landings, r.Counted.Hits, r.Counted.Rate, Options.Benchmark, r.ProbabilityAtLeast, r.PValue })],
-            $"Probability: beta-binomial model, Jeffreys' prior for the rate, flat prior for the likeness within a mission. p: two-sided, of the true rate being the benchmark, allowing for missions. {Rows.Count} groups were tested; "
-            + $"were the claim exactly true in each, about {Rounding.Fixed((1 - Options.Confidence) * Rows.Count, 1)} would show a p below {Rounding.Fixed(1 - Options.Confidence, 2)}."),
-        new("claim-planning", "How many missions would tell",
-            [Columns.TrueRate, Columns.BenchmarkRate, Columns.WantedPower, Columns.MissionsByFormula, Columns.MissionsBySimulation, Columns.PowerAtFormula, Columns.MoreMissions],
-            [.. Planning.Select(p => new object?[] { p.TrueRate, p.Benchmark, p.Power, p.ByFormula, p.BySimulation, p.PowerAtFormula, More(p) })],
-            Planning.Count == 0 ? null : $"Missions of {Rounding.Fixed(Planning[0].LandingsPerMission, 1)} landings, likeness within a mission {Rounding.Fixed(Planning[0].Correlation, 2)} as in these records. Power: share of seasons in which the interval would exclude "
-            + $"the benchmark. Simulated: {Rounding.Count(Planning[0].Seasons)} seasons each, seed {Options.Seed}, to one mission in fifty; their shares are sure to {Rounding.Fixed(100 * 2 * Planning.Max(p => p.PowerError), 0)} points."),
+        new TableOf<ClaimRow>("claim", $"The claim: a true landing rate of at least {Options.BenchmarkText}", Rows,
+            "Probability: beta-binomial model, Jeffreys' prior for the rate, flat prior for the likeness within a mission. "
+            + $"p: two-sided, of the true rate being the benchmark, allowing for missions. {Rows.Count} groups were tested; "
+            + $"were the claim exactly true in each, about {Rounding.Fixed((1 - Options.Confidence) * Rows.Count, 1)} would show a p below "
+            + $"{Rounding.Fixed(1 - Options.Confidence, 2)}.")
+        {
+            { Columns.Group, r => r.Group },
+            { Columns.Missions, r => r.Counted.Missions },
+            { Columns.Landings, r => r.Counted.Landings },
+            { Columns.Hits, r => r.Counted.Hits },
+            { Columns.Rate, r => r.Counted.Rate },
+            { Columns.BenchmarkRate, _ => Options.Benchmark },
+            { Columns.ProbabilityAtLeast, r => r.ProbabilityAtLeast },
+            { Columns.PValue, r => r.PValue },
+        },
+        new TableOf<MissionsNeeded>("claim-planning", "How many missions would tell", Planning, PlanningNote)
+        {
+            { Columns.TrueRate, p => p.TrueRate },
+            { Columns.BenchmarkRate, p => p.Benchmark },
+            { Columns.WantedPower, p => p.Power },
+            { Columns.MissionsByFormula, p => p.ByFormula },
+            { Columns.MissionsBySimulation, p => p.BySimulation },
+            { Columns.PowerAtFormula, p => p.PowerAtFormula },
+            { Columns.MoreMissions, p => More(p) },
+        },
     ];
+
+    private string? PlanningNote => Planning.Count == 0 ? null
+        : $"Missions of {Rounding.Fixed(Planning[0].LandingsPerMission, 1)} landings, likeness within a mission "
+            + $"{Rounding.Fixed(Planning[0].Correlation, 2)} as in these records. "
+            + "Power: share of seasons in which the interval would exclude the benchmark. "
+            + $"Simulated: {Rounding.Count(Planning[0].Seasons)} seasons each, seed {Options.Seed}, to one mission in fifty; "
+            + $"their shares are sure to {Rounding.Fixed(100 * 2 * Planning.Max(p => p.PowerError), 0)} points.";
 }

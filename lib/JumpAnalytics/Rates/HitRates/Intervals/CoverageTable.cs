@@ -62,15 +62,24 @@ public sealed class CoverageTable : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("coverage", "How often each interval holds the true rate, in simulated seasons like these",
-            [Columns.MissCorrelation, Columns.IntervalMethod, Columns.RespectsMissions, Columns.SeasonsTold, Columns.CoverageShare, Columns.MeanWidth, Columns.ClaimedConfidence],
-            [.. Simulated.SelectMany(s => s.Methods.Select(m => new object?[]
-            {
-                s.Correlation, Words(m.Method), m.Method >= RateInterval.EffectiveWilson ? "yes" : "no", m.Told, m.Coverage, m.MeanWidth, s.Confidence,
-            }))],
-            Simulated.Count == 0 ? null : $"{Rounding.Count(Seasons)} seasons at each correlation, seed {Options.Seed}; true rate {Rounding.Percent(Simulated[0].Rate)}, sizes of missions drawn from the recorded ones. "
-            + "A miss is the sum of a part that the mission shares and one of its own, both circular normals. Coverage with its 95 % interval, over the seasons that have an interval."),
+        new TableOf<(IntervalCoverage Simulated, MethodCoverage Method)>(
+            "coverage", "How often each interval holds the true rate, in simulated seasons like these",
+            Simulated.SelectMany(s => s.Methods.Select(m => (s, m))), Note)
+        {
+            { Columns.MissCorrelation, r => r.Simulated.Correlation },
+            { Columns.IntervalMethod, r => Words(r.Method.Method) },
+            { Columns.RespectsMissions, r => r.Method.Method >= RateInterval.EffectiveWilson ? "yes" : "no" },
+            { Columns.SeasonsTold, r => r.Method.Told },
+            { Columns.CoverageShare, r => r.Method.Coverage },
+            { Columns.MeanWidth, r => r.Method.MeanWidth },
+            { Columns.ClaimedConfidence, r => r.Simulated.Confidence },
+        },
     ];
+
+    private string? Note => Simulated.Count == 0 ? null
+        : $"{Rounding.Count(Seasons)} seasons at each correlation, seed {Options.Seed}; true rate {Rounding.Percent(Simulated[0].Rate)}, "
+            + "sizes of missions drawn from the recorded ones. A miss is the sum of a part that the mission shares and one of its own, "
+            + "both circular normals. Coverage with its 95 % interval, over the seasons that have an interval.";
 
     private string Shares(RateInterval method) =>
         Listed(Simulated.Select(s => Rounding.Percent(s.Methods.Single(m => m.Method == method).Coverage!.Value)));

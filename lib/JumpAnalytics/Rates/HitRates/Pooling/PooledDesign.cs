@@ -7,7 +7,8 @@ namespace JumpAnalytics;
 internal sealed class PooledDesign
 {
     private PooledDesign(
-        IReadOnlyList<Cell> cells, int observed, IReadOnlyList<string> names, IReadOnlyList<string> dropped, double[][] rows, bool[] estimable) =>
+        IReadOnlyList<Cell> cells, int observed, IReadOnlyList<string> names, IReadOnlyList<string> dropped,
+        double[][] rows, bool[] estimable) =>
         (Cells, Observed, Names, Dropped, Rows, Estimable) = (cells, observed, names, dropped, rows, estimable);
 
     /// <summary>Every combination of band and terrain; those with landings first.</summary>

@@ -119,22 +119,44 @@ public sealed class ThreeRates : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new(IsTracked ? "three-rates-tracked" : "three-rates", "Landing rate, forecast rate, recoverable rate",
-            [Columns.Question, Columns.Missions, Columns.RateOver, Columns.Cases, Columns.AtLeast, Columns.AtMost, Columns.BoundWidth],
-            [.. new[] { (Landing, "landings"), (Forecast, "drops"), (Recoverable, "drops") }.Where(r => r.Item1.Success).Select(r => Row(r.Item1.Value!.Question, r.Item1.Value, r.Item2))],
-            $"Intervals at {Rounding.Percent(Options.Confidence)} between missions. At least: everything undetermined went wrong; at most: it went right. "
-            + "Where the exit was not recorded its error is counted to the forecast."),
+        Table(IsTracked ? "three-rates-tracked" : "three-rates", "Landing rate, forecast rate, recoverable rate",
+            new[] { (Rate: Landing, Over: "landings"), (Rate: Forecast, Over: "drops"), (Rate: Recoverable, Over: "drops") }
+                .Where(r => r.Rate.Success).Select(r => new Line(r.Rate.Value!.Question, r.Rate.Value, r.Over)),
+            $"Intervals at {Rounding.Percent(Options.Confidence)} between missions. "
+            + "At least: everything undetermined went wrong; at most: it went right. "
+            + "Where the exit was not recorded its error is counted to the forecast.", (Columns.Question, r => r.What)),
         .. IsTracked ? [] : (IReadOnlyList<TableView>)[BySteering],
     ];
 
-    private TableView BySteering =>
-        new("forecast-rate-by-steering", "Forecast rate had nobody steered farther than a share of the reach",
-            [Columns.ShareOfReach, Columns.Missions, Columns.RateOver, Columns.Cases, Columns.AtLeast, Columns.AtMost, Columns.BoundWidth, Columns.Contradicting],
-            [.. ByShareOfReach.Where(r => r.Forecast.Success).Select(r => new List<object?>(Row(r.ShareOfReach, r.Forecast.Value!, "drops")) { r.Contradicting }.ToArray())],
-            "Contradicting: the landings of these drops lie too far apart for one drift and so little steering; they can't be told and count both ways.");
+    private TableView BySteering
+    {
+        get
+        {
+            var table = Table("forecast-rate-by-steering", "Forecast rate had nobody steered farther than a share of the reach",
+                ByShareOfReach.Where(r => r.Forecast.Success)
+                    .Select(r => new Line(r.ShareOfReach, r.Forecast.Value!, "drops", r.Contradicting)),
+                "Contradicting: the landings of these drops lie too far apart for one drift and so little steering; "
+                + "they can't be told and count both ways.", (Columns.ShareOfReach, r => r.What));
+            table.Add(Columns.Contradicting, r => r.Contradicting);
+            return table;
+        }
+    }
 
-    private static object?[] Row(object first, BoundedRate r, string over) =>
-        [first, r.AtLeast.Missions, over, r.AtLeast.Landings, r.AtLeast.Rate, r.AtMost.Rate, r.Width];
+    private static TableOf<Line> Table(
+        string name, string title, IEnumerable<Line> lines, string note, (TableColumn Column, Func<Line, object?> Value) first) =>
+        new(name, title, lines, note)
+        {
+            { first.Column, first.Value },
+            { Columns.Missions, r => r.Rate.AtLeast.Missions },
+            { Columns.RateOver, r => r.Over },
+            { Columns.Cases, r => r.Rate.AtLeast.Landings },
+            { Columns.AtLeast, r => r.Rate.AtLeast.Rate },
+            { Columns.AtMost, r => r.Rate.AtMost.Rate },
+            { Columns.BoundWidth, r => r.Rate.Width },
+        };
+
+    /// <summary>A line of a table: what the rate is of, and over what.</summary>
+    private sealed record Line(object What, BoundedRate Rate, string Over, int Contradicting = 0);
 
     private static string Words(BoundedRate r) => r.Width < 0.0005 ? Rounding.Percent(r.AtLeast.Rate)
         : $"between {Rounding.Percent(r.AtLeast.Rate)} and {Rounding.Percent(r.AtMost.Rate)}";
