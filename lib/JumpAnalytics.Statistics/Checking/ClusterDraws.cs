@@ -13,7 +13,7 @@ public static class ClusterDraws
 {
     /// <summary>Tests the placed points, one point of each cluster at a time.</summary>
     /// <param name="sample">Places and clusters; points known only as beyond a distance are left out.</param>
-    /// <param name="test">The test of independent points, for instance <c>points => NormalityTests.HenzeZirkler(points)</c>.</param>
+    /// <param name="test">The test of independent points, for instance of normality.</param>
     /// <param name="draws">How often a point of each cluster is drawn.</param>
     /// <param name="seed">Seed of the draws.</param>
     /// <returns>
@@ -24,7 +24,7 @@ public static class ClusterDraws
     public static Fit<FitTest> Test(PlaneSample sample, Func<IReadOnlyList<PlaneVector>, Fit<FitTest>> test, int draws = 25, int seed = 1)
     {
         var names = sample.ClusterOfPlaced.ToArray();
-        var placed = sample.Beyond.Count == 0 ? sample : PlaneSample.Of(sample.Placed.Select((m, i) => new PlaneReading($"{names[i]}", m)));
+        var placed = sample.Beyond.Count == 0 ? sample : PlaneSample.Of(sample.Placed.Select((m, i) => new PlaneReading($"{names[i]}", m)), sample.Nouns);
         return Test(placed, (draw, _) => test(draw.Placed), draws, seed);
     }
 
@@ -38,7 +38,7 @@ public static class ClusterDraws
         if (half.Value is not { } middle) return half;
         return Fit<FitTest>.Made(middle with
         {
-            Name = middle.Name + ", one point of each cluster",
+            Name = $"{middle.Name}, one {sample.Nouns.Point} of each {sample.Nouns.Cluster}",
             PValue = Math.Min(1, 2 * middle.PValue),
             Method = $"twice the median of {draws} draws with seed {seed}; {middle.Method}",
             Bootstrap = middle.Bootstrap is { } run ? run with { StandardError = 2 * run.StandardError } : null,
@@ -51,8 +51,8 @@ public static class ClusterDraws
         var clusters = ByCluster(sample);
         for (var d = 0; d < draws; d++)
         {
-            var random = SeedStream.For(seed, $"one point of each cluster {d}");
-            yield return PlaneSample.Of(clusters.Select(points => points[random.Next(points.Count)]).ToList());
+            var random = SeedStream.For(seed, $"one {sample.Nouns.Point} of each {sample.Nouns.Cluster} {d}");
+            yield return PlaneSample.Of(clusters.Select(points => points[random.Next(points.Count)]).ToList(), sample.Nouns);
         }
     }
 
@@ -60,9 +60,9 @@ public static class ClusterDraws
     internal static PlaneSample Some(PlaneSample sample, int clusters, int seed)
     {
         if (sample.Clusters <= clusters) return sample;
-        var random = SeedStream.For(seed, "some clusters");
+        var random = SeedStream.For(seed, $"some {sample.Nouns.Clusters}");
         return PlaneSample.Of(ByCluster(sample).Select(points => (Points: points, Order: random.NextDouble())).Index()
-            .OrderBy(m => m.Item.Order).Take(clusters).OrderBy(m => m.Index).SelectMany(m => m.Item.Points).ToList());
+            .OrderBy(m => m.Item.Order).Take(clusters).OrderBy(m => m.Index).SelectMany(m => m.Item.Points).ToList(), sample.Nouns);
     }
 
     private static List<PlaneReading>[] ByCluster(PlaneSample sample)

@@ -1,7 +1,7 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Whether a fitted distribution fits, judged by distances from the origin, on which success rates rest: a test that allows for points of one cluster
+/// Whether a fitted distribution fits, judged by distances from the origin: a test that allows for points of one cluster
 /// and for fitted parameters, and the shares of points near the origin and far off beside those of the model.
 /// </summary>
 [TypeFormatterSource]
@@ -25,6 +25,9 @@ public sealed record FitCheck
 
     /// <summary>What the distribution is called.</summary>
     public required string ModelName { get; init; }
+
+    /// <summary>What points and clusters are called in the reading.</summary>
+    internal SampleNouns Nouns { get; init; } = SampleNouns.Default;
 
     /// <summary>Number of clusters.</summary>
     public required int Clusters { get; init; }
@@ -68,6 +71,7 @@ public sealed record FitCheck
     internal static FitCheck Of(PlaneSample sample, ModelUnderTest model, Func<PlaneSample, ModelUnderTest?> refit, int draws, int replicates, int seed) => new()
     {
         ModelName = model.Name,
+        Nouns = sample.Nouns,
         Clusters = sample.Clusters,
         Points = sample.Points,
         Distances = Test(sample, model, refit, draws, replicates, seed),
@@ -77,17 +81,18 @@ public sealed record FitCheck
 
     private static Fit<FitTest> Test(PlaneSample sample, ModelUnderTest model, Func<PlaneSample, ModelUnderTest?> refit, int draws, int replicates, int seed)
     {
+        var nouns = sample.Nouns;
         var n = Math.Min(sample.Clusters, MostClusters);
-        if (n < FewestClusters) return Fit<FitTest>.Refused($"too few clusters ({n}); {FewestClusters} are needed");
+        if (n < FewestClusters) return Fit<FitTest>.Refused($"too few {nouns.Clusters} ({n}); {FewestClusters} are needed");
         var tested = ClusterDraws.Some(sample, n, seed);
-        var name = "Anderson-Darling, distances" + (n < sample.Clusters ? $", {n:#,0} of {sample.Clusters:#,0} clusters" : "");
-        var law = ParametricBootstrap.Of(replicates, seed, "distances from the origin",
-            random => Measure(PlaneSample.Of(Enumerable.Range(0, n).Select(_ => model.Draw(random)).ToList()), random));
+        var name = "Anderson-Darling, distances" + (n < sample.Clusters ? $", {n:#,0} of {sample.Clusters:#,0} {nouns.Clusters}" : "");
+        var law = ParametricBootstrap.Of(replicates, seed, $"distances from the {nouns.Origin}",
+            random => Measure(PlaneSample.Of(Enumerable.Range(0, n).Select(_ => model.Draw(random)).ToList(), nouns), random));
         return law.Value is not { } known
             ? Fit<FitTest>.Refused(law.Reason!)
-            : ClusterDraws.Test(tested, (draw, d) => Measure(draw, SeedStream.For(seed, $"points beyond {d}")) is { } statistic
+            : ClusterDraws.Test(tested, (draw, d) => Measure(draw, SeedStream.For(seed, $"{nouns.Points} beyond {d}")) is { } statistic
                 ? Fit<FitTest>.Made(known.Test(name, statistic, n))
-                : Fit<FitTest>.Refused("the model can't be fitted to one point of each cluster"), draws, seed);
+                : Fit<FitTest>.Refused($"the model can't be fitted to one {nouns.Point} of each {nouns.Cluster}"), draws, seed);
 
         double? Measure(PlaneSample independent, Random random) =>
             refit(independent) is { } fitted ? HeldShares.AndersonDarling(HeldShares.Radial(independent, fitted, random)) : null;

@@ -1,7 +1,7 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// The share of points that a model holds within one point's distance, and its cluster. When the model is right such shares are spread
+/// The share of points that a model holds within the distance of one of them, and that one's cluster. When the model is right such shares are spread
 /// evenly from 0 to 1 (probability-integral transform).
 /// </summary>
 /// <param name="Within">The share within, 0 to 1.</param>
@@ -16,7 +16,7 @@ public static class HeldShares
     // From here on the share beyond is taken from the model itself.
     private const double Far = 0.9;
 
-    /// <summary>By distance from the origin, the one that matters for success rates: the share that the model holds within each point distance.</summary>
+    /// <summary>By distance from the origin: the share that the model holds within each point's distance.</summary>
     /// <param name="sample">Places, placed ones first in the result.</param>
     /// <param name="model">The model.</param>
     /// <param name="seed">
@@ -24,7 +24,7 @@ public static class HeldShares
     /// shares stay even when the model is right.
     /// </param>
     public static IReadOnlyList<HeldShare> Radial(PlaneSample sample, IPlaneModel model, int seed = 1) =>
-        Radial(sample, ModelUnderTest.Of(model), SeedStream.For(seed, "shares of points beyond"));
+        Radial(sample, ModelUnderTest.Of(model), SeedStream.For(seed, $"shares of {sample.Nouns.Points} beyond"));
 
     /// <summary>By ellipse: the share that a normal holds in the ellipse of equal density through each point, 1 − exp(−d²/2) for Mahalanobis' distance d.</summary>
     /// <param name="sample">Places; points known only as beyond a distance have no ellipse and are left out.</param>

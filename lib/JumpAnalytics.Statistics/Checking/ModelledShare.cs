@@ -1,7 +1,7 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>A share of points as a model has it and as it was observed.</summary>
-/// <param name="Radius">Distance from the origin that parts the points, metres.</param>
+/// <param name="Radius">Distance from the origin on either side of which points are counted, metres.</param>
 /// <param name="Modelled">Share on the side asked for under the model.</param>
 /// <param name="Observed">Share of the points that were there.</param>
 /// <param name="StandardError">

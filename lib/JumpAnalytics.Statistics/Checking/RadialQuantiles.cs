@@ -2,28 +2,28 @@ using MathNet.Numerics.Distributions;
 
 namespace JumpAnalytics.Statistics;
 
-/// <summary>One point of a radial quantile plot; distances in metres.</summary>
+/// <summary>One mark of a radial quantile plot; distances in metres.</summary>
 /// <param name="Position">Share of points within the observed distance, as an order statistic has it.</param>
-/// <param name="Observed">A point distance that was observed.</param>
+/// <param name="Observed">The distance of an observed point.</param>
 /// <param name="Model">The distance that holds that share under the model.</param>
-/// <param name="Low">Lower limit of the observed distance if the model is right, for this point alone.</param>
+/// <param name="Low">Lower limit of the observed distance if the model is right, for this quantile alone.</param>
 /// <param name="High">Upper limit of it.</param>
 [TypeFormatterSource]
 public readonly record struct RadialQuantile(double Position, double Observed, double Model, double Low, double High);
 
 /// <summary>
-/// Observed point distances in rising order against those of a model: on the diagonal where the model is right, above it where points lie
+/// Distances of observed points in rising order against those of a model: on the diagonal where the model is right, above it where points lie
 /// farther off than it has them.
 /// </summary>
 /// <remarks>
 /// <para>Position of the i-th of n distances: (i − 1/3)/(n + 1/3), close to the median of its distribution. Points known only as beyond a
-/// distance have no point but shift those farther off, as in Kaplan and Meier's estimate (Michael and Schucany 1979, Technometrics
+/// distance are not drawn but shift those farther off, as in Kaplan and Meier's estimate (Michael and Schucany 1979, Technometrics
 /// 21:435-441).</para>
 /// <para>Limits: the i-th of n evenly spread shares is a beta(i, n − i + 1) variate. Points of one cluster are not independent, so n is the
 /// effective number of points, their number over the design effect of the distribution function: the between-cluster variance of the
 /// share within a distance over that of independent points, both summed over all observed distances, at least 1; with one cluster the
-/// points count as one. The position is kept and i follows from it. The limits are for one point at a time: with 95 % limits
-/// and a right model about one point in twenty lies outside, and neighbours go together.</para>
+/// points count as one. The position is kept and i follows from it. The limits are for one mark at a time: with 95 % limits
+/// and a right model about one mark in twenty lies outside, and neighbours go together.</para>
 /// </remarks>
 [TypeFormatterSource]
 public sealed record RadialQuantiles
@@ -47,16 +47,16 @@ public sealed record RadialQuantiles
     /// <summary>Number of independent points that would tell as much.</summary>
     public required double EffectivePoints { get; init; }
 
-    /// <summary>Coverage of the limits of a point.</summary>
+    /// <summary>Coverage of the limits of a mark.</summary>
     public required double Confidence { get; init; }
 
     /// <summary>Compares a sample with a model.</summary>
     /// <param name="sample">Places and clusters.</param>
-    /// <param name="model">The model, fitted to them or not. Limits make no allowance for fitting, which draws points towards the diagonal.</param>
-    /// <param name="confidence">Coverage of the limits of a point, between 0 and 1.</param>
-    /// <param name="most">Most points to give: of more distances, some are picked, evenly in log odds of their rank, so that both ends stay.</param>
-    /// <returns>The points, or that no point has a known place.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1, or there are fewer than two points to give.</exception>
+    /// <param name="model">The model, fitted to them or not. Limits make no allowance for fitting, which draws marks towards the diagonal.</param>
+    /// <param name="confidence">Coverage of the limits of a mark, between 0 and 1.</param>
+    /// <param name="most">Most marks to give: of more distances, some are picked, evenly in log odds of their rank, so that both ends stay.</param>
+    /// <returns>The marks, or that no point has a known place.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1, or there are fewer than two marks to give.</exception>
     public static Fit<RadialQuantiles> Of(PlaneSample sample, IPlaneModel model, double confidence = 0.95, int most = 200) =>
         Of(sample, ModelUnderTest.Of(model), confidence, most);
 
@@ -64,7 +64,7 @@ public sealed record RadialQuantiles
     {
         if (!(confidence > 0 && confidence < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
         ArgumentOutOfRangeException.ThrowIfLessThan(most, 2);
-        if (sample.Placed.Count == 0) return Fit<RadialQuantiles>.Refused("no point with a known place");
+        if (sample.Placed.Count == 0) return Fit<RadialQuantiles>.Refused($"no {sample.Nouns.Point} with a known place");
         var distances = sample.Placed.Select(m => m.Length).ToArray();
         var clusters = sample.ClusterOfPlaced.ToArray();
         Array.Sort(distances, clusters);

@@ -44,6 +44,9 @@ internal sealed class LevelData
     /// <summary>Numbers of the mean for each axis: one, or two with a slope.</summary>
     public int Fixed => Along is null ? 1 : 2;
 
+    /// <summary>What points, clusters and raters are called in texts.</summary>
+    public SampleNouns Nouns { get; init; } = SampleNouns.Default;
+
     public ReadOnlySpan<int> PointsOf(int cluster) => Order.AsSpan(Start[cluster]..Start[cluster + 1]);
 
     /// <summary>Numbers names in order of appearance.</summary>

@@ -28,32 +28,35 @@ internal static class LevelFitting
         var search = new LevelSearch(new LevelLikelihood(scaled, restricted), scaled, data.Rater is not null);
         if (search.Maximise() is not { } maximum) return Fit<LevelSolution>.Refused("the search for the most likely parts of the variance did not come to rest");
         if (EntryErrors(search, maximum) is not { } entries)
-            return Fit<LevelSolution>.Refused("the points can't tell the parts of the variance apart: the likelihood is flat");
+            return Fit<LevelSolution>.Refused($"the {data.Nouns.Points} can't tell the parts of the variance apart: the likelihood is flat");
         return Fit<LevelSolution>.Made(new LevelSolution(data, sums, restricted, unscale, maximum, entries));
     }
 
     private static string? WhyNot(LevelData data) => data switch
     {
-        { Points: 0 } => "no point with a known place",
-        { Clusters: 1 } => "a single cluster: what its points share can't be told from the bias",
-        _ when data.Points == data.Clusters => $"each of the {data.Clusters} clusters has a single point: what a cluster shares can't be told from what is a jumper's own",
-        { Along: { } along } when along.Max() - along.Min() <= RoundOff * along.Max(Math.Abs) => "what the mean runs along is the same for all points",
+        { Points: 0 } => $"no {data.Nouns.Point} with a known place",
+        { Clusters: 1 } => $"a single {data.Nouns.Cluster}: what its {data.Nouns.Points} share can't be told from the bias",
+        _ when data.Points == data.Clusters => $"each of the {data.Clusters} {data.Nouns.Clusters} has a single {data.Nouns.Point}: "
+            + $"what a {data.Nouns.Cluster} shares can't be told from what is a {data.Nouns.Own}'s own",
+        { Along: { } along } when along.Max() - along.Min() <= RoundOff * along.Max(Math.Abs) => $"what the mean runs along is the same for all {data.Nouns.Points}",
         { Rater: not null } => WhyNoRaters(data),
         _ => null,
     };
 
     private static string? WhyNoRaters(LevelData data)
     {
-        if (data.Raters < 2) return "a single rater: what one rater's clusters share can't be told from the bias";
-        if (data.Raters > MostRaters) return $"{data.Raters} raters; at most {MostRaters} can be told apart";
-        if (data.Raters == data.Points) return "each rater has a single point: a rater's part can't be told from what is a jumper's own";
+        var (rater, nouns) = (data.Nouns.Rater, data.Nouns);
+        if (data.Raters < 2) return $"a single {rater}: what one {rater}'s {nouns.Clusters} share can't be told from the bias";
+        if (data.Raters > MostRaters) return $"{data.Raters} {nouns.Raters}; at most {MostRaters} can be told apart";
+        if (data.Raters == data.Points)
+            return $"each {rater} has a single {nouns.Point}: a {rater}'s part can't be told from what is a {nouns.Own}'s own";
         var clustersOf = new HashSet<(int, int)>();
         for (var m = 0; m < data.Start.Length - 1; m++)
         {
             foreach (var i in data.PointsOf(m)) clustersOf.Add((m, data.Rater![i]));
         }
         return data.Raters == data.Clusters && clustersOf.Count == data.Clusters
-            ? "each rater has a single cluster: a rater's part can't be told from the cluster's" : null;
+            ? $"each {rater} has a single {nouns.Cluster}: a {rater}'s part can't be told from the {nouns.Cluster}'s" : null;
     }
 
     // Squares within clusters that neither raters nor slope can explain, and their degrees of freedom.
@@ -75,12 +78,17 @@ internal static class LevelFitting
 
     private static string? WhyNot(LevelData data, Matrix<double> squares, int degrees)
     {
+        var nouns = data.Nouns;
         if (degrees < data.Axes.Length)
-            return $"{data.Points} points in {data.Clusters} clusters leave {degrees} comparison{(degrees == 1 ? "" : "s")} within a cluster; {data.Axes.Length} are needed";
+        {
+            return $"{data.Points} {nouns.Points} in {data.Clusters} {nouns.Clusters} leave {degrees} comparison{(degrees == 1 ? "" : "s")} "
+                + $"within a {nouns.Cluster}; {data.Axes.Length} are needed";
+        }
         var size = data.Axes.Max(a => a.Max(Math.Abs));
-        if (!(squares.Trace() > degrees * Math.Pow(RoundOff * size, 2))) return "points of one cluster do not differ: a jumper's own part can't be told";
+        if (!(squares.Trace() > degrees * Math.Pow(RoundOff * size, 2)))
+            return $"{nouns.Points} of one {nouns.Cluster} do not differ: a {nouns.Own}'s own part can't be told";
         return data.Axes.Length == 2 && !(squares.Determinant() > Thin * squares.Trace() * squares.Trace())
-            ? "points of one cluster differ along one line only: a normal in the plane can't be fitted" : null;
+            ? $"{nouns.Points} of one {nouns.Cluster} differ along one line only: a normal in the plane can't be fitted" : null;
     }
 
     // From the observed information; null where it is flat.

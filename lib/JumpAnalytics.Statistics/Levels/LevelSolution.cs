@@ -41,6 +41,9 @@ internal sealed class LevelSolution
         (Slope, SlopeErrors) = ([.. _coefficients.Row(sums.Raters + 1).Select(c => c / scale)], ErrorsOf([(sums.Raters + 1, 1 / scale)]));
     }
 
+    /// <summary>What points, clusters and raters are called in texts.</summary>
+    public SampleNouns Nouns => _data.Nouns;
+
     /// <summary>Covariance of a level: 0 within clusters, 1 between them, 2 between raters; null without that level.</summary>
     public Matrix<double>? CovarianceOf(int level) => _covariances.ElementAtOrDefault(level);
 

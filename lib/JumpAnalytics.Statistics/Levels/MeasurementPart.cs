@@ -1,13 +1,13 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// How much of the scatter within clusters is the measurement's. The errors recorded with the points are independent of where the jumpers
-/// came down, so their mean square is part of the covariance within clusters, the same in every direction.
+/// How much of the scatter within clusters is the measurement's. The errors recorded with the points are independent of where the points
+/// lie, so their mean square is part of the covariance within clusters, the same in every direction.
 /// </summary>
 /// <remarks>
 /// The mean square weights a point by 1 − 1/n, n being the points of its cluster: this is its weight in the scatter within clusters.
 /// Points without a recorded error are taken to be measured like the others; how many these are is stated, and when there are any the
-/// forecast's share is not corrected.
+/// shared part is not corrected.
 /// </remarks>
 [TypeFormatterSource]
 public sealed record MeasurementPart
@@ -22,16 +22,17 @@ public sealed record MeasurementPart
     public required double Variance { get; init; }
 
     /// <summary>
-    /// The jumpers' own part, the covariance within clusters less the measurement's; or the reason why there is none: recorded errors that are
-    /// larger than the scatter itself in some direction. It is not cut off at zero, since then the records contradict one another.
+    /// The points' own part, the covariance within clusters less the measurement's; or the reason why there is none: recorded errors that are
+    /// larger than the scatter itself in some direction. It is not cut off at zero, since then the readings contradict one another.
     /// </summary>
     public required Fit<PlaneCovariance> Own { get; init; }
 
-    /// <summary>Whether every point has a recorded error and the jumpers' own part could be had.</summary>
+    /// <summary>Whether every point has a recorded error and the points' own part could be estimated.</summary>
     public bool IsKnown => Recorded == Points && Own.Success;
 
     internal static MeasurementPart? Of(PlaneSample sample, PlaneCovariance within)
     {
+        var nouns = sample.Nouns;
         var points = new int[sample.Clusters];
         foreach (var m in sample.ClusterOfPlaced) points[m]++;
         double squares = 0, weights = 0;
@@ -53,7 +54,7 @@ public sealed record MeasurementPart
             Own = own.Smallest >= 0
                 ? Fit<PlaneCovariance>.Made(own)
                 : Fit<PlaneCovariance>.Refused(FormattableString.Invariant(
-                    $"the recorded errors of measurement have a mean square of {variance:0.###} m², but points of one cluster scatter by {within.Smallest:0.###} m² in one direction")),
+                    $"the recorded errors of measurement have a mean square of {variance:0.###} m², but {nouns.Points} of one {nouns.Cluster} scatter by {within.Smallest:0.###} m² in one direction")),
         };
     }
 }

@@ -7,7 +7,7 @@ namespace JumpAnalytics.Statistics;
 /// <param name="Place">The point.</param>
 /// <param name="Value">The value there.</param>
 /// <param name="Hessian">Second derivatives there.</param>
-/// <param name="Decrement">Twice the drop in value that a Newton step still promises: the squared distance to the least value in units of its curvature.</param>
+/// <param name="Decrement">Twice the fall in value that a Newton step still promises: the squared distance to the least value in units of its curvature.</param>
 internal sealed record SearchEnd(double[] Place, double Value, Matrix<double> Hessian, double Decrement)
 {
     /// <summary>Whether the slope has vanished: the end is within a millionth of a standard error of where it is zero.</summary>
@@ -26,7 +26,7 @@ internal static class NewtonSearch
     private const int MostSteps = 100;
     private const double Difference = 1e-4;
 
-    // Of the value: a drop smaller than this is hard to see for rounding.
+    // Of the value: a fall smaller than this is hard to see for rounding.
     private const double Near = 1e-13;
 
     // Of the decrement: what a gradient's rounding leaves.

@@ -2,9 +2,9 @@ namespace JumpAnalytics.Statistics;
 
 /// <summary>One point's number for a <see cref="TwoLevelAxisModel"/>.</summary>
 /// <param name="Cluster">The cluster it belongs to.</param>
-/// <param name="Value">The number, for instance the point along the forecast drift, metres.</param>
+/// <param name="Value">The number, for instance where the point lies along an axis, metres.</param>
 /// <param name="Rater">Rater, or any second group that may cross the clusters; null to leave that level out.</param>
-/// <param name="Along">What the mean runs along, for instance minutes since the streamers; null for a constant mean.</param>
+/// <param name="Along">What the mean runs along, for instance a time; null for a constant mean.</param>
 [TypeFormatterSource]
 public sealed record AxisReading(string Cluster, double Value, string? Rater = null, double? Along = null);
 
@@ -89,10 +89,12 @@ public sealed partial record TwoLevelAxisModel
     /// <param name="readings">One for each point; all have a rater or none, and all a number the mean runs along or none.</param>
     /// <param name="kind">The likelihood to maximise.</param>
     /// <param name="confidence">Coverage of the intervals.</param>
+    /// <param name="nouns">What points, clusters and raters are called in a reason; so when left out.</param>
     /// <returns>The model, or the reason why there is none.</returns>
     /// <exception cref="ArgumentException">A number is not finite, or only some readings have a rater or a number the mean runs along.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
-    public static Fit<TwoLevelAxisModel> FitTo(IReadOnlyList<AxisReading> readings, LikelihoodKind kind = LikelihoodKind.Restricted, double confidence = 0.95)
+    public static Fit<TwoLevelAxisModel> FitTo(
+        IReadOnlyList<AxisReading> readings, LikelihoodKind kind = LikelihoodKind.Restricted, double confidence = 0.95, SampleNouns? nouns = null)
     {
         if (!(confidence > 0 && confidence < 1))
             throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
@@ -105,7 +107,10 @@ public sealed partial record TwoLevelAxisModel
         var (clusters, cluster) = LevelData.Numbered(readings.Select(r => r.Cluster));
         var (raters, rater) = bare.Rater is null ? ([], null) : LevelData.Numbered(readings.Select(r => r.Rater!));
         var along = bare.Along is null ? null : readings.Select(r => r.Along!.Value).ToArray();
-        var data = new LevelData([[.. readings.Select(r => r.Value)]], cluster, clusters.Count, rater, raters.Count, along);
+        var data = new LevelData([[.. readings.Select(r => r.Value)]], cluster, clusters.Count, rater, raters.Count, along)
+        {
+            Nouns = nouns ?? SampleNouns.Default,
+        };
         var fit = LevelFitting.Fit(data, kind);
         if (!fit.Success) return Fit<TwoLevelAxisModel>.Refused(fit.Reason);
         var solution = fit.Value;

@@ -7,6 +7,19 @@ public sealed partial record TwoLevelModel
 {
     private const int FewClusters = 10;
 
+    /// <summary>Fits the model to points, without raters.</summary>
+    /// <param name="readings">
+    /// One for each point. One with neither a place nor a distance, and one known only as beyond a distance, is left out; warnings count them.
+    /// </param>
+    /// <param name="kind">The likelihood to maximise.</param>
+    /// <param name="confidence">Coverage of the intervals.</param>
+    /// <inheritdoc cref="FitTo(PlaneSample, LikelihoodKind, IReadOnlyList{string}, double)" path="/returns"/>
+    /// <inheritdoc cref="PlaneSample.Of(IEnumerable{IPlaneReading}, SampleNouns)" path="/exception"/>
+    /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
+    public static Fit<TwoLevelModel> FitTo(
+        IEnumerable<IPlaneReading> readings, LikelihoodKind kind = LikelihoodKind.Restricted, double confidence = 0.95) =>
+        FitTo(PlaneSample.Of(readings), kind, null, confidence);
+
     /// <summary>Fits the model to points.</summary>
     /// <param name="sample">Places with their clusters; points known only as beyond a distance are left out and counted.</param>
     /// <param name="kind">The likelihood to maximise.</param>
@@ -20,10 +33,10 @@ public sealed partial record TwoLevelModel
         if (!(confidence > 0 && confidence < 1))
             throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
         if (raters is not null && (raters.Count != sample.Placed.Count || raters.Contains(null!)))
-            throw new ArgumentException($"A rater is needed for each of the {sample.Placed.Count} placed points; found {raters.Count(s => s is not null)}.", nameof(raters));
+            throw new ArgumentException($"A {sample.Nouns.Rater} is needed for each of the {sample.Placed.Count} placed {sample.Nouns.Points}; found {raters.Count(s => s is not null)}.", nameof(raters));
         double[][] axes = [[.. sample.Placed.Select(m => m.Along)], [.. sample.Placed.Select(m => m.Across)]];
         var (names, rater) = raters is null ? ([], null) : LevelData.Numbered(raters);
-        var fit = LevelFitting.Fit(new LevelData(axes, sample.ClusterOfPlaced, sample.Clusters, rater, names.Count), kind);
+        var fit = LevelFitting.Fit(new LevelData(axes, sample.ClusterOfPlaced, sample.Clusters, rater, names.Count) { Nouns = sample.Nouns }, kind);
         return fit.Success ? Fit<TwoLevelModel>.Made(Of(fit.Value, sample, kind, names, confidence)) : Fit<TwoLevelModel>.Refused(fit.Reason);
     }
 
@@ -60,7 +73,7 @@ public sealed partial record TwoLevelModel
             RaterEffects = [.. solution.RaterEffects().Zip(names, (e, name) => new RaterEffect(name, new(e.Effect[0], e.Effect[1]), PlaneCovariance.Of(e.Errors)))],
             Warnings = [],
         };
-        return model with { Warnings = [.. Warn(model)] };
+        return model with { Warnings = [.. Warn(model, sample)] };
 
         Estimate Bias(int axis)
         {
@@ -81,24 +94,31 @@ public sealed partial record TwoLevelModel
         return effects;
     }
 
-    private static IEnumerable<string> Warn(TwoLevelModel model)
+    private static IEnumerable<string> Warn(TwoLevelModel model, PlaneSample sample)
     {
-        if (model.LeftOut > 0) yield return $"{Count(model.LeftOut, "point")} known only as beyond a distance {(model.LeftOut == 1 ? "is" : "are")} left out: true points scatter more";
-        if (model.Clusters < FewClusters) yield return $"{model.Clusters} clusters say little of what differs from cluster to cluster";
-        if (OnEdge("clusters", model.Between.Rank) is { } between) yield return between;
-        if (model.BetweenRaters is { } level && OnEdge("raters", level.Rank) is { } raters) yield return raters;
+        var nouns = sample.Nouns;
+        if (sample.WarningOfLeftOut is { } placeless) yield return placeless;
+        if (model.LeftOut > 0)
+        {
+            yield return $"{nouns.CountedPoints(model.LeftOut)} known only as beyond a distance {(model.LeftOut == 1 ? "is" : "are")} left out: "
+                + $"true {nouns.Places} scatter more";
+        }
+        if (model.Clusters < FewClusters) yield return $"{model.Clusters} {nouns.Clusters} say little of what differs from {nouns.Cluster} to {nouns.Cluster}";
+        if (OnEdge(nouns.Clusters, model.Between.Rank, nouns) is { } between) yield return between;
+        if (model.BetweenRaters is { } level && OnEdge(nouns.Raters, level.Rank, nouns) is { } raters) yield return raters;
         if (model.Measurement is not { } measurement) yield break;
         if (measurement.Recorded < measurement.Points)
-            yield return $"the error of measurement is recorded for {measurement.Recorded} of {measurement.Points} points; the jumpers' own part supposes the others measured alike";
-        if (!measurement.Own.Success) yield return "the jumpers' own part can't be told: " + measurement.Own.Reason;
+        {
+            yield return $"the error of measurement is recorded for {measurement.Recorded} of {measurement.Points} {nouns.Points}; "
+                + $"the {nouns.Own}s' own part supposes the others measured alike";
+        }
+        if (!measurement.Own.Success) yield return $"the {nouns.Own}s' own part can't be told: {measurement.Own.Reason}";
     }
 
-    private static string? OnEdge(string what, int rank) => rank switch
+    private static string? OnEdge(string what, int rank, SampleNouns nouns) => rank switch
     {
-        0 => $"{what} differ no more than their points do: the estimate of what is between them is zero",
+        0 => $"{what} differ no more than their {nouns.Points} do: the estimate of what is between them is zero",
         1 => $"{what} differ along one line only: the estimate of what is between them is singular",
         _ => null,
     };
-
-    private static string Count(int n, string what) => n == 1 ? $"1 {what}" : $"{n} {what}s";
 }

@@ -1,9 +1,9 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Places in two levels: point = bias + what the cluster's points share + the jumper's own. The shared part, normal with the covariance
-/// between clusters, is the forecast's; the own part, normal with the covariance within clusters, the jumper's. Raters may be a level of
-/// their own: then the forecast's part is what a rater's clusters share plus what is the cluster's alone.
+/// Places in two levels: place = bias + what the points of a cluster share + the point's own part. The shared part is normal with the
+/// covariance between clusters, the own part normal with the covariance within clusters. Raters may be a level of their own: then the
+/// shared part is what a rater's clusters share plus what is the cluster's alone.
 /// </summary>
 /// <remarks>
 /// Likelihood restricted or full, maximised over all covariances, singular ones included; see the members for the rest. In an even design
@@ -24,25 +24,25 @@ public sealed partial record TwoLevelModel
     /// <summary>Points known only as beyond a distance, which are left out.</summary>
     public required int LeftOut { get; init; }
 
-    /// <summary>Mean point along the forecast drift, metres, + long, with its interval: t on clusters − 1, on raters − 1 when raters differ.</summary>
+    /// <summary>Mean place along the first axis, metres, with its interval: t on clusters − 1, on raters − 1 when raters differ.</summary>
     public required Estimate BiasAlong { get; init; }
 
-    /// <summary>Mean point across it, metres, + right, with its interval as above.</summary>
+    /// <summary>Mean place along the second axis, metres, + to the right of the first, with its interval as above.</summary>
     public required Estimate BiasAcross { get; init; }
 
     /// <summary>Covariance of the errors of the bias, square metres, the parts of the variance taken as known; its roots are the standard errors.</summary>
     public required PlaneCovariance BiasErrors { get; init; }
 
-    /// <summary>Covariance between clusters: the forecast's part, less the raters' when they are a level.</summary>
+    /// <summary>Covariance between clusters: the shared part, less the raters' when they are a level.</summary>
     public required LevelCovariance Between { get; init; }
 
-    /// <summary>Covariance within clusters: the jumpers' part, error of measurement included.</summary>
+    /// <summary>Covariance within clusters: the points' own part, error of measurement included.</summary>
     public required LevelCovariance Within { get; init; }
 
     /// <summary>Covariance between raters; null when they are not a level.</summary>
     public LevelCovariance? BetweenRaters { get; init; }
 
-    /// <summary>The forecast's share of the variance.</summary>
+    /// <summary>The shared part's share of the variance.</summary>
     public required ForecastShares Forecast { get; init; }
 
     /// <summary>The share of the variance, both axes summed, that lies between raters; null when they are not a level.</summary>
@@ -63,18 +63,18 @@ public sealed partial record TwoLevelModel
     /// <summary>What a reader must know before using the numbers.</summary>
     public required IReadOnlyList<string> Warnings { get; init; }
 
-    /// <summary>Mean point, metres.</summary>
+    /// <summary>Mean place, metres.</summary>
     public PlaneVector Bias => new(BiasAlong.Value, BiasAcross.Value);
 
     /// <summary>Covariance of what the points of a cluster share: between clusters, and between raters when they are a level.</summary>
     public PlaneCovariance Shared => BetweenRaters is { } raters ? Between.Value.Plus(raters.Value) : Between.Value;
 
-    /// <summary>Distribution of the point of a point of a new cluster (and rater); its probability within the target radius is that of the next success.</summary>
+    /// <summary>Distribution of a point of a new cluster (and rater).</summary>
     public BivariateNormal Marginal => Normal(Bias, Shared.Plus(Within.Value));
 
     /// <summary>
-    /// Distribution of a point's point in a cluster whose shared part is given. Points of one cluster are independent given it: the
-    /// probability that a whole stick is inside is the mean, over <see cref="Shared"/>, of the product of their probabilities.
+    /// Distribution of a point in a cluster whose shared part is given. Points of one cluster are independent given it: the
+    /// probability that several of them lie inside a circle is the mean, over <see cref="Shared"/>, of the product of their probabilities.
     /// </summary>
     /// <param name="shared">What the cluster's points share, metres beside the bias.</param>
     public BivariateNormal Given(PlaneVector shared) => Normal(new(Bias.Along + shared.Along, Bias.Across + shared.Across), Within.Value);

@@ -59,7 +59,9 @@ public sealed record VarianceShare
         var edge = Enumerable.Range(1, entries == solution.Entries.RowCount / 2 ? 1 : 2).Any(l => solution.RankOf(l) < solution.Axes);
         return new VarianceShare
         {
-            Share = Range() is { } range ? Estimate.Of(share, range) : Estimate.WithoutRange(share, part == 0 ? LevelCovariance.Edge : "too few points or clusters, or raters, to tell"),
+            Share = Range() is { } range ? Estimate.Of(share, range)
+                : Estimate.WithoutRange(share, part == 0 ? LevelCovariance.Edge
+                    : $"too few {solution.Nouns.Points} or {solution.Nouns.Clusters}, or {solution.Nouns.Raters}, to tell"),
             StandardError = edge ? null : Math.Sqrt(rest * rest * partPart - 2 * part * rest * partRest + part * part * restRest) / (total * total),
         };
 
@@ -102,22 +104,22 @@ public sealed record VarianceShare
     }
 }
 
-/// <summary>The forecast's share of the variance of points: what the points of a cluster have in common, the rater's part included.</summary>
+/// <summary>The shared part's share of the variance of points: what the points of a cluster have in common, the rater's part included.</summary>
 [TypeFormatterSource]
 public sealed record ForecastShares
 {
-    /// <summary>Of the variance along the forecast drift.</summary>
+    /// <summary>Of the variance along the first axis.</summary>
     public required VarianceShare Along { get; init; }
 
-    /// <summary>Of the variance across it.</summary>
+    /// <summary>Of the variance along the second axis.</summary>
     public required VarianceShare Right { get; init; }
 
     /// <summary>Of the sum of both variances.</summary>
     public required VarianceShare Overall { get; init; }
 
     /// <summary>
-    /// Whether the error of measurement is known and left out of the whole. When not, it counts as the jumpers', and the forecast's share of
-    /// the true points is larger than stated.
+    /// Whether the error of measurement is known and left out of the whole. When not, it counts as the points' own, and the shared part's
+    /// share of the true places is larger than stated.
     /// </summary>
     public required bool WithoutMeasurement { get; init; }
 }

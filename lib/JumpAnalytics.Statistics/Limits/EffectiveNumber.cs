@@ -18,7 +18,7 @@ internal static class EffectiveNumber
 {
     private static readonly double[] _levels = [0.5, 0.75];
 
-    // Below this the quotient of the quantiles of t and the normal hangs on the middle of both.
+    // Below this the quotient of the quantiles of t and the normal is ruled by the middle of both.
     private const double LeastConfidence = 0.75;
 
     /// <summary>The number when points of one cluster share one fate: points² / Σ points_m².</summary>

@@ -16,16 +16,16 @@ public enum NormalForm
 
 public sealed partial record BivariateNormal
 {
-    private static readonly ParameterOf<BivariateNormal>[] _bias =
+    private static ParameterOf<BivariateNormal>[] Biases(SampleNouns nouns) =>
     [
-        new("bias downwind", ParameterKind.Length, m => m.MeanAlong),
-        new("bias right", ParameterKind.Length, m => m.MeanAcross),
+        new($"bias {nouns.Along}", ParameterKind.Length, m => m.MeanAlong),
+        new($"bias {nouns.Across}", ParameterKind.Length, m => m.MeanAcross),
     ];
 
-    private static readonly ParameterOf<BivariateNormal>[] _ellipse =
+    private static ParameterOf<BivariateNormal>[] Ellipses(SampleNouns nouns) =>
     [
-        new("standard deviation downwind", ParameterKind.Length, m => Math.Sqrt(m.VarianceAlong)),
-        new("standard deviation right", ParameterKind.Length, m => Math.Sqrt(m.VarianceAcross)),
+        new($"standard deviation {nouns.Along}", ParameterKind.Length, m => Math.Sqrt(m.VarianceAlong)),
+        new($"standard deviation {nouns.Across}", ParameterKind.Length, m => Math.Sqrt(m.VarianceAcross)),
         new("correlation", ParameterKind.Number, m => m.Covariance / Math.Sqrt(m.VarianceAlong * m.VarianceAcross)),
     ];
 
@@ -35,23 +35,31 @@ public sealed partial record BivariateNormal
     /// Fits by full likelihood (variances with divisor n), points known only as beyond a distance included: each counts with the
     /// probability of lying beyond it.
     /// </summary>
-    /// <param name="sample">Places and clusters.</param>
+    /// <param name="readings">One for each point. One with neither a place nor a distance is left out; a warning of the fit counts it.</param>
     /// <param name="form">What the normal is held to.</param>
+    /// <inheritdoc cref="PlaneSample.Of(IEnumerable{IPlaneReading}, SampleNouns)" path="/exception"/>
     /// <returns>
     /// The fit, or the reason why there is none: fewer than three placed points (two for one variance), all on one line, or a
     /// likelihood that rises without end because too few of the points are placed.
     /// </returns>
+    public static Fit<ModelFit<BivariateNormal>> FitTo(IEnumerable<IPlaneReading> readings, NormalForm form = NormalForm.Full) =>
+        FitTo(PlaneSample.Of(readings), form);
+
+    /// <summary>Fits a sample of points in the same way.</summary>
+    /// <param name="sample">Places and clusters.</param>
+    /// <param name="form">What the normal is held to.</param>
+    /// <inheritdoc cref="FitTo(IEnumerable{IPlaneReading}, NormalForm)" path="/returns"/>
     public static Fit<ModelFit<BivariateNormal>> FitTo(PlaneSample sample, NormalForm form = NormalForm.Full)
     {
         var (circular, centred) = (form.HasFlag(NormalForm.EqualVariance), form.HasFlag(NormalForm.NoBias));
         var fewest = circular ? 2 : FewestPoints;
         if (sample.Placed.Count < fewest)
-            return Fit<ModelFit<BivariateNormal>>.Refused($"{Placed(sample.Placed.Count)}; this normal needs {fewest}");
+            return Fit<ModelFit<BivariateNormal>>.Refused($"{Placed(sample.Placed.Count, sample.Nouns)}; this normal needs {fewest}");
         var placed = Moments(sample, circular, centred);
         var (v1, v2, c) = (placed.VarianceAlong, placed.VarianceAcross, placed.Covariance);
-        if (!(v1 + v2 > 0)) return Fit<ModelFit<BivariateNormal>>.Refused("all points are the same; a normal in the plane can't be fitted");
+        if (!(v1 + v2 > 0)) return Fit<ModelFit<BivariateNormal>>.Refused($"all {sample.Nouns.Places} are the same; a normal in the plane can't be fitted");
         if (v1 * v2 - c * c <= 1e-12 * (v1 + v2) * (v1 + v2))
-            return Fit<ModelFit<BivariateNormal>>.Refused("all points lie on one line; a normal in the plane can't be fitted");
+            return Fit<ModelFit<BivariateNormal>>.Refused($"all {sample.Nouns.Places} lie on one line; a normal in the plane can't be fitted");
 
         var unit = Math.Sqrt(v1 + v2);
         double[] start =
@@ -60,14 +68,14 @@ public sealed partial record BivariateNormal
             .. circular ? [0.5 * Math.Log(v1)] : new[] { 0.5 * Math.Log(v1), 0.5 * Math.Log(v2), Math.Atanh(c / Math.Sqrt(v1 * v2)) },
         ];
         var likelihood = PlaneLikelihood.Of(sample, x => At(x, unit, circular, centred));
-        ParameterOf<BivariateNormal>[] parameters = [.. centred ? [] : _bias, .. circular ? _circle : _ellipse];
+        ParameterOf<BivariateNormal>[] parameters = [.. centred ? [] : Biases(sample.Nouns), .. circular ? _circle : Ellipses(sample.Nouns)];
         return sample.Beyond.Count > 0
             ? likelihood.Climb(start, parameters, [])
             : Fit<ModelFit<BivariateNormal>>.Made(new ModelFit<BivariateNormal>(likelihood, start, parameters, []));
     }
 
     /// <summary>How many points are placed, in words.</summary>
-    internal static string Placed(int count) => $"{count} point{(count == 1 ? "" : "s")} with a known place";
+    internal static string Placed(int count, SampleNouns nouns) => $"{nouns.CountedPoints(count)} with a known place";
 
     /// <summary>Mean and covariance of the placed points, divisor n: the maximum of their likelihood.</summary>
     private static BivariateNormal Moments(PlaneSample sample, bool circular, bool centred)

@@ -1,13 +1,15 @@
+using System.Runtime.CompilerServices;
+
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// The bivariate normal distribution of points in the downwind frame, with bias and full covariance. Metres and square
-/// metres; axis 1 downwind (+ long), axis 2 to the right.
+/// The bivariate normal distribution of points in the plane, with bias and full covariance. Metres and square metres; the second axis
+/// points to the right of the first.
 /// </summary>
-/// <param name="MeanAlong">Bias along the forecast drift, metres, + long.</param>
-/// <param name="MeanAcross">Bias across it, metres, + right.</param>
-/// <param name="VarianceAlong">Variance along, square metres.</param>
-/// <param name="VarianceAcross">Variance across, square metres.</param>
+/// <param name="MeanAlong">Bias along the first axis, metres.</param>
+/// <param name="MeanAcross">Bias along the second axis, metres.</param>
+/// <param name="VarianceAlong">Variance along the first axis, square metres.</param>
+/// <param name="VarianceAcross">Variance along the second axis, square metres.</param>
 /// <param name="Covariance">Covariance of the two, square metres.</param>
 [TypeFormatterSource]
 public sealed partial record BivariateNormal(
@@ -45,7 +47,7 @@ public sealed partial record BivariateNormal(
     }
 
     /// <summary>Squared Mahalanobis distance of a point from the bias: chi-square with two degrees of freedom if points follow the distribution.</summary>
-    /// <param name="point">A point in the downwind frame.</param>
+    /// <param name="point">The point.</param>
     public double SquaredDistance(PlaneVector point)
     {
         var (d, r) = (point.Along - MeanAlong, point.Across - MeanAcross);
@@ -54,7 +56,7 @@ public sealed partial record BivariateNormal(
 
     /// <summary>
     /// The ellipse round the bias that holds a given share of points: half axes in metres and the angle of the longer one,
-    /// radians from downwind towards the right.
+    /// radians from the first axis towards the second.
     /// </summary>
     /// <param name="probability">Between 0 and 1, both excluded.</param>
     /// <exception cref="ArgumentOutOfRangeException">The probability is not between 0 and 1.</exception>
@@ -70,12 +72,14 @@ public sealed partial record BivariateNormal(
     }
 
     /// <summary>Fits mean and covariance (divisor n − 1) to points.</summary>
-    /// <param name="points">Places in the downwind frame.</param>
+    /// <param name="points">Places in the plane.</param>
+    /// <param name="nouns">What they are called in a reason; points when left out.</param>
     /// <returns>The distribution, or the reason why there is none: too few points, or all in one line.</returns>
-    public static Fit<BivariateNormal> FitTo(IReadOnlyList<PlaneVector> points)
+    [OverloadResolutionPriority(1)]
+    public static Fit<BivariateNormal> FitTo(IReadOnlyList<PlaneVector> points, SampleNouns? nouns = null)
     {
         var sums = new MomentSums();
         foreach (var m in points) sums.Add(m);
-        return sums.Fit();
+        return sums.Fit(nouns ?? SampleNouns.Default);
     }
 }

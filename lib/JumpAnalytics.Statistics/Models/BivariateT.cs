@@ -3,7 +3,7 @@ using MathNet.Numerics.Distributions;
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// The elliptical t distribution of points in the downwind frame: a normal whose variance differs from point to point. With few
+/// The elliptical t distribution of points in the plane: a normal whose variance differs from point to point. With few
 /// degrees of freedom far points are much more frequent than under a normal of the same core; with infinitely many it is the normal.
 /// </summary>
 /// <remarks>

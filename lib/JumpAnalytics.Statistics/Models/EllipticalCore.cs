@@ -18,12 +18,12 @@ internal static class EllipticalCore
     /// reweighting (Kent, Tyler and Vardi 1994, Communications in Statistics, Simulation 23:441-453).
     /// </summary>
     /// <returns>The core, or the reason why there is none.</returns>
-    public static Fit<BivariateNormal> Robust(ReadOnlySpan<PlaneVector> points)
+    public static Fit<BivariateNormal> Robust(ReadOnlySpan<PlaneVector> points, SampleNouns nouns)
     {
         const double Freedom = 3;
         var moments = new MomentSums();
         foreach (var m in points) moments.Add(m);
-        var core = moments.Fit();
+        var core = moments.Fit(nouns);
         if (!core.Success) return core;
         var (at, first) = (core.Value, Math.Log(core.Value.Determinant()));
         var before = first;
@@ -41,7 +41,7 @@ internal static class EllipticalCore
             at = new BivariateNormal(at.MeanAlong + s1, at.MeanAcross + s2, s11 / w - s1 * s1, s22 / w - s2 * s2, s12 / w - s1 * s2);
             var determinant = at.Determinant();
             if (!(determinant > 1e-12 * at.VarianceAlong * at.VarianceAcross) || Math.Log(determinant) < first - Collapse)
-                return Fit<BivariateNormal>.Refused("most points lie at one point or on one line");
+                return Fit<BivariateNormal>.Refused($"most {nouns.Places} lie at one point or on one line");
             if (Math.Abs(Math.Log(determinant) - before) < Settled) break;
             before = Math.Log(determinant);
         }

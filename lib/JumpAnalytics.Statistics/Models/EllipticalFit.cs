@@ -44,8 +44,8 @@ internal sealed class EllipticalFit<TTail, TModel> where TTail : struct, IEllipt
     /// <summary>The fit to some points, or why there is none.</summary>
     public Fit<ModelFit<TModel>> To(PlaneSample sample)
     {
-        if (sample.Placed.Count < Fewest) return Refused($"{BivariateNormal.Placed(sample.Placed.Count)}; {What} needs {Fewest}");
-        var start = EllipticalCore.Robust(sample.Places);
+        if (sample.Placed.Count < Fewest) return Refused($"{BivariateNormal.Placed(sample.Placed.Count, sample.Nouns)}; {What} needs {Fewest}");
+        var start = EllipticalCore.Robust(sample.Places, sample.Nouns);
         if (!start.Success) return Refused(start.Reason);
 
         var tried = Thinned(sample);
@@ -97,6 +97,7 @@ internal sealed class EllipticalFit<TTail, TModel> where TTail : struct, IEllipt
         var every = (sample.Placed.Count + MostTried - 1) / MostTried;
         return PlaneSample.Of(
             sample.Placed.Where((_, i) => i % every == 0).Select((m, i) => new PlaneReading($"placed {i}", m))
-                .Concat(sample.Beyond.Where((_, i) => i % every == 0).Select((b, i) => new PlaneReading($"beyond {i}", null, b))));
+                .Concat(sample.Beyond.Where((_, i) => i % every == 0).Select((b, i) => new PlaneReading($"beyond {i}", null, b))),
+            sample.Nouns);
     }
 }

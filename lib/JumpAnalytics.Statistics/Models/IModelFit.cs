@@ -69,7 +69,7 @@ public interface IModelFit<out TModel> where TModel : IErrorModel
     /// <param name="confidence">Coverage, between 0 and 1.</param>
     /// <remarks>
     /// The values whose best likelihood lies less below the top than half the quantile of chi-square (Venzon and Moolgavkar 1988, Applied
-    /// Statistics 37:87-94, for the idea). Where points share clusters the drop is widened by the ratio of the two variances of
+    /// Statistics 37:87-94, for the idea). Where points share clusters the fall is widened by the ratio of the two variances of
     /// <see cref="Derived"/> (Rotnitzky and Jewell 1990, Biometrika 77:485-497), with the square of t on M − 1 degrees of freedom.
     /// </remarks>
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
@@ -77,4 +77,7 @@ public interface IModelFit<out TModel> where TModel : IErrorModel
 
     /// <summary>Log-likelihood of each cluster's points; null without a likelihood.</summary>
     internal double[]? ByCluster { get; }
+
+    /// <summary>What points and clusters are called in texts.</summary>
+    internal SampleNouns Nouns { get; }
 }

@@ -8,30 +8,29 @@ public interface IErrorModel
 }
 
 /// <summary>
-/// A distribution of points in the downwind frame: metres, axis 1 downwind (+ long), axis 2 to the right. Immutable; every
-/// member may be called from any thread.
+/// A distribution of points in the plane: metres, the second axis to the right of the first. Immutable; every member may be called from any thread.
 /// </summary>
 public interface IPlaneModel : IErrorModel
 {
     /// <summary>Natural logarithm of the density at a point, per square metre; null for a distribution that has none.</summary>
-    /// <param name="point">A point in the downwind frame.</param>
+    /// <param name="point">The point.</param>
     double? LogDensity(PlaneVector point);
 
     /// <summary>Probability that a point lies within a distance of a place.</summary>
     /// <param name="radius">Metres, zero or more; infinite gives 1.</param>
-    /// <param name="centre">The place in the downwind frame; the origin unless said otherwise.</param>
+    /// <param name="centre">The place; the origin unless said otherwise.</param>
     /// <exception cref="ArgumentOutOfRangeException">The radius is negative or NaN.</exception>
     double ProbabilityWithin(double radius, PlaneVector centre = default);
 
     /// <summary>Probability that a point lies farther than a distance from a place, with its own relative accuracy in the tail.</summary>
     /// <param name="radius">Metres, zero or more.</param>
-    /// <param name="centre">The place in the downwind frame; the origin unless said otherwise.</param>
+    /// <param name="centre">The place; the origin unless said otherwise.</param>
     /// <exception cref="ArgumentOutOfRangeException">The radius is negative or NaN.</exception>
     double ProbabilityBeyond(double radius, PlaneVector centre = default);
 
     /// <summary>The radius about a place that holds a share of points, metres: the inverse of <see cref="ProbabilityWithin"/>.</summary>
     /// <param name="probability">Between 0 and 1, both excluded.</param>
-    /// <param name="centre">The place in the downwind frame; the origin unless said otherwise.</param>
+    /// <param name="centre">The place; the origin unless said otherwise.</param>
     /// <exception cref="ArgumentOutOfRangeException">The probability is not between 0 and 1.</exception>
     double RadiusHolding(double probability, PlaneVector centre = default);
 

@@ -18,6 +18,12 @@ internal sealed record Likelihood<TModel>(
     int Points, int Clusters, Func<double[], TModel?> Build, Func<TModel, double[]?, double> Sum,
     Func<double[], double, (double[]? Gradient, Matrix<double>? Curvature)>? Slopes = null) where TModel : class, IErrorModel
 {
+    /// <summary>What points and clusters are called in texts.</summary>
+    public SampleNouns Nouns { get; init; } = SampleNouns.Default;
+
+    /// <summary>Warnings about the points themselves.</summary>
+    public IReadOnlyList<string> Warnings { get; init; } = [];
+
     /// <summary>Why there is no fit where a search did not end.</summary>
     public const string NoMaximum = "the likelihood has no maximum that the search could settle on; fewer parameters may help";
 
@@ -44,7 +50,7 @@ internal sealed record Likelihood<TModel>(
             return (null, null, "the likelihood is flat about the estimate");
         var model = information.Inverse();
         if (Clusters == Points) return (model, null, null);
-        if (Clusters <= at.Length + 1) return (model, null, $"{Clusters} clusters are too few for {at.Length} parameters");
+        if (Clusters <= at.Length + 1) return (model, null, $"{Nouns.CountedClusters(Clusters)} are too few for {at.Length} parameters");
         var meat = Matrix<double>.Build.Dense(at.Length, at.Length);
         var slopes = Enumerable.Range(0, at.Length).Select(i => ClusterSlopes(at, i)).ToArray();
         if (slopes.Any(s => s is null)) return (model, null, "the likelihood ends too near the estimate");

@@ -57,7 +57,7 @@ public sealed class ModelChoice
         if (names.Count != fits.Count) throw new ArgumentException($"{names.Count} names for {fits.Count} fits; each needs one.", nameof(names));
         if (names.GroupBy(n => n).FirstOrDefault(g => g.Count() > 1) is { } twice) throw new ArgumentException($"Two fits are called '{twice.Key}'; names must differ.", nameof(names));
         if (fits.Any(f => f.Points != fits[0].Points || f.Clusters != fits[0].Clusters))
-            throw new ArgumentException($"The fits are of {string.Join(" and ", fits.Select(f => $"{f.Points} points in {f.Clusters} clusters").Distinct())}; they must be of the same.", nameof(fits));
+            throw new ArgumentException($"The fits are of {string.Join(" and ", fits.Select(f => $"{f.Nouns.CountedPoints(f.Points)} in {f.Nouns.CountedClusters(f.Clusters)}").Distinct())}; they must be of the same.", nameof(fits));
 
         var ranked = fits.Zip(names, (fit, name) => (Fit: fit, Name: name)).Where(f => f.Fit.Aicc is not null).OrderBy(f => f.Fit.Aicc).ToList();
         var contrasts = ranked.Skip(1).Select(other => ModelContrast.Of(ranked[0].Fit, other.Fit)).ToList();
@@ -68,7 +68,7 @@ public sealed class ModelChoice
             .. ranked.Select((f, i) => Row(f.Fit, f.Name, shares[i] / shares.Sum(), i == 0 ? null : contrasts[i - 1], i > 0 && apart[i - 1])),
             .. fits.Zip(names, (fit, name) => (fit, name)).Where(f => f.fit.Aicc is null).Select(f => Row(f.fit, f.name, null, null, false)),
         ];
-        return new ModelChoice(models, Say(models, fits[0].Points, fits[0].Clusters));
+        return new ModelChoice(models, Say(models, fits[0]));
     }
 
     private static RankedModel Row(IModelFit<IErrorModel> fit, string name, double? weight, ModelContrast? against, bool apart) =>
@@ -87,24 +87,25 @@ public sealed class ModelChoice
         return apart;
     }
 
-    private static string Say(List<RankedModel> models, int points, int clusters)
+    private static string Say(List<RankedModel> models, IModelFit<IErrorModel> fit)
     {
+        var (points, clusters, nouns) = (fit.Points, fit.Clusters, fit.Nouns);
         var ranked = models.Where(m => m.Weight is not null).ToList();
         var without = models.Where(m => m.Weight is null).Select(m => m.Name).ToList();
         var sentences = new List<string>();
         if (ranked.Count > 1)
         {
             var (same, other) = (ranked.Skip(1).Where(m => !m.IsToldApart).Select(m => m.Name).ToList(), ranked.Where(m => m.IsToldApart).Select(m => m.Name).ToList());
-            sentences.Add(string.Create(CultureInfo.InvariantCulture, $"Of {ranked.Count} models the {ranked[0].Name} describes the points best, with {100 * ranked[0].Weight!.Value:0} % of the Akaike weight."));
+            sentences.Add(string.Create(CultureInfo.InvariantCulture, $"Of {ranked.Count} models the {ranked[0].Name} describes the {nouns.Points} best, with {100 * ranked[0].Weight!.Value:0} % of the Akaike weight."));
             if (same.Count > 0) sentences.Add($"The data can't tell it from the {Listed(same)}{(other.Count > 0 ? $"; it is told apart from the {Listed(other)}" : "")}.");
             else sentences.Add($"The data tell it apart from the {Listed(other)}.");
-            if (clusters < points) sentences.Add($"The weights take the {points} points as independent; they are of {clusters} clusters, so the weights overstate how sure one can be.");
+            if (clusters < points) sentences.Add($"The weights take the {points} {nouns.Points} as independent; they are of {clusters} {nouns.Clusters}, so the weights overstate how sure one can be.");
         }
         else
         {
             sentences.Add(ranked.Count == 1 ? $"The {ranked[0].Name} alone has a likelihood to go by." : "No model has a likelihood to go by.");
         }
-        if (ranked.Count > 0 && without.Count > 0) sentences.Add($"Not ranked, for want of a likelihood or of points: {Listed(without)}.");
+        if (ranked.Count > 0 && without.Count > 0) sentences.Add($"Not ranked, for want of a likelihood or of {nouns.Points}: {Listed(without)}.");
         return string.Join(' ', sentences);
     }
 

@@ -19,25 +19,25 @@ public sealed partial class ModelFit<TModel>
         if (Slope(figure) is not { } slope || Variance(slope, model) is not (> 0 and var spread))
             return Estimate.WithoutRange(value, "the figure does not change smoothly with the model");
         var widening = robust is null ? 1 : Variance(slope, robust) / spread;
-        var drop = quantile * quantile * widening / 2;
-        var (low, high) = (Limit(figure, -1, drop, Math.Sqrt(spread)), Limit(figure, 1, drop, Math.Sqrt(spread)));
+        var fall = quantile * quantile * widening / 2;
+        var (low, high) = (Limit(figure, -1, fall, Math.Sqrt(spread)), Limit(figure, 1, fall, Math.Sqrt(spread)));
         return low is { } l && high is { } h
             ? Estimate.Of(value, new Interval(l, h))
             : Estimate.WithoutRange(value, $"the likelihood does not fall far enough {(low is null ? "below" : "above")} the estimate");
     }
 
     /// <summary>
-    /// Where the profile has fallen by a drop on one side. The best likelihood for each value of the figure is traced by maximising the
-    /// likelihood with the figure on a spring; where the spring must be held to meet the drop is found by the secant through the root of the
-    /// drop, which is a straight line where the likelihood is a parabola. A constant pull would lose its hold where the profile flattens out.
+    /// Where the profile has fallen far enough on one side. The best likelihood for each value of the figure is traced by maximising the
+    /// likelihood with the figure on a spring; where the spring must be held to meet that fall is found by the secant through the root of the
+    /// fall, which is a straight line where the likelihood is a parabola. A constant pull would lose its hold where the profile flattens out.
     /// </summary>
-    private double? Limit(Func<TModel, double> figure, int side, double drop, double spread)
+    private double? Limit(Func<TModel, double> figure, int side, double fall, double spread)
     {
         var (top, at, value) = (LogLikelihood!.Value, _at, figure(Model));
-        var wanted = Math.Sqrt(drop);
+        var wanted = Math.Sqrt(fall);
         var (belowHold, belowRoot) = (0.0, 0.0);
         (double Hold, double Root)? above = null;
-        var hold = side * Math.Sqrt(2 * drop) * spread * (1 + 1 / Stiffness);
+        var hold = side * Math.Sqrt(2 * fall) * spread * (1 + 1 / Stiffness);
         for (var trial = 0; trial < MostTrials; trial++)
         {
             var summit = Climb.To(x => _likelihood!.Build(x) is { } m && _likelihood.Sum(m, null) is var l && !double.IsNaN(l) ? l - Pulled(figure(m)) : double.NegativeInfinity, at);

@@ -13,10 +13,11 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
     private readonly Lazy<(Matrix<double>? Model, Matrix<double>? Robust, string? WhyNot)> _covariance;
     private readonly Lazy<IReadOnlyList<ModelParameter>> _shown;
     private readonly string? _whyNoLikelihood;
+    private readonly SampleNouns _nouns;
 
     /// <summary>A fit at the maximum of a likelihood. Parameters that ended on their boundary have no coordinate, but count.</summary>
     internal ModelFit(Likelihood<TModel> likelihood, double[] at, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, int onBoundary = 0)
-        : this(likelihood.Build(at)!, likelihood.Points, likelihood.Clusters, parameters, warnings)
+        : this(likelihood.Build(at)!, likelihood.Points, likelihood.Clusters, parameters, [.. warnings, .. likelihood.Warnings], likelihood.Nouns)
     {
         (_likelihood, _at, FreeParameters) = (likelihood, at, at.Length + onBoundary);
         LogLikelihood = likelihood.At(at);
@@ -24,11 +25,13 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
     }
 
     /// <summary>A model that is no maximum of a likelihood, and why it has none.</summary>
-    internal ModelFit(TModel model, int points, int clusters, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, string whyNoLikelihood)
-        : this(model, points, clusters, parameters, warnings) => _whyNoLikelihood = whyNoLikelihood;
+    internal ModelFit(TModel model, PlaneSample sample, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, string whyNoLikelihood)
+        : this(model, sample.Points, sample.Clusters, parameters, [.. warnings, .. sample.WarningOfLeftOut is { } leftOut ? [leftOut] : (string[])[]], sample.Nouns) => _whyNoLikelihood = whyNoLikelihood;
 
-    private ModelFit(TModel model, int points, int clusters, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings)
+    private ModelFit(
+        TModel model, int points, int clusters, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, SampleNouns nouns)
     {
+        _nouns = nouns;
         (Model, Points, Clusters, _parameters, Warnings, _at) = (model, points, clusters, parameters, warnings, []);
         _covariance = new(() => (null, null, _whyNoLikelihood));
         _shown = new(() => [.. _parameters.Select(p => new ModelParameter(p.Name, p.Kind, p.Value(Model), StandardError(p.Value)))]);
@@ -66,6 +69,8 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
     public IReadOnlyList<string> Warnings { get; }
 
     double[]? IModelFit<TModel>.ByCluster => _likelihood?.ByCluster(_at);
+
+    SampleNouns IModelFit<TModel>.Nouns => _nouns;
 
     private bool SharesClusters => Clusters < Points;
 

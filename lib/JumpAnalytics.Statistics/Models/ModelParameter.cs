@@ -14,7 +14,7 @@ public enum ParameterKind
 }
 
 /// <summary>One fitted parameter of a model.</summary>
-/// <param name="Name">What it is, for instance <c>bias downwind</c>.</param>
+/// <param name="Name">What it is, for instance <c>bias along</c>.</param>
 /// <param name="Kind">What it is measured in.</param>
 /// <param name="Value">Its value, SI.</param>
 /// <param name="StandardError">Its standard error in the same unit; null when it has none, the fit says why.</param>

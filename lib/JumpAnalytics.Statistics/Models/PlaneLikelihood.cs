@@ -18,7 +18,11 @@ internal static class PlaneLikelihood
         var which = sample.Beyond.Select(b => place[b]).ToArray();
         return new Likelihood<TModel>(
             sample.Points, sample.Clusters, build, (model, byCluster) => Placed(sample, model, byCluster) + Beyond(sample, distances, which, model, byCluster),
-            slopes is null ? null : (x, _) => Both(x));
+            slopes is null ? null : (x, _) => Both(x)) 
+        {
+            Nouns = sample.Nouns,
+            Warnings = sample.WarningOfLeftOut is { } leftOut ? [leftOut] : [],
+        };
 
         (double[]?, Matrix<double>?) Both(double[] x)
         {

@@ -18,12 +18,12 @@ public sealed partial record ScaleMixture
 
     private const string OneSpread = "no second, wider spread can be told from the first: the likelihood is highest where there is but one";
 
-    private static readonly ParameterOf<ScaleMixture>[] _parameters =
+    private static ParameterOf<ScaleMixture>[] ParametersOf(SampleNouns nouns) =>
     [
-        new("bias downwind", ParameterKind.Length, m => m.Core.MeanAlong),
-        new("bias right", ParameterKind.Length, m => m.Core.MeanAcross),
-        new("narrow standard deviation downwind", ParameterKind.Length, m => Math.Sqrt(m.Core.VarianceAlong)),
-        new("narrow standard deviation right", ParameterKind.Length, m => Math.Sqrt(m.Core.VarianceAcross)),
+        new($"bias {nouns.Along}", ParameterKind.Length, m => m.Core.MeanAlong),
+        new($"bias {nouns.Across}", ParameterKind.Length, m => m.Core.MeanAcross),
+        new($"narrow standard deviation {nouns.Along}", ParameterKind.Length, m => Math.Sqrt(m.Core.VarianceAlong)),
+        new($"narrow standard deviation {nouns.Across}", ParameterKind.Length, m => Math.Sqrt(m.Core.VarianceAcross)),
         new("correlation", ParameterKind.Number, m => m.Core.Covariance / Math.Sqrt(m.Core.VarianceAlong * m.Core.VarianceAcross)),
         new("share of the wide part", ParameterKind.Number, m => m.WideShare),
         new("times as wide", ParameterKind.Number, m => m.Widening),
@@ -32,7 +32,8 @@ public sealed partial record ScaleMixture
     /// <summary>
     /// Fits by full likelihood, points known only as beyond a distance included: each counts with the probability of lying beyond it.
     /// </summary>
-    /// <param name="sample">Places and clusters.</param>
+    /// <param name="readings">One for each point. One with neither a place nor a distance is left out; a warning of the fit counts it.</param>
+    /// <inheritdoc cref="PlaneSample.Of(IEnumerable{IPlaneReading}, SampleNouns)" path="/exception"/>
     /// <returns>
     /// The fit, or the reason why there is none: fewer than twelve placed points, most of them at one point or on one line, no second
     /// spread that can be told from the first, or a narrow part of fewer than four points.
@@ -42,6 +43,11 @@ public sealed partial record ScaleMixture
     /// likelihood of a mixture is without bound where the narrow part shrinks onto a single point (Day 1969, Biometrika 56:463-474); the
     /// maximum meant is the highest of those inside.
     /// </remarks>
+    public static Fit<ModelFit<ScaleMixture>> FitTo(IEnumerable<IPlaneReading> readings) => FitTo(PlaneSample.Of(readings));
+
+    /// <summary>Fits a sample of points in the same way.</summary>
+    /// <param name="sample">Places and clusters.</param>
+    /// <inheritdoc cref="FitTo(IEnumerable{IPlaneReading})" path="/returns"/>
     public static Fit<ModelFit<ScaleMixture>> FitTo(PlaneSample sample) =>
         new EllipticalFit<WideTail, ScaleMixture>
         {
@@ -50,13 +56,13 @@ public sealed partial record ScaleMixture
             Starts = [Start(0.1, 3), Start(0.3, 2), Start(0.3, 4), Start(0.6, 2), Start(0.6, 4), Start(0.03, 6)],
             Tail = x => new WideTail(1 / (1 + Math.Exp(-x[0])), 1 + Math.Exp(x[1])) is { Share: > 0 and < 1, Widening: > 1 and < double.PositiveInfinity } tail ? tail : null,
             Build = (core, tail) => new ScaleMixture(core, tail.Share, tail.Widening),
-            Parameters = _parameters,
+            Parameters = ParametersOf(sample.Nouns),
             Unsettled = OneSpread,
             Refusal = (m, likelihood, over) =>
-                (1 - m.WideShare) * over.Points < FewestNarrow ? $"fewer than {FewestNarrow} points would be of the narrow kind"
+                (1 - m.WideShare) * over.Points < FewestNarrow ? $"fewer than {FewestNarrow} {sample.Nouns.Points} would be of the narrow kind"
                 : likelihood <= BivariateNormal.FitTo(over).Value?.LogLikelihood + NoGain ? OneSpread : null,
             Warnings = m => m.WideShare * sample.Points < FewWide
-                ? [string.Create(CultureInfo.InvariantCulture, $"the wide kind is a guess: {m.WideShare * sample.Points:0.0} of {sample.Points} points would be of it")] : [],
+                ? [string.Create(CultureInfo.InvariantCulture, $"the wide kind is a guess: {m.WideShare * sample.Points:0.0} of {sample.Nouns.CountedPoints(sample.Points)} would be of it")] : [],
         }.To(sample);
 
     private static double[] Start(double share, double widening) => [Math.Log(share / (1 - share)), Math.Log(widening - 1)];

@@ -2,7 +2,7 @@ namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Two normals about one centre and of one shape, the second some times as wide: mostly good days and some bad ones. Each point is of
-/// either kind by itself. Axis 1 downwind (+ long), axis 2 to the right; metres and square metres.
+/// either kind by itself. Metres and square metres.
 /// </summary>
 /// <param name="Core">The narrow normal: centre and scatter of the good days.</param>
 /// <param name="WideShare">Share of points that are of the wide kind, between 0 and 1.</param>

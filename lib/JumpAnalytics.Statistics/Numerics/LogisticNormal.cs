@@ -1,6 +1,6 @@
 namespace JumpAnalytics.Internals;
 
-/// <summary>The mean of a success probability whose log-odds are normal: the chance of a success on a cluster not yet flown.</summary>
+/// <summary>The mean of a success probability whose log-odds are normal: the chance of a success in a cluster not yet seen.</summary>
 /// <remarks>
 /// Trapezoidal sum over the normal, which for a function without poles near the real line errs by exp(−2π²/(sd · step)): here below
 /// 1e-16 for any spread, where a fixed number of Gauss-Hermite nodes fails for wide ones.

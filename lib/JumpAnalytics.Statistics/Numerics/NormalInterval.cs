@@ -31,8 +31,8 @@ internal static class NormalInterval
         // Both tails from the same side; the far one is left out where it is below the rounding of the near one.
         var far = centre + half;
         var nearTail = SpecialFunctions.Erfc(near * InverseSqrt2);
-        var drop = near > 0 ? 2 * centre * half : 0.5 * far * far;
-        return drop > Negligible
+        var fall = near > 0 ? 2 * centre * half : 0.5 * far * far;
+        return fall > Negligible
             ? 0.5 * nearTail
             : 0.5 * (nearTail - SpecialFunctions.Erfc(far * InverseSqrt2));
     }

@@ -2,7 +2,7 @@ using MathNet.Numerics.Random;
 
 namespace JumpAnalytics.Statistics;
 
-/// <summary>Random numbers for one named purpose, so that adding a cell or a season does not change the draws of another.</summary>
+/// <summary>Random numbers for one named purpose, so that adding another purpose does not change the draws of another.</summary>
 internal static class SeedStream
 {
     /// <summary>A generator (xoshiro256**) for a purpose; the same seed and purpose give the same numbers on every machine.</summary>

@@ -4,7 +4,7 @@ namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Probability that a bivariate normal point lies in a disc about the origin or beyond it, and the radius that holds a
-/// given probability: the success probability of a target and the R50, R90, R95 of a point distribution.
+/// given probability, for instance 50, 90 or 95 % of points.
 /// </summary>
 /// <remarks>
 /// <para>Lengths may be in any one unit, used throughout; variances and the covariance are in that unit squared.</para>

@@ -39,14 +39,15 @@ internal struct MomentSums
     /// <summary>Mean and covariance with divisor n; zero covariance for a single point.</summary>
     public readonly BivariateNormal Population() => new(_mean1, _mean2, _s11 / Count, _s22 / Count, _s12 / Count);
 
-    public readonly Fit<BivariateNormal> Fit()
+    /// <summary>Mean and covariance with divisor n − 1, or why there are none.</summary>
+    public readonly Fit<BivariateNormal> Fit(SampleNouns nouns)
     {
         if (Count < BivariateNormal.FewestPoints)
-            return Fit<BivariateNormal>.Refused($"{Count:0} point{(Count == 1 ? "" : "s")} with a known place; a normal needs {BivariateNormal.FewestPoints}");
+            return Fit<BivariateNormal>.Refused($"{BivariateNormal.Placed((int)Count, nouns)}; a normal needs {BivariateNormal.FewestPoints}");
         var (v1, v2, c) = (_s11 / (Count - 1), _s22 / (Count - 1), _s12 / (Count - 1));
         var model = new BivariateNormal(_mean1, _mean2, v1, v2, c);
         return v1 * v2 - c * c > 1e-12 * (v1 + v2) * (v1 + v2)
             ? Fit<BivariateNormal>.Made(model)
-            : Fit<BivariateNormal>.Refused("all points lie on one line; a normal in the plane can't be fitted");
+            : Fit<BivariateNormal>.Refused($"all {nouns.Places} lie on one line; a normal in the plane can't be fitted");
     }
 }

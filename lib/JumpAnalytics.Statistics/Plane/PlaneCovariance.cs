@@ -2,8 +2,8 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace JumpAnalytics.Statistics;
 
-/// <summary>A covariance of vectors in the downwind frame, square metres; it may be zero or singular.</summary>
-/// <param name="VarianceAlong">Variance along the forecast drift, square metres.</param>
+/// <summary>A covariance of vectors in the plane, square metres; it may be zero or singular.</summary>
+/// <param name="VarianceAlong">Variance along the first axis, square metres.</param>
 /// <param name="VarianceAcross">Variance across it, square metres.</param>
 /// <param name="Covariance">Covariance of the two, square metres, positive when long goes with right.</param>
 [TypeFormatterSource]
@@ -27,7 +27,7 @@ public sealed record PlaneCovariance(double VarianceAlong, double VarianceAcross
 }
 
 /// <summary>Standard errors of the entries of a covariance, square metres.</summary>
-/// <param name="VarianceAlong">Of the variance along the forecast drift.</param>
+/// <param name="VarianceAlong">Of the variance along the first axis.</param>
 /// <param name="VarianceAcross">Of the variance across it.</param>
 /// <param name="Covariance">Of the covariance of the two.</param>
 [TypeFormatterSource]

@@ -1,8 +1,11 @@
+using System.Globalization;
+using System.Runtime.CompilerServices;
+
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// What an error distribution is fitted to: points in the downwind frame, metres, and points known only as beyond a
-/// distance, each with the cluster it belongs to. Points of one cluster share a forecast and are not independent.
+/// What an error distribution is fitted to: points in the plane, metres, and points known only as beyond a distance, each with
+/// the cluster it belongs to. Points of one cluster have an error in common and are not independent.
 /// </summary>
 [TypeFormatterSource]
 public sealed class PlaneSample
@@ -13,10 +16,12 @@ public sealed class PlaneSample
     private readonly double[] _beyond;
     private readonly int[] _clusterOfBeyond;
 
-    private PlaneSample(PlaneVector[] placed, int[] clusterOfPlaced, double?[] measuredSd, double[] beyond, int[] clusterOfBeyond, int clusters)
+    private PlaneSample(
+        PlaneVector[] placed, int[] clusterOfPlaced, double?[] measuredSd, double[] beyond, int[] clusterOfBeyond, int clusters, int leftOut, SampleNouns nouns)
     {
         (_placed, _clusterOfPlaced, _measuredSd) = (placed, clusterOfPlaced, measuredSd);
         (_beyond, _clusterOfBeyond, Clusters) = (beyond, clusterOfBeyond, clusters);
+        (LeftOut, Nouns) = (leftOut, nouns);
     }
 
     /// <summary>Places of the points whose place is known, in the order given.</summary>
@@ -30,6 +35,15 @@ public sealed class PlaneSample
 
     /// <summary>Number of points, placed or not.</summary>
     public int Points => _placed.Length + _beyond.Length;
+
+    /// <summary>Readings that are left out, with neither a place in the plane nor a distance that they lie beyond. They are not among the points.</summary>
+    public int LeftOut { get; }
+
+    /// <summary>How many readings are left out, as a warning; null when none are.</summary>
+    internal string? WarningOfLeftOut => LeftOut == 0 ? null : $"{Nouns.CountedPoints(LeftOut)} with neither a place in the plane nor a distance left out";
+
+    /// <summary>What points, clusters and the rest are called in texts.</summary>
+    internal SampleNouns Nouns { get; }
 
     /// <summary>Whether no two points share a cluster.</summary>
     public bool IsIndependent => Clusters == Points;
@@ -47,20 +61,31 @@ public sealed class PlaneSample
     public IReadOnlyList<double?> MeasuredSd => _measuredSd;
 
     /// <summary>Places that stand each for a cluster of its own.</summary>
-    /// <param name="points">Places in the downwind frame, metres.</param>
+    /// <param name="points">Places in the plane, metres.</param>
+    /// <param name="nouns">What they are called in texts; points when left out.</param>
     /// <exception cref="ArgumentException">A coordinate is not a finite number.</exception>
-    public static PlaneSample Of(IEnumerable<PlaneVector> points) => Of(points.Select((m, i) => new PlaneReading(i.ToString(), m)));
+    [OverloadResolutionPriority(1)]
+    public static PlaneSample Of(IEnumerable<PlaneVector> points, SampleNouns? nouns = null) =>
+        Of(points.Select((m, i) => new PlaneReading(i.ToString(CultureInfo.InvariantCulture), m)), nouns);
 
     /// <summary>Points with their clusters.</summary>
-    /// <param name="readings">One for each point.</param>
-    /// <exception cref="ArgumentException">A reading has neither a point nor a distance, or one that is not a finite number.</exception>
-    public static PlaneSample Of(IEnumerable<PlaneReading> readings)
+    /// <param name="readings">One for each point. One with neither a place nor a distance is left out and counted (<see cref="LeftOut"/>).</param>
+    /// <param name="nouns">What they are called in texts; as the first reading has it when left out.</param>
+    /// <exception cref="ArgumentException">A reading has a place or a distance that is not a finite number, or a negative distance or measurement error.</exception>
+    public static PlaneSample Of(IEnumerable<IPlaneReading> readings, SampleNouns? nouns = null)
     {
+        var leftOut = 0;
         var clusters = new Dictionary<string, int>(StringComparer.Ordinal);
         var (placed, beyond) = (new List<PlaneVector>(), new List<double>());
         var (clusterOfPlaced, clusterOfBeyond, measured) = (new List<int>(), new List<int>(), new List<double?>());
         foreach (var reading in readings)
         {
+            nouns ??= reading.Nouns;
+            if (reading is { Place: null, Beyond: null })
+            {
+                leftOut++;
+                continue;
+            }
             if (!clusters.TryGetValue(reading.Cluster, out var cluster)) clusters.Add(reading.Cluster, cluster = clusters.Count);
             if (reading.Place is { } point && double.IsFinite(point.Along) && double.IsFinite(point.Across))
             {
@@ -78,17 +103,12 @@ public sealed class PlaneSample
                 throw Unusable(reading);
             }
         }
-        return new PlaneSample([.. placed], [.. clusterOfPlaced], [.. measured], [.. beyond], [.. clusterOfBeyond], clusters.Count);
+        return new PlaneSample(
+            [.. placed], [.. clusterOfPlaced], [.. measured], [.. beyond], [.. clusterOfBeyond],
+            clusters.Count, leftOut, nouns ?? SampleNouns.Default);
     }
 
-    private static ArgumentException Unusable(PlaneReading reading) =>
-        new($"A reading of cluster '{reading.Cluster}' is {reading}: it needs a point of finite coordinates, or a finite distance that the point lies beyond, and a measurement error of zero or more.");
+    private static ArgumentException Unusable(IPlaneReading reading) =>
+        new($"A {reading.Nouns.Point} of {reading.Nouns.Cluster} '{reading.Cluster}' is {reading}: it needs a place of finite coordinates, "
+            + "or a finite distance that it lies beyond, and a measurement error of zero or more.");
 }
-
-/// <summary>One point as an error distribution sees it.</summary>
-/// <param name="Cluster">The cluster it belongs to.</param>
-/// <param name="Place">The point in the downwind frame, metres; null when only <paramref name="Beyond"/> is known.</param>
-/// <param name="Beyond">Metres from the origin; the point lies farther and its place is unknown.</param>
-/// <param name="MeasuredSd">Standard deviation per axis of the measurement, metres; null when it was not recorded.</param>
-[TypeFormatterSource]
-public sealed record PlaneReading(string Cluster, PlaneVector? Place, double? Beyond = null, double? MeasuredSd = null);

@@ -16,7 +16,7 @@ internal static class PolygonProbability
 
     /// <summary>The probability under a normal, a t or a mixture of two spreads.</summary>
     /// <param name="model">The distribution.</param>
-    /// <param name="corners">Corners in order, metres in the downwind frame; three or more, no two edges crossing.</param>
+    /// <param name="corners">Corners in order, metres; three or more, no two edges crossing.</param>
     /// <exception cref="ArgumentException">Another kind of distribution.</exception>
     public static double Inside(IPlaneModel model, IReadOnlyList<PlaneVector> corners) => model switch
     {
@@ -30,7 +30,7 @@ internal static class PolygonProbability
 
     private static double Inside(BivariateNormal core, IReadOnlyList<PlaneVector> corners, Func<double, double> beyond)
     {
-        // Cholesky: downwind first.
+        // Cholesky: the first axis first.
         var sd = Math.Sqrt(core.VarianceAlong);
         var slope = core.Covariance / core.VarianceAlong;
         var rest = Math.Sqrt(core.Determinant() / core.VarianceAlong);

@@ -4,7 +4,7 @@ using MathNet.Numerics.Statistics;
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// The uncertainty of any figure by resampling whole clusters with replacement, because jumpers of one cluster share one forecast.
+/// The uncertainty of any figure by resampling whole clusters with replacement, because points of one cluster are not independent.
 /// Made once, it can be asked for intervals of every <see cref="BootstrapMethod"/> and confidence.
 /// </summary>
 /// <remarks>
@@ -25,12 +25,14 @@ public sealed class ClusterBootstrap
 
     private readonly (double[] Values, long[] UpTo) _law; // rising, with the number of resamples up to and including each
     private readonly long _drawn;
+    private readonly SampleNouns _nouns;
     private readonly Lazy<Fit<ClusterJackknife>> _jackknife;
 
-    private ClusterBootstrap(double value, int clusters, bool isExact, (double[], long[]) law, long drawn, Func<int[], double?> figure)
+    private ClusterBootstrap(double value, int clusters, bool isExact, (double[], long[]) law, long drawn, Func<int[], double?> figure, SampleNouns nouns)
     {
+        _nouns = nouns;
         (Value, Clusters, IsExact, _law, _drawn) = (value, clusters, isExact, law, drawn);
-        _jackknife = new(() => ClusterJackknife.Of(clusters, figure));
+        _jackknife = new(() => ClusterJackknife.Of(clusters, figure, nouns: nouns));
         var n = (double)Resamples;
         var mean = _law.Values.Select((v, i) => v * (Count(i) / n)).Sum();
         if (Resamples < 2 || !double.IsFinite(mean)) return;
@@ -68,18 +70,18 @@ public sealed class ClusterBootstrap
     public static Fit<ClusterBootstrap> Of(int clusters, Func<int[], double?> figure, ResampleOptions options)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(clusters);
-        if (clusters == 0) return Fit<ClusterBootstrap>.Refused("no cluster");
+        if (clusters == 0) return Fit<ClusterBootstrap>.Refused($"no {options.Nouns.Cluster}");
         var draws = new int[clusters];
         Array.Fill(draws, 1);
-        if (figure(draws) is not { } value || !double.IsFinite(value)) return Fit<ClusterBootstrap>.Refused("the figure can't be computed from all clusters");
-        if (clusters == 1) return Fit<ClusterBootstrap>.Made(new(value, 1, true, ([], []), 0, figure));
+        if (figure(draws) is not { } value || !double.IsFinite(value)) return Fit<ClusterBootstrap>.Refused(NotFromAll(options));
+        if (clusters == 1) return Fit<ClusterBootstrap>.Made(new(value, 1, true, ([], []), 0, figure, options.Nouns));
 
         var seen = new List<(double Value, long Ways)>();
         var exact = options.Choice == ResampleChoice.AllIfFew && ClusterResamples.Different(clusters) <= options.Replicates;
         var drawn = exact
             ? ClusterResamples.All(draws, Take)
             : ClusterResamples.Random(draws, options.Replicates, SeedStream.For(options.Seed, options.Purpose), Take);
-        return Fit<ClusterBootstrap>.Made(new(value, clusters, exact, Law(seen), drawn, figure));
+        return Fit<ClusterBootstrap>.Made(new(value, clusters, exact, Law(seen), drawn, figure, options.Nouns));
 
         void Take(long ways)
         {
@@ -117,8 +119,8 @@ public sealed class ClusterBootstrap
         {
             var once = new int[clusters];
             Array.Fill(once, 1);
-            if (figure(once) is not { } value || !double.IsFinite(value)) return Fit<ClusterBootstrap>.Refused("the figure can't be computed from all clusters");
-            return Fit<ClusterBootstrap>.Made(new(value, clusters, false, Law([.. values[f].Where(v => !double.IsNaN(v)).Select(v => (v, 1L))]), options.Replicates, figure));
+            if (figure(once) is not { } value || !double.IsFinite(value)) return Fit<ClusterBootstrap>.Refused(NotFromAll(options));
+            return Fit<ClusterBootstrap>.Made(new(value, clusters, false, Law([.. values[f].Where(v => !double.IsNaN(v)).Select(v => (v, 1L))]), options.Replicates, figure, options.Nouns));
         })];
     }
 
@@ -129,7 +131,7 @@ public sealed class ClusterBootstrap
     public double Quantile(double share)
     {
         if (!(share >= 0 && share <= 1)) throw new ArgumentOutOfRangeException(nameof(share), share, "A share between 0 and 1.");
-        if (Resamples == 0) throw new InvalidOperationException($"There is no resample of {Clusters} clusters that yields a value.");
+        if (Resamples == 0) throw new InvalidOperationException($"There is no resample of {_nouns.CountedClusters(Clusters)} that yields a value.");
         if (!IsExact) return SortedArrayStatistics.QuantileCustom(_law.Values, share, QuantileDefinition.R8);
         var at = Array.BinarySearch(_law.UpTo, (long)Math.Ceiling(share * Resamples));
         return _law.Values[Math.Min(at < 0 ? ~at : at, _law.Values.Length - 1)];
@@ -163,18 +165,18 @@ public sealed class ClusterBootstrap
     /// <summary>One limit at a one-sided confidence, or the reason why there is none.</summary>
     internal (double Value, string? Why) Limit(BootstrapMethod method, double confidence, TieRule ties, bool upper)
     {
-        if (Clusters < 2) return (0, "a single cluster");
-        if (Resamples < LeastUsable * _drawn) return (0, $"only {Resamples} of {_drawn} resamples of its {Clusters} clusters could be fitted");
-        if (_law.Values[^1] - _law.Values[0] <= Slack) return (0, "every resample of the clusters gives the same value");
+        if (Clusters < 2) return (0, $"a single {_nouns.Cluster}");
+        if (Resamples < LeastUsable * _drawn) return (0, $"only {Resamples} of {_drawn} resamples of its {Clusters} {_nouns.Clusters} could be fitted");
+        if (_law.Values[^1] - _law.Values[0] <= Slack) return (0, $"every resample of the {_nouns.Clusters} gives the same value");
         var critical = method is BootstrapMethod.WidenedPercentile or BootstrapMethod.WidenedBiasCorrected
             ? Widened(Clusters, confidence) : Normal.InvCDF(0, 1, confidence);
         var (z, why) = method is BootstrapMethod.BiasCorrected or BootstrapMethod.WidenedBiasCorrected
             ? Corrected(upper ? critical : -critical, ties) : (upper ? critical : -critical, null);
         if (why is not null) return (0, why);
         var tail = Normal.CDF(0, 1, -Math.Abs(z));
-        if (tail <= Math.Pow(Clusters, -Clusters) * (1 + 1e-9)) return (0, $"the limit would lie beyond every resample of {Clusters} clusters");
+        if (tail <= Math.Pow(Clusters, -Clusters) * (1 + 1e-9)) return (0, $"the limit would lie beyond every resample of {Clusters} {_nouns.Clusters}");
         var limit = Quantile(z > 0 ? 1 - tail : tail);
-        return double.IsFinite(limit) ? (limit, null) : (0, "the limit would lie among points known only as beyond a distance");
+        return double.IsFinite(limit) ? (limit, null) : (0, $"the limit would lie among {_nouns.Points} known only as beyond a distance");
     }
 
     /// <summary>Quantile of the normal, at a one-sided confidence, widened for few clusters.</summary>
@@ -197,6 +199,8 @@ public sealed class ClusterBootstrap
         for (var i = 0; i < upTo.Length; i++) upTo[i] = all += sorted[i].Ways;
         return ([.. sorted.Select(s => s.Value)], upTo);
     }
+
+    private static string NotFromAll(ResampleOptions options) => $"the figure can't be computed from all {options.Nouns.Clusters}";
 
     /// <summary>What values that are equal may differ by.</summary>
     private double Slack => 1e-12 * Math.Max(Math.Abs(Value), Math.Abs(_law.Values[0]));

@@ -17,7 +17,7 @@ public sealed record ClusterInfluence(int Cluster, string Label, double ValueWit
 
 /// <summary>
 /// A figure with each cluster left out in turn: which clusters drive it, its standard error, and its bias (Quenouille, Tukey; Efron and
-/// Tibshirani 1993, chapter 11). Clusters are the units, because jumpers of one cluster share one forecast.
+/// Tibshirani 1993, chapter 11). Clusters are the units, because points of one cluster are not independent.
 /// </summary>
 /// <remarks>
 /// The standard error of a figure that is not smooth, like a quantile, is not to be trusted (Efron and Tibshirani, section 11.6); the
@@ -55,33 +55,36 @@ public sealed record ClusterJackknife
     /// <param name="clusters">Number of clusters, M.</param>
     /// <param name="figure">From how often each cluster counts (here 0 or 1) to the figure; null when it can't be computed. The array is used again for the next call.</param>
     /// <param name="labels">What the clusters are called; their numbers from 0 when left out.</param>
+    /// <param name="nouns">What clusters are called in a reason; so when left out.</param>
     /// <returns>The influences, or the reason why there are none.</returns>
     /// <exception cref="ArgumentException">Not as many labels as clusters.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A negative number of clusters.</exception>
-    public static Fit<ClusterJackknife> Of(int clusters, Func<int[], double?> figure, IReadOnlyList<string>? labels = null)
+    public static Fit<ClusterJackknife> Of(
+        int clusters, Func<int[], double?> figure, IReadOnlyList<string>? labels = null, SampleNouns? nouns = null)
     {
+        nouns ??= SampleNouns.Default;
         ArgumentOutOfRangeException.ThrowIfNegative(clusters);
         if (labels is not null && labels.Count != clusters)
-            throw new ArgumentException($"There must be a label for each cluster; found {labels.Count} for {clusters} clusters.", nameof(labels));
+            throw new ArgumentException($"There must be a label for each {nouns.Cluster}; found {labels.Count} for {nouns.CountedClusters(clusters)}.", nameof(labels));
         if (clusters < FewestClusters)
-            return Fit<ClusterJackknife>.Refused($"{clusters} cluster{(clusters == 1 ? "" : "s")}; which of them drive a figure can be told from {FewestClusters} on");
+            return Fit<ClusterJackknife>.Refused($"{nouns.CountedClusters(clusters)}; which of them drive a figure can be told from {FewestClusters} on");
         var counts = new int[clusters];
         Array.Fill(counts, 1);
         if (figure(counts) is not { } value || !double.IsFinite(value))
-            return Fit<ClusterJackknife>.Refused("the figure can't be computed from all clusters");
+            return Fit<ClusterJackknife>.Refused($"the figure can't be computed from all {nouns.Clusters}");
         var without = new double[clusters];
         for (var m = 0; m < clusters; m++)
         {
             counts[m] = 0;
             if (figure(counts) is not { } left || !double.IsFinite(left))
-                return Fit<ClusterJackknife>.Refused($"without cluster {LabelOf(m)} the figure can't be computed");
+                return Fit<ClusterJackknife>.Refused($"without {nouns.Cluster} {LabelOf(m)} the figure can't be computed");
             (without[m], counts[m]) = (left, 1);
         }
         var mean = without.Average();
         var squares = without.Sum(w => (w - mean) * (w - mean));
         var rounding = 1e-13 * without.Max(Math.Abs);
         if (squares <= clusters * rounding * rounding)
-            return Fit<ClusterJackknife>.Refused("leaving out a cluster changes nothing, whichever it is");
+            return Fit<ClusterJackknife>.Refused($"leaving out a {nouns.Cluster} changes nothing, whichever it is");
         var rms = Math.Sqrt(squares / clusters);
         return Fit<ClusterJackknife>.Made(new ClusterJackknife
         {

@@ -18,21 +18,29 @@ public enum ResampleChoice
 public sealed record ResampleOptions
 {
     private readonly int _replicates = 2000;
+    private readonly string? _purpose;
 
     /// <summary>Number of random resamples, and the most different ones that are all looked at; 2,000 unless said otherwise.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">Fewer than 200: limits would hang on single resamples.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">Fewer than 200: limits would depend on single resamples.</exception>
     public int Replicates
     {
         get => _replicates;
         init => _replicates = value >= 200 ? value
-            : throw new ArgumentOutOfRangeException(nameof(Replicates), value, "The cluster bootstrap needs at least 200 resamples.");
+            : throw new ArgumentOutOfRangeException(nameof(Replicates), value, "The bootstrap needs at least 200 resamples.");
     }
 
     /// <summary>Seed of the random resamples. The same figure, options and seed give the same numbers.</summary>
     public int Seed { get; init; } = 1;
 
     /// <summary>Names the stream of random numbers, so that two figures with one seed do not share their draws.</summary>
-    public string Purpose { get; init; } = "cluster bootstrap";
+    public string Purpose
+    {
+        get => _purpose ?? $"{Nouns.Cluster} bootstrap";
+        init => _purpose = value;
+    }
+
+    /// <summary>What points and clusters are called in a reason.</summary>
+    public SampleNouns Nouns { get; init; } = SampleNouns.Default;
 
     /// <summary>Every resample when they are few, or random ones.</summary>
     public ResampleChoice Choice { get; init; } = ResampleChoice.AllIfFew;

@@ -1,7 +1,7 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Scores a model of points by the point distances that were observed: the continuous ranked probability score (CRPS), in metres, less is
+/// Scores a model of points by the distances from the origin that were observed: the continuous ranked probability score (CRPS), in metres, less is
 /// better. Made once for a model and used for many points; immutable.
 /// </summary>
 /// <remarks>
@@ -35,7 +35,7 @@ public sealed class DistanceScorer
     public static DistanceScorer For(IPlaneModel model) => new(model);
 
     /// <summary>The score of a point, metres; its integral is found by quadrature to about 1e-10 of the radius that holds all but 1 in 10,000.</summary>
-    /// <param name="distance">The observed point distance, metres.</param>
+    /// <param name="distance">The observed distance, metres.</param>
     /// <param name="upTo">
     /// Metres up to which the model is judged: the integral ends there (threshold-weighted score: Gneiting and Ranjan 2011, Journal of
     /// Business and Economic Statistics 29:411-422). Without an end unless said otherwise.
@@ -43,7 +43,7 @@ public sealed class DistanceScorer
     /// <exception cref="ArgumentOutOfRangeException">A distance that is negative or not finite, or an end that is negative or NaN.</exception>
     public double Crps(double distance, double upTo = double.PositiveInfinity)
     {
-        if (!(distance >= 0 && double.IsFinite(distance))) throw new ArgumentOutOfRangeException(nameof(distance), distance, "A point distance in metres, zero or more.");
+        if (!(distance >= 0 && double.IsFinite(distance))) throw new ArgumentOutOfRangeException(nameof(distance), distance, "A distance in metres, zero or more.");
         if (!(upTo >= 0)) throw new ArgumentOutOfRangeException(nameof(upTo), upTo, "Metres, zero or more.");
         if (_asTheyWere is not null && double.IsPositiveInfinity(upTo)) return _asTheyWere.Crps(distance);
         var (within, beyond, allBeyond) = _integrals.Value;

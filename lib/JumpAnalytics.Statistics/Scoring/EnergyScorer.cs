@@ -1,7 +1,7 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Scores a model of points by where points were, in the plane: the energy score, in metres, less is better. Made once for a model and
+/// Scores a model of points by where points were observed, in the plane: the energy score, in metres, less is better. Made once for a model and
 /// used for many points; immutable.
 /// </summary>
 /// <remarks>
@@ -58,7 +58,7 @@ public sealed class EnergyScorer
     }
 
     /// <summary>The score of a point, metres.</summary>
-    /// <param name="point">The observed point in the downwind frame.</param>
+    /// <param name="point">The observed point.</param>
     /// <exception cref="ArgumentException">A coordinate is not a finite number.</exception>
     public double Score(PlaneVector point) => double.IsFinite(point.Along) && double.IsFinite(point.Across)
         ? MeanDistance(point) - SelfDistance

@@ -5,7 +5,7 @@ namespace JumpAnalytics.Statistics;
 /// <summary>Scores of single forecasts in closed form, less is better. All are proper: the true distribution scores best in the mean.</summary>
 public static class ForecastScores
 {
-    /// <summary>Brier's score of a probability (1950, Monthly Weather Review 78:1-3): its squared distance from 1 for a success, from 0 for a point.</summary>
+    /// <summary>Brier's score of a probability (1950, Monthly Weather Review 78:1-3): its squared distance from 1 for a success, from 0 for a failure.</summary>
     /// <param name="probability">The forecast probability of a success.</param>
     /// <param name="success">Whether it was one.</param>
     /// <exception cref="ArgumentOutOfRangeException">The probability is not from 0 to 1.</exception>
@@ -65,7 +65,7 @@ public static class ForecastScores
     }
 
     /// <summary>The energy score of an ensemble of points, metres (Gneiting and Raftery 2007, JASA 102:359-378, equation 21).</summary>
-    /// <param name="members">The points of the ensemble, in the downwind frame.</param>
+    /// <param name="members">The points of the ensemble.</param>
     /// <param name="observed">The point that came.</param>
     /// <param name="fair">As in <see cref="EnsembleCrps"/>.</param>
     /// <exception cref="ArgumentException">No member (one, if fair), or a coordinate that is not finite.</exception>

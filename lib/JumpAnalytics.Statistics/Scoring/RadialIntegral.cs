@@ -14,7 +14,7 @@ internal sealed class RadialIntegral
     /// <summary>Difference of the two rules on a panel, over the last of the radii; where the function is smooth the better rule is then good to about 1e-11.</summary>
     private const double Agreement = 1e-9;
 
-    /// <summary>Halvings at a jump, of a model without density: to 1e-9 of a panel.</summary>
+    /// <summary>Halvings at a step, of a model without density: to 1e-9 of a panel.</summary>
     private const int MostHalvings = 30;
 
     private readonly Func<double, double> _function;

@@ -13,7 +13,7 @@ public sealed record ReliabilityBandPoint(double Forecast, Interval Range);
 /// </summary>
 /// <remarks>
 /// <para>Diagrams are drawn under that hypothesis as for CORP, forecasts resampled and outcomes drawn by their probabilities, with two
-/// changes because jumpers of one cluster share a forecast and its error: clusters are resampled whole, and outcomes of one cluster are
+/// changes because points of one cluster share a forecast and its error: clusters are resampled whole, and outcomes of one cluster are
 /// drawn together, by normals of a common correlation. Drawn independently the band would be too narrow; clusters resampled with their
 /// own outcomes would tell where the diagram lies and not where it would lie if forecasts were right.</para>
 /// <para>Unless given, the likeness is estimated from the outcomes as if the forecasts were right. Errors that clusters share widen the

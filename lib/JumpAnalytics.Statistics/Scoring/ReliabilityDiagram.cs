@@ -22,11 +22,11 @@ public sealed class ReliabilityDiagram
 {
     private readonly ForecastTally[] _tallies;
     private readonly double[] _probabilities;
-    private readonly bool[] _hits;
+    private readonly bool[] _successes;
 
     private ReliabilityDiagram(ForecastTally[] tallies, double[] probabilities, bool[] successes)
     {
-        (_tallies, _probabilities, _hits) = (tallies, probabilities, successes);
+        (_tallies, _probabilities, _successes) = (tallies, probabilities, successes);
         var blocks = ForecastTally.Rising(tallies);
         Brier = BrierDecomposition.OfRising(tallies, blocks);
         var (steps, at) = (new List<ReliabilityStep>(), 0);
@@ -61,20 +61,23 @@ public sealed class ReliabilityDiagram
     /// <param name="likeness">Correlation of the latent normals of one cluster, from 0 up to 0.99; null to estimate it.</param>
     /// <param name="replicates">Drawn diagrams, at least 200.</param>
     /// <param name="seed">Seed of the draws.</param>
+    /// <param name="nouns">What clusters are called in a reason; so when left out.</param>
     /// <returns>The band, or the reason why there is none: a single cluster.</returns>
     /// <exception cref="ArgumentException">A number of clusters other than of forecasts.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Confidence, likeness or replicates out of range.</exception>
-    public Fit<ReliabilityBand> Band(IReadOnlyList<int> clusters, double confidence = 0.9, double? likeness = null, int replicates = 1000, int seed = 1)
+    public Fit<ReliabilityBand> Band(
+        IReadOnlyList<int> clusters, double confidence = 0.9, double? likeness = null, int replicates = 1000, int seed = 1, SampleNouns? nouns = null)
     {
+        nouns ??= SampleNouns.Default;
         if (clusters.Count != _probabilities.Length)
-            throw new ArgumentException($"Each forecast needs its cluster; found {_probabilities.Length} forecasts and {clusters.Count} clusters.", nameof(clusters));
+            throw new ArgumentException($"Each forecast needs its {nouns.Cluster}; found {_probabilities.Length} forecasts and {nouns.CountedClusters(clusters.Count)}.", nameof(clusters));
         if (!(confidence is > 0 and < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.9.");
         if (likeness is not (null or (>= 0 and <= CalibratedOutcomes.MostLikeness)))
             throw new ArgumentOutOfRangeException(nameof(likeness), likeness, $"A correlation from 0 to {CalibratedOutcomes.MostLikeness}.");
         if (replicates < 200) throw new ArgumentOutOfRangeException(nameof(replicates), replicates, "At least 200 drawn diagrams.");
         var outcomes = new CalibratedOutcomes(_probabilities, clusters);
         return outcomes.Clusters < 2
-            ? Fit<ReliabilityBand>.Refused("a single cluster")
-            : Fit<ReliabilityBand>.Made(ReliabilityBand.Of(_tallies, outcomes, _probabilities, likeness ?? outcomes.Likeness(_hits), Brier.Miscalibration, confidence, replicates, seed));
+            ? Fit<ReliabilityBand>.Refused($"a single {nouns.Cluster}")
+            : Fit<ReliabilityBand>.Made(ReliabilityBand.Of(_tallies, outcomes, _probabilities, likeness ?? outcomes.Likeness(_successes), Brier.Miscalibration, confidence, replicates, seed));
     }
 }

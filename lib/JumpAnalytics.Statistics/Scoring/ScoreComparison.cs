@@ -35,6 +35,7 @@ public sealed record ScoreComparison
     /// <param name="confidence">Coverage of the intervals, for instance 0.95.</param>
     /// <param name="replicates">Resamples of clusters, at least 200.</param>
     /// <param name="seed">Seed of the resamples.</param>
+    /// <param name="nouns">What points and clusters are called in a reason; so when left out.</param>
     /// <returns>
     /// The comparison, or the reason why there is none: no point, or infinite scores (a certain forecast that failed, by the logarithmic
     /// score). With a single cluster it has no intervals.
@@ -42,18 +43,20 @@ public sealed record ScoreComparison
     /// <exception cref="ArgumentException">Lengths that differ, or a score that is NaN or minus infinity.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A confidence not between 0 and 1, or fewer than 200 resamples.</exception>
     public static Fit<ScoreComparison> Of(
-        IReadOnlyList<double> scores, IReadOnlyList<double> referenceScores, IReadOnlyList<int> clusters, double confidence = 0.95, int replicates = 2000, int seed = 1)
+        IReadOnlyList<double> scores, IReadOnlyList<double> referenceScores, IReadOnlyList<int> clusters,
+        double confidence = 0.95, int replicates = 2000, int seed = 1, SampleNouns? nouns = null)
     {
+        nouns ??= SampleNouns.Default;
         if (scores.Count != referenceScores.Count || scores.Count != clusters.Count)
-            throw new ArgumentException($"Each point needs two scores and a cluster; found {scores.Count} and {referenceScores.Count} scores and {clusters.Count} clusters.");
+            throw new ArgumentException($"Each {nouns.Point} needs two scores and a {nouns.Cluster}; found {scores.Count} and {referenceScores.Count} scores and {nouns.CountedClusters(clusters.Count)}.");
         if (!(confidence is > 0 and < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
-        var resamples = new ResampleOptions { Replicates = replicates, Seed = seed, Purpose = "score comparison", Choice = ResampleChoice.Random };
-        if (scores.Count == 0) return Fit<ScoreComparison>.Refused("no point");
+        var resamples = new ResampleOptions { Replicates = replicates, Seed = seed, Purpose = "score comparison", Choice = ResampleChoice.Random, Nouns = nouns };
+        if (scores.Count == 0) return Fit<ScoreComparison>.Refused($"no {nouns.Point}");
         if (scores.Concat(referenceScores).FirstOrDefault(s => double.IsNaN(s) || double.IsNegativeInfinity(s), 0) is not 0 and var odd)
             throw new ArgumentException($"A score can't be {odd}.");
         var (failed, referenceFailed) = (scores.Count(double.IsInfinity), referenceScores.Count(double.IsInfinity));
         if (failed + referenceFailed > 0)
-            return Fit<ScoreComparison>.Refused($"infinite scores: {failed} of the forecaster and {referenceFailed} of the one compared with, in {scores.Count} points");
+            return Fit<ScoreComparison>.Refused($"infinite scores: {failed} of the forecaster and {referenceFailed} of the one compared with, in {scores.Count} {nouns.Points}");
 
         var sums = Enumerable.Range(0, scores.Count).GroupBy(i => clusters[i])
             .Select(g => (Own: g.Sum(i => scores[i]), Reference: g.Sum(i => referenceScores[i]), Points: g.Count())).ToArray();

@@ -1,33 +1,37 @@
+using System.Collections.Concurrent;
 using System.Reflection;
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
 
 namespace JumpAnalytics.Statistics;
 
-/// <summary>What the documentation beside the library says of a part of a value; nothing where the file is not there.</summary>
+/// <summary>What the documentation beside a value's library says of a part of it; nothing where the file is not there.</summary>
 internal static partial class Meanings
 {
-    private static readonly Lazy<Dictionary<string, XElement>> _members = new(Read);
+    private static readonly ConcurrentDictionary<Assembly, Dictionary<string, XElement>> _members = new();
 
     /// <summary>The meaning of a property, or of the parameter that made it.</summary>
     public static string? Of(PropertyInfo property)
     {
         var owner = NameOf(property.DeclaringType!);
-        var documented = property.DeclaringType!.GetInterfaces().Select(NameOf).Prepend(owner)
-            .Select(type => _members.Value.GetValueOrDefault($"P:{type}.{property.Name}")?.Element("summary")).FirstOrDefault(s => s is not null);
+        var documented = property.DeclaringType!.GetInterfaces().Prepend(property.DeclaringType)
+            .Select(type => MembersOf(type).GetValueOrDefault($"P:{NameOf(type)}.{property.Name}")?.Element("summary")).FirstOrDefault(s => s is not null);
         if (documented is not null) return Flat(documented);
-        var made = _members.Value.GetValueOrDefault($"T:{owner}")?.Elements("param").FirstOrDefault(p => (string?)p.Attribute("name") == property.Name);
+        var made = MembersOf(property.DeclaringType).GetValueOrDefault($"T:{owner}")?.Elements("param").FirstOrDefault(p => (string?)p.Attribute("name") == property.Name);
         return made is null ? null : Flat(made);
     }
 
     private static string NameOf(Type type) => ((type.IsGenericType ? type.GetGenericTypeDefinition() : type).FullName ?? type.Name).Replace('+', '.');
 
-    private static Dictionary<string, XElement> Read()
+    private static Dictionary<string, XElement> MembersOf(Type type) => _members.GetOrAdd(type.Assembly, Read);
+
+    private static Dictionary<string, XElement> Read(Assembly assembly)
     {
         try
         {
-            var file = Path.ChangeExtension(typeof(Meanings).Assembly.Location, ".xml");
-            return file.Length == 0 || !File.Exists(file) ? [] : XDocument.Load(file).Descendants("member").DistinctBy(m => (string?)m.Attribute("name")).ToDictionary(m => (string)m.Attribute("name")!);
+            var file = assembly.IsDynamic ? "" : Path.ChangeExtension(assembly.Location, ".xml");
+            return file.Length == 0 || !File.Exists(file) ? []
+                : XDocument.Load(file).Descendants("member").DistinctBy(m => (string?)m.Attribute("name")).ToDictionary(m => (string)m.Attribute("name")!);
         }
         catch (Exception e) when (e is IOException or System.Xml.XmlException or UnauthorizedAccessException)
         {

@@ -52,7 +52,7 @@ internal static class Rounding
         return $"{show(value.Value, decimals)} ({show(range.Low, decimals)} to {show(range.High, decimals)})";
     }
 
-    /// <summary>A count with thousands parted: <c>1,430</c>.</summary>
+    /// <summary>A count with a comma between thousands: <c>1,430</c>.</summary>
     public static string Count(long n) => n.ToString("#,0", CultureInfo.InvariantCulture);
 
     /// <summary>A count with its noun: <c>1 point</c>, <c>12 points</c>.</summary>

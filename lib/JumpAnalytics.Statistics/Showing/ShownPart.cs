@@ -23,7 +23,7 @@ internal static partial class ShownPart
     public static bool FitsALine(PropertyInfo property) =>
         property.PropertyType == typeof(string) || !typeof(IEnumerable).IsAssignableFrom(property.PropertyType);
 
-    /// <summary>A part's value; a part that can't be had here says why.</summary>
+    /// <summary>A part's value; a part that can't be read here says why.</summary>
     public static object? Read(PropertyInfo property, object of)
     {
         try
@@ -37,14 +37,14 @@ internal static partial class ShownPart
     }
 
     /// <summary>Whether a type has no name of its own: <c>new { … }</c>.</summary>
-    public static bool IsMadeOnTheSpot(Type type) => type.Name.StartsWith("<>", StringComparison.Ordinal);
+    public static bool IsAnonymous(Type type) => type.Name.StartsWith("<>", StringComparison.Ordinal);
 
-    /// <summary>Whether a value's own text says it all: it wrote one, or it is a plain value of the runtime.</summary>
+    /// <summary>Whether a value's own text says it all: it wrote one, or its type is not one that shows itself (<see cref="TypeFormatterSourceAttribute"/>).</summary>
     public static bool SpeaksForItself(object value)
     {
         var type = value.GetType();
-        if (IsMadeOnTheSpot(type)) return false;
-        return type.Assembly != typeof(ShownPart).Assembly || type.IsEnum
+        if (IsAnonymous(type)) return false;
+        return !type.IsDefined(typeof(TypeFormatterSourceAttribute), inherit: true) || type.IsEnum
             || type.GetMethod(nameof(ToString), Type.EmptyTypes) is { } own && own.DeclaringType == type && own.GetCustomAttribute<CompilerGeneratedAttribute>() is null;
     }
 

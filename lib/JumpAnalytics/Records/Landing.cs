@@ -17,8 +17,13 @@ public enum LandingOutcome
 /// One jumper's landing: its place relative to the spot or, when the place is unknown, the distance it lies beyond.
 /// SI units. An optional value that was not recorded is null.
 /// </summary>
+/// <remarks>
+/// Every model of the statistics can be fitted to landings as they are, for instance <c>BivariateT.FitTo(log.Landings)</c>: it sees their
+/// misses in the downwind frame, their missions, the distances that censored ones lie beyond, and the recorded errors of measurement. A
+/// landing with a place but no downwind frame (a forecast drift of no length) is left out; the fit counts it and says so.
+/// </remarks>
 [TypeFormatterSource]
-public sealed record Landing
+public sealed record Landing : IPlaneReading
 {
     /// <summary>
     /// A miss distance may pass the target radius by this share and still count as on it: the size of rounding when a
@@ -85,4 +90,10 @@ public sealed record Landing
 
     /// <summary>The miss along and across the forecast drift; null when the place or the drift's direction is unknown.</summary>
     public PlaneVector? MissDownwind => Miss is { } miss ? Drop.Frame?.ToDownwind(miss) : null;
+
+    string IPlaneReading.Cluster => Drop.Mission;
+
+    PlaneVector? IPlaneReading.Place => MissDownwind;
+
+    SampleNouns IPlaneReading.Nouns => TradeNouns.Value;
 }

@@ -27,11 +27,9 @@ internal static class Unrounded
         if (unit.On < Rounded * sample.Placed.Count || sample.Placed.Count == 0) return sample;
         var random = SeedStream.For(seed, "distances spread over their rounding");
         var missions = sample.ClusterOfPlaced.ToArray();
-        return PlaneSample.Of(
-        [
-            .. sample.Placed.Select((m, i) => new PlaneReading($"{missions[i]}", IsOn(m.Length, unit.Unit) ? Moved(m, unit.Unit.ToSi(Step), random) : m, null, sample.MeasuredSd[i])),
-            .. sample.Beyond.Select((b, i) => new PlaneReading($"{sample.ClusterOfBeyond[i]}", null, b)),
-        ]);
+        var placed = sample.Placed.Select((m, i) =>
+            new PlaneReading($"{missions[i]}", IsOn(m.Length, unit.Unit) ? Moved(m, unit.Unit.ToSi(Step), random) : m, null, sample.MeasuredSd[i]));
+        return PlaneSample.Of([.. placed, .. sample.Beyond.Select((b, i) => new PlaneReading($"{sample.ClusterOfBeyond[i]}", null, b))], TradeNouns.Value);
     }
 
     private static bool IsOn(double metres, MeasureUnit unit)

@@ -63,7 +63,7 @@ public sealed class SpotterInfluence : ShownResult
                 yield return new FigureInfluence(spotter, name, isRate, missions.Count, Fit<IReadOnlyList<MissionPull>>.Refused($"{Rounding.Count(missions.Count, "mission")}: each weighs much, whichever it is; given from {settings.FewestMissions} on"), Known(figure(everything)), null);
                 continue;
             }
-            var jackknife = ClusterJackknife.Of(missions.Count, figure, [.. missions.Select(m => m[0].Drop.Mission)]);
+            var jackknife = ClusterJackknife.Of(missions.Count, figure, [.. missions.Select(m => m[0].Drop.Mission)], TradeNouns.Value);
             var top = jackknife.Value?.Ranked.Take(settings.InfluentialMissions).Select(i => new MissionPull(i.Label, missions[i.Cluster].Min(l => l.Drop.Time).Date, i)).ToList();
             foreach (var pull in top ?? []) everything[pull.Influence.Cluster] = 0;
             yield return new FigureInfluence(spotter, name, isRate, missions.Count,

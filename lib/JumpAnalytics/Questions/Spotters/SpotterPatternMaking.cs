@@ -54,7 +54,7 @@ internal sealed class SpotterPatternMaking(AccuracyOptions options, SpotterPatte
 
     private Fit<ForecastShares> Levels(IReadOnlyList<Landing> landings)
     {
-        var model = TwoLevelModel.FitTo(Readings(landings, l => l.MissDownwind), confidence: options.Confidence);
+        var model = TwoLevelModel.FitTo(landings, confidence: options.Confidence);
         return model.Success ? Fit<ForecastShares>.Made(model.Value.Forecast) : Fit<ForecastShares>.Refused(model.Reason);
     }
 
@@ -70,7 +70,7 @@ internal sealed class SpotterPatternMaking(AccuracyOptions options, SpotterPatte
     }
 
     private static PlaneSample Readings(IReadOnlyList<Landing> landings, Func<Landing, PlaneVector?> vector) =>
-        PlaneSample.Of(landings.Select(l => (l, Vector: vector(l))).Where(p => p.Vector is not null).Select(p => new PlaneReading(p.l.Drop.Mission, p.Vector, MeasuredSd: p.l.MeasuredSd)));
+        PlaneSample.Of(landings.Select(l => (l, Vector: vector(l))).Where(p => p.Vector is not null).Select(p => new PlaneReading(p.l.Drop.Mission, p.Vector, MeasuredSd: p.l.MeasuredSd)), TradeNouns.Value);
 
     private static PlaneVector? NorthEast(Landing landing) => landing.Miss is { } miss ? new(miss.North, miss.East) : null;
 

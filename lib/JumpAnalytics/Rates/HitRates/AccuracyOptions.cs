@@ -68,7 +68,8 @@ public sealed record AccuracyOptions
     }
 
     /// <summary>Random resamples of the missions for one purpose.</summary>
-    internal ResampleOptions Resampling(string purpose) => new() { Replicates = Replicates, Seed = Seed, Purpose = purpose, Choice = ResampleChoice.Random };
+    internal ResampleOptions Resampling(string purpose) =>
+        new() { Replicates = Replicates, Seed = Seed, Purpose = purpose, Choice = ResampleChoice.Random, Nouns = TradeNouns.Value };
 
     private static double Share(double value, string name) => value > 0 && value < 1 ? value
         : throw new ArgumentOutOfRangeException(name, value, $"{name} is a share between 0 and 1, for instance {(name == nameof(Confidence) ? "0.95" : "0.85")}.");

@@ -41,7 +41,5 @@ internal sealed class MissionSample
     }
 
     /// <summary>The landings as an error distribution sees them: misses in the downwind frame, and distances they lie beyond.</summary>
-    public PlaneSample Misses() => PlaneSample.Of(Landings
-        .Where(l => l.MissDownwind is not null || l.Beyond is not null)
-        .Select(l => new PlaneReading(l.Drop.Mission, l.MissDownwind, l.MissDownwind is null ? l.Beyond : null, l.MeasuredSd)));
+    public PlaneSample Misses() => PlaneSample.Of(Landings, TradeNouns.Value);
 }

@@ -54,7 +54,7 @@ internal sealed class NormalRate
         {
             for (var i = 0; i < draws[m]; i++) sums.Add(_moments[m]);
         }
-        return sums.Fit();
+        return sums.Fit(TradeNouns.Value);
     }
 
     private double Rate(BivariateNormal model, int[] draws)

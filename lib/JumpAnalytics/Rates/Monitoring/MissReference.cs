@@ -32,7 +32,7 @@ internal sealed class MissReference
         (Missions, Landings) = (landings.Select(l => l.Drop.Mission).Distinct().Count(), landings.Count);
         _cells = Cells(landings);
         _distances = [.. landings.Where(l => l.MissDistance is not null).Select(l => l.MissDistance!.Value / Typical(l)).Order()];
-        var levels = TwoLevelAxisModel.FitTo([.. landings.Where(l => Score(l) is not null).Select(l => new AxisReading(l.Drop.Mission, Score(l)!.Value))]);
+        var levels = TwoLevelAxisModel.FitTo([.. landings.Where(l => Score(l) is not null).Select(l => new AxisReading(l.Drop.Mission, Score(l)!.Value))], nouns: TradeNouns.Value);
         _usual = landings.Where(l => LogDistance(l) is not null).GroupBy(l => l.Drop.Mission).Average(m => m.Average(l => LogDistance(l)!.Value));
         WhyNot = levels.Reason;
         _levels = levels.Value!;
@@ -54,7 +54,7 @@ internal sealed class MissReference
             return;
         }
         _lengths = [.. misses.Select(m => Standardised(m).Length).Order()];
-        _plane = TwoLevelModel.FitTo(PlaneSample.Of(landings.Where(l => Scaled(l) is not null).Select(l => new PlaneReading(l.Drop.Mission, Vector(l)))));
+        _plane = TwoLevelModel.FitTo(PlaneSample.Of(landings.Where(l => Scaled(l) is not null).Select(l => new PlaneReading(l.Drop.Mission, Vector(l))), TradeNouns.Value));
     }
 
     /// <summary>Missions of the reference.</summary>
@@ -117,7 +117,7 @@ internal sealed class MissReference
     {
         var placed = landings.Where(l => l.MissDistance is not null).ToList();
         if (placed.Select(Cell).Distinct().Count() < 2) return [];
-        var fit = TwoLevelAxisModel.FitTo([.. placed.Select(l => new AxisReading(l.Drop.Mission, Math.Log(Math.Max(l.MissDistance!.Value, LeastDistance)), Cell(l)))]);
+        var fit = TwoLevelAxisModel.FitTo([.. placed.Select(l => new AxisReading(l.Drop.Mission, Math.Log(Math.Max(l.MissDistance!.Value, LeastDistance)), Cell(l)))], nouns: TradeNouns.Value);
         return fit.Value is { } model ? model.RaterEffects.ToDictionary(e => e.Name, e => e.Value) : [];
     }
 

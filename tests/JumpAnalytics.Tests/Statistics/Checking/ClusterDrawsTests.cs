@@ -63,7 +63,7 @@ public sealed class ClusterDrawsTests
         Assert.Equal(Math.Min(1, 2 * each[3].PValue), test.PValue);
         Assert.Equal(each[3].Statistic, test.Statistic);
         Assert.Equal(40, test.Points);
-        Assert.Equal("mean, one landing of each mission", test.Name);
+        Assert.Equal("mean, one point of each cluster", test.Name);
         Assert.Equal("twice the median of 7 draws with seed 5; Student's t", test.Method);
         // Of an even number the lower of the two in the middle would do too (half of them are below): it is the one taken.
         each = [.. ClusterDraws.Of(sample, 8, 5).Select(d => Mean(d.Placed).Value!).OrderBy(t => t.PValue)];

@@ -50,7 +50,7 @@ public sealed class FitCheckTests
     {
         var check = Check(new MadeSeason(60).Draw(3));
         Assert.False(check.FitsBadly);
-        Assert.Matches(@"^Nothing in these 60 missions with \d+ landings speaks against the fitted bivariate normal \(p = [01]\.\d\d\)\. \d+ % of the landings lie within the radius that it gives to 50 %, and \d+ % beyond the one that it gives to 95 %\. In fewer than 100 missions a far tail is often missed\.$", check.Reading);
+        Assert.Matches(@"^Nothing in these 60 clusters with \d+ points speaks against the fitted bivariate normal \(p = [01]\.\d\d\)\. \d+ % of the points lie within the radius that it gives to 50 %, and \d+ % beyond the one that it gives to 95 %\. In fewer than 100 clusters a far tail is often missed\.$", check.Reading);
     }
 
     /// <summary>A quarter of the missions spread five times as far as the others, so that a normal holds about 79 % within its R50: more landings near the spot, and more far off, than a normal has.</summary>
@@ -62,7 +62,7 @@ public sealed class FitCheckTests
         var sample = PlaneSample.Of(Enumerable.Range(0, 1200).Select(i => new PlaneReading($"{i / 4}", (i / 4 % 4 == 0 ? far : near).Draw(random))));
         var check = Check(sample);
         Assert.Equal((1, 1), (check.Near!.Direction, check.Far!.Direction));
-        Assert.Matches(@"^The fitted bivariate normal has too few landings near the spot and too few far off in 300 missions with 1,200 landings \(p = 0\.020\)\. (7|8)\d % of the landings lie within the radius that it gives to 50 %, and 1\d % beyond the one that it gives to 95 %\.$", check.Reading);
+        Assert.Matches(@"^The fitted bivariate normal has too few points near the origin and too few far off in 300 clusters with 1,200 points \(p = 0\.020\)\. (7|8)\d % of the points lie within the radius that it gives to 50 %, and 1\d % beyond the one that it gives to 95 %\.$", check.Reading);
     }
 
     /// <summary>Landings on a ring have none near the spot and none far off.</summary>
@@ -72,18 +72,18 @@ public sealed class FitCheckTests
         var random = SeedStream.For(1, "ring");
         var ring = PlaneSample.Of(Enumerable.Range(0, 200).Select(_ => 2 * Math.PI * random.NextDouble()).Select(a => new PlaneVector(50 * Math.Cos(a), 50 * Math.Sin(a))));
         var check = Check(ring);
-        Assert.StartsWith("The fitted bivariate normal has too many landings near the spot and too many far off in 200 missions with 200 landings (p = 0.010). 0 % of the landings", check.Reading);
+        Assert.StartsWith("The fitted bivariate normal has too many points near the origin and too many far off in 200 clusters with 200 points (p = 0.010). 0 % of the points", check.Reading);
     }
 
     [Theory]
-    [InlineData(1, 1, "has too few landings near the spot and too few far off")]
-    [InlineData(1, -1, "has too few landings near the spot and too many far off")]
-    [InlineData(-1, 1, "has too many landings near the spot and too few far off")]
-    [InlineData(1, 0, "has too few landings near the spot in")]
-    [InlineData(-1, 0, "has too many landings near the spot in")]
-    [InlineData(0, 1, "has too few landings far off")]
-    [InlineData(0, -1, "has too many landings far off")]
-    [InlineData(0, 0, "does not have the spread of the distances, though its shares near the spot and far off can't be told from those in")]
+    [InlineData(1, 1, "has too few points near the origin and too few far off")]
+    [InlineData(1, -1, "has too few points near the origin and too many far off")]
+    [InlineData(-1, 1, "has too many points near the origin and too few far off")]
+    [InlineData(1, 0, "has too few points near the origin in")]
+    [InlineData(-1, 0, "has too many points near the origin in")]
+    [InlineData(0, 1, "has too few points far off")]
+    [InlineData(0, -1, "has too many points far off")]
+    [InlineData(0, 0, "does not have the spread of the distances, though its shares near the origin and far off can't be told from those in")]
     public void Every_direction_has_its_words(int near, int far, string words)
     {
         var check = Check(new MadeSeason(30).Draw(1)) with
@@ -106,8 +106,8 @@ public sealed class FitCheckTests
     {
         var check = FitCheck.Of(new MadeSeason(missions).Draw(1), MadeSeason.Truth, Refit);
         Assert.Null(check.FitsBadly);
-        Assert.Equal($"too few missions ({missions}); 20 are needed", check.Distances.Reason);
-        Assert.Equal($"Too few missions ({missions}; 20 are needed) to tell whether the fitted bivariate normal fits.", check.Reading);
+        Assert.Equal($"too few clusters ({missions}); 20 are needed", check.Distances.Reason);
+        Assert.Equal($"Too few clusters ({missions}; 20 are needed) to tell whether the fitted bivariate normal fits.", check.Reading);
         Assert.Equal(missions == 0, check.Near is null);
         if (missions == 1) Assert.Null(check.Near!.StandardError);
     }
@@ -116,7 +116,7 @@ public sealed class FitCheckTests
     public void Landings_all_at_one_place_or_all_beyond_have_no_test()
     {
         var same = FitCheck.Of(PlaneSample.Of(Enumerable.Repeat(new PlaneVector(3, 4), 30)), MadeSeason.Truth, Refit);
-        Assert.Equal("Whether the fitted bivariate normal fits can't be tested on these 30 missions with 30 landings: the model can't be fitted to one landing of each mission.", same.Reading);
+        Assert.Equal("Whether the fitted bivariate normal fits can't be tested on these 30 clusters with 30 points: the model can't be fitted to one point of each cluster.", same.Reading);
         var beyond = FitCheck.Of(PlaneSample.Of(Enumerable.Range(0, 30).Select(i => new PlaneReading($"{i}", null, 10))), MadeSeason.Truth, Refit);
         Assert.False(beyond.Distances.Success);
         Assert.Null(beyond.Near);
@@ -144,7 +144,7 @@ public sealed class FitCheckTests
         Assert.InRange(sample.Points, 900_000, 1_100_000);
         var check = Check(sample);
         Assert.Equal((5000, 220_000), (check.Distances.Value!.Points, check.Clusters));
-        Assert.Equal("Anderson-Darling, distances, 5,000 of 220,000 missions, one landing of each mission", check.Distances.Value.Name);
+        Assert.Equal("Anderson-Darling, distances, 5,000 of 220,000 clusters, one point of each cluster", check.Distances.Value.Name);
         Assert.False(check.FitsBadly);
     }
 }

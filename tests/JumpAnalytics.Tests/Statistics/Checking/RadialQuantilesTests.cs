@@ -109,8 +109,8 @@ public sealed class RadialQuantilesTests
     [Fact]
     public void Without_a_placed_landing_there_is_no_plot()
     {
-        Assert.Equal("no landing with a known place", RadialQuantiles.Of(PlaneSample.Of(Array.Empty<PlaneVector>()), _circles).Reason);
-        Assert.Equal("no landing with a known place", RadialQuantiles.Of(PlaneSample.Of([new PlaneReading("a", null, 50)]), _circles).Reason);
+        Assert.Equal("no point with a known place", RadialQuantiles.Of(PlaneSample.Of(Array.Empty<PlaneVector>()), _circles).Reason);
+        Assert.Equal("no point with a known place", RadialQuantiles.Of(PlaneSample.Of([new PlaneReading("a", null, 50)]), _circles).Reason);
         Assert.Throws<ArgumentOutOfRangeException>(() => RadialQuantiles.Of(PlaneSample.Of(CheckData.Arrows), _circles, 1));
         Assert.Throws<ArgumentOutOfRangeException>(() => RadialQuantiles.Of(PlaneSample.Of(CheckData.Arrows), _circles, most: 1));
     }

@@ -34,7 +34,7 @@ public sealed class MeasurementPartTests
         Assert.False(model.Forecast.WithoutMeasurement);
         var (b, w) = (model.Between.Value.Trace, model.Within.Value.Trace);
         Close.Relative(b / (b + w), model.Forecast.Overall.Share.Value, 1e-12);
-        Assert.Contains("recorded for 64 of 80 landings", Assert.Single(model.Warnings), StringComparison.Ordinal);
+        Assert.Contains("recorded for 64 of 80 points", Assert.Single(model.Warnings), StringComparison.Ordinal);
         Assert.Null(TwoLevelModel.FitTo(PlaneSample.Of(misses)).Value!.Measurement);
     }
 
@@ -45,7 +45,7 @@ public sealed class MeasurementPartTests
         var model = TwoLevelModel.FitTo(PlaneSample.Of(misses.Select(r => r with { MeasuredSd = 13 }))).Value!; // 169 m² against some 125 m² along the narrow direction
         Assert.False(model.Measurement!.Own.Success);
         Assert.Contains("169 m²", model.Measurement.Own.Reason, StringComparison.Ordinal);
-        Assert.Contains(model.Warnings, w => w.StartsWith("the jumpers' own part can't be told", StringComparison.Ordinal));
+        Assert.Contains(model.Warnings, w => w.StartsWith("the points' own part can't be told", StringComparison.Ordinal));
         Assert.False(model.Forecast.WithoutMeasurement);
     }
 

@@ -23,7 +23,7 @@ public sealed class TwoLevelEdgeTests
             Assert.Null(model.Between.StandardErrors);
             Assert.Contains("edge", model.Between.WhyNoErrors, StringComparison.Ordinal);
             Assert.NotNull(model.Within.StandardErrors);
-            Assert.Contains(model.Warnings, w => w.Contains("missions differ no more than their landings do", StringComparison.Ordinal));
+            Assert.Contains(model.Warnings, w => w.Contains("clusters differ no more than their points do", StringComparison.Ordinal));
             Assert.Equal(0, model.Forecast.Overall.Share.Value);
             Assert.Null(model.Forecast.Overall.StandardError);
             Assert.Equal(0, model.Forecast.Overall.Share.Range!.Value.Low);
@@ -97,7 +97,7 @@ public sealed class TwoLevelEdgeTests
         var model = TwoLevelModelTests.Model(sample, LikelihoodKind.Restricted, [.. drawn.Select(d => d.Second)]);
         Assert.Equal(0, model.BetweenRaters!.Rank);
         Assert.Equal(2, model.Between.Rank);
-        Assert.Contains(model.Warnings, w => w.StartsWith("spotters differ no more", StringComparison.Ordinal));
+        Assert.Contains(model.Warnings, w => w.StartsWith("raters differ no more", StringComparison.Ordinal));
         Assert.All(model.RaterEffects, e => Assert.Equal((default, new PlaneCovariance(0, 0, 0)), (e.Effect, e.Errors)));
         Assert.Null(model.RaterShare!.Share.Range);
         Assert.NotNull(model.RaterShare.Share.WhyNoRange);
@@ -112,17 +112,17 @@ public sealed class TwoLevelEdgeTests
     public void Landings_that_can_not_tell_the_levels_apart_are_refused_with_the_reason()
     {
         PlaneVector[] four = [new(1, 2), new(-3, 5), new(4, 0), new(2, -6)];
-        Refused("no landing", []);
-        Refused("a single mission", Readings("a", four[..1]));
-        Refused("a single mission", Readings("a", four));
-        Refused("a single landing", Readings("a b", four[..2]));
-        Refused("a single landing", Readings("a b c d", four));
-        Refused("1 comparison within a mission; 2 are needed", Readings("a a b", four[..3]));
+        Refused("no point", []);
+        Refused("a single cluster", Readings("a", four[..1]));
+        Refused("a single cluster", Readings("a", four));
+        Refused("a single point", Readings("a b", four[..2]));
+        Refused("a single point", Readings("a b c d", four));
+        Refused("1 comparison within a cluster; 2 are needed", Readings("a a b", four[..3]));
         Refused("do not differ", Readings("a a b b", [four[0], four[0], four[1], four[1]]));
         Refused("do not differ", Readings("a a b b", [four[0], four[0], four[0], four[0]]));
         Refused("along one line", Readings("a a a b b", [new(1, 2), new(2, 4), new(3, 6), new(-1, -2), new(5, 10)]));
         Refused("along one line", Readings("a a a b b", [new(1, 0), new(2, 0), new(3, 0), new(-1, 7), new(5, 7)]));
-        Refused("no landing", [new PlaneReading("a", null, 40), new PlaneReading("b", null, 60)]);
+        Refused("no point", [new PlaneReading("a", null, 40), new PlaneReading("b", null, 60)]);
 
         static PlaneReading[] Readings(string missions, PlaneVector[] misses) => [.. missions.Split(' ').Zip(misses, (m, v) => new PlaneReading(m, v))];
 
@@ -142,9 +142,9 @@ public sealed class TwoLevelEdgeTests
     {
         var misses = MadeMisses.Draw(1, [3, 2, 4, 3], MadeMisses.Typical);
         var sample = PlaneSample.Of(misses);
-        Refused("a single spotter", _ => "x");
-        Refused("each spotter has a single mission", i => misses[i].Cluster);
-        Refused("each spotter has a single landing", i => $"{i}");
+        Refused("a single rater", _ => "x");
+        Refused("each rater has a single cluster", i => misses[i].Cluster);
+        Refused("each rater has a single point", i => $"{i}");
         var many = MadeMisses.Draw(1, Enumerable.Repeat(2, 400), MadeMisses.Typical);
         Assert.Contains("at most 300", TwoLevelModel.FitTo(PlaneSample.Of(many), raters: [.. many.Select((_, i) => $"{i % 399}")]).Reason, StringComparison.Ordinal);
         Assert.True(TwoLevelModel.FitTo(sample, raters: [.. misses.Select(r => r.Cluster is "m0" or "m1" ? "x" : "y")]).Success);
@@ -162,11 +162,11 @@ public sealed class TwoLevelEdgeTests
     [Fact]
     public void The_least_that_can_be_fitted_is_two_missions_and_four_landings()
     {
-        var fit = TwoLevelModel.FitTo(PlaneSample.Of([new PlaneReading("a", new(1, 2)), new("a", new(4, -3)), new("a", new(0, 7)), new("b", new(30, 40))]));
+        var fit = TwoLevelModel.FitTo(PlaneSample.Of((PlaneReading[])[new("a", new(1, 2)), new("a", new(4, -3)), new("a", new(0, 7)), new("b", new(30, 40))]));
         var model = fit.Value!;
         Assert.Equal((2, 4), (model.Clusters, model.Points));
         Assert.Equal(1, model.Between.Rank); // two missions lie on a line
-        Assert.Contains("2 missions say little", model.Warnings[0], StringComparison.Ordinal);
+        Assert.Contains("2 clusters say little", model.Warnings[0], StringComparison.Ordinal);
         AllFinite(model);
     }
 
@@ -175,10 +175,10 @@ public sealed class TwoLevelEdgeTests
     {
         var misses = MadeMisses.Draw(9, [2, 3, 4, 5, 2, 3, 1, 4, 2, 6, 3, 3], MadeMisses.Typical);
         var plain = TwoLevelModelTests.Model(PlaneSample.Of(misses));
-        var model = TwoLevelModelTests.Model(PlaneSample.Of([.. misses.Take(5), new("m1", null, 200), .. misses.Skip(5), new("late", null, 90)]));
+        var model = TwoLevelModelTests.Model(PlaneSample.Of([.. misses.Take(5), new PlaneReading("m1", null, 200), .. misses.Skip(5), new PlaneReading("late", null, 90)]));
         Assert.Equal(plain.Between, model.Between);
         Assert.Equal((plain.Clusters, plain.Points, 2), (model.Clusters, model.Points, model.LeftOut));
-        Assert.Equal("2 landings known only as beyond a distance are left out: true misses scatter more", Assert.Single(model.Warnings));
+        Assert.Equal("2 points known only as beyond a distance are left out: true points scatter more", Assert.Single(model.Warnings));
 
         // A mission that has no other landing: nothing is known of it.
         Assert.Equal(13, model.ClusterEffects.Count);

@@ -68,7 +68,7 @@ public sealed class RadiusLimitCoverageTests(ITestOutputHelper output)
         {
             for (var k = 0; k < draws[sample.ClusterOfPlaced[i]]; k++) sums.Add(sample.Placed[i]);
         }
-        return sums.Fit() is { Success: true } fit ? fit.Value.RadiusHolding(share) : null;
+        return sums.Fit(SampleNouns.Default) is { Success: true } fit ? fit.Value.RadiusHolding(share) : null;
     };
 
     private static Fit<RadiusLimit> Resampled(PlaneSample sample, double share, BootstrapMethod method, int seed, int replicates, bool normal = false) =>

@@ -40,20 +40,20 @@ public sealed class RadiusLimitTests
     {
         var limit = RadiusLimit.Of(Dealt(60, 15), 0.9, 0.9).Value!;
         Close.Relative(60 / 1.10151905164, limit.EffectivePoints!.Value, 1e-10);
-        Assert.Equal("falls short if missions differ more than these 15 seem to; sure whatever they do is a limit from about 22 missions on", limit.Warning);
+        Assert.Equal("falls short if clusters differ more than these 15 seem to; sure whatever they do is a limit from about 22 clusters on", limit.Warning);
         Assert.Null(RadiusLimit.Of(Dealt(60, 15), 0.5, 0.9).Value!.Warning);
     }
 
     [Fact]
     public void What_can_not_be_limited_has_a_reason()
     {
-        Assert.Equal("no landing", Reason(PlaneSample.Of(Array.Empty<PlaneReading>())));
-        Assert.Equal("a single mission", Reason(Dealt(50, 1)));
-        Assert.Equal("all landings lie at the same distance", Reason(PlaneSample.Of(Enumerable.Range(0, 50).Select(_ => new PlaneVector(3, 4)))));
-        Assert.Equal("20 landings of 20 missions count as 20 independent values; an upper limit of the quantile at 0.9 with confidence 0.9 needs 22", RadiusLimit.Of(Dealt(20, 20), 0.9, 0.9).Reason);
+        Assert.Equal("no point", Reason(PlaneSample.Of(Array.Empty<PlaneReading>())));
+        Assert.Equal("a single cluster", Reason(Dealt(50, 1)));
+        Assert.Equal("all points lie at the same distance", Reason(PlaneSample.Of(Enumerable.Range(0, 50).Select(_ => new PlaneVector(3, 4)))));
+        Assert.Equal("20 points of 20 clusters count as 20 independent values; an upper limit of the quantile at 0.9 with confidence 0.9 needs 22", RadiusLimit.Of(Dealt(20, 20), 0.9, 0.9).Reason);
         Assert.Contains("needs 22", RadiusLimit.Of(Dealt(30, 2), 0.9, 0.9).Reason, StringComparison.Ordinal);
         Assert.Contains("needs 22", RadiusLimit.Of(Dealt(6, 3), 0.9, 0.9).Reason, StringComparison.Ordinal);
-        Assert.Contains("beyond every resample of 2 missions", RadiusLimit.OfBootstrap(Dealt(30, 2), 0.9, 0.9, BootstrapMethod.WidenedPercentile).Reason, StringComparison.Ordinal);
+        Assert.Contains("beyond every resample of 2 clusters", RadiusLimit.OfBootstrap(Dealt(30, 2), 0.9, 0.9, BootstrapMethod.WidenedPercentile).Reason, StringComparison.Ordinal);
 
         static string? Reason(PlaneSample sample)
         {
@@ -70,8 +70,8 @@ public sealed class RadiusLimitTests
         static PlaneSample With(int beyond) => PlaneSample.Of(Enumerable.Range(0, 40).Select(i => new PlaneReading($"m{i}", At(i + 1, i)))
             .Concat(Enumerable.Range(0, beyond).Select(i => new PlaneReading($"b{i}", null, 5))));
         Close.Relative(49, RadiusLimit.Of(Dealt(50, 50), 0.9, 0.95).Value!.UpperLimit, 1e-12);
-        Assert.Equal("the limit would lie among landings known only as beyond a distance", RadiusLimit.Of(With(10), 0.9, 0.95).Reason);
-        Assert.Equal("the limit would lie among landings known only as beyond a distance", RadiusLimit.OfBootstrap(With(10), 0.9, 0.95).Reason);
+        Assert.Equal("the limit would lie among points known only as beyond a distance", RadiusLimit.Of(With(10), 0.9, 0.95).Reason);
+        Assert.Equal("the limit would lie among points known only as beyond a distance", RadiusLimit.OfBootstrap(With(10), 0.9, 0.95).Reason);
         var half = RadiusLimit.Of(With(10), 0.5, 0.95).Value!;
         Close.Relative(32, half.UpperLimit, 1e-12); // rank 32 of 50
         Assert.Equal((50, 50), (half.Clusters, half.Points));
@@ -101,8 +101,8 @@ public sealed class RadiusLimitTests
     [Fact]
     public void A_limit_at_the_farthest_landing_and_a_model_that_can_not_be_fitted_are_told()
     {
-        Assert.Contains("farthest landing", RadiusLimit.OfBootstrap(Dealt(24, 8), 0.95, 0.95).Value!.Warning, StringComparison.Ordinal);
-        Assert.Contains("all missions", RadiusLimit.OfBootstrap(Dealt(24, 8), 0.9, 0.9, model: _ => null).Reason, StringComparison.Ordinal);
+        Assert.Contains("farthest point", RadiusLimit.OfBootstrap(Dealt(24, 8), 0.95, 0.95).Value!.Warning, StringComparison.Ordinal);
+        Assert.Contains("all clusters", RadiusLimit.OfBootstrap(Dealt(24, 8), 0.9, 0.9, model: _ => null).Reason, StringComparison.Ordinal);
         Assert.Contains("could be fitted", RadiusLimit.OfBootstrap(Dealt(24, 8), 0.9, 0.9, model: d => d[0] == 0 ? null : d[0]).Reason, StringComparison.Ordinal);
     }
 

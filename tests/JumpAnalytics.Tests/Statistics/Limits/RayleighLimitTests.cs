@@ -38,15 +38,15 @@ public sealed class RayleighLimitTests
 
         var shared = RadiusLimit.OfRayleigh(PlaneSample.Of(misses.Select((m, i) => new PlaneReading(i < 3 ? "a" : "b", new(m.Item1, m.Item2)))), 0.9, 0.95).Value!;
         Assert.Equal(alone.UpperLimit, shared.UpperLimit);
-        Assert.Contains("5 landings as independent, but they share 2 missions", shared.Warning, StringComparison.Ordinal);
+        Assert.Contains("5 points as independent, but they share 2 clusters", shared.Warning, StringComparison.Ordinal);
     }
 
     [Fact]
     public void No_landing_one_beyond_or_all_on_the_spot_have_a_reason()
     {
-        Assert.Equal("no landing", RadiusLimit.OfRayleigh(PlaneSample.Of(Array.Empty<PlaneReading>()), 0.9, 0.9).Reason);
-        Assert.Equal("all landings lie on the spot", RadiusLimit.OfRayleigh(PlaneSample.Of([new PlaneVector(0, 0)]), 0.9, 0.9).Reason);
-        Assert.StartsWith("1 of 2 landings", RadiusLimit.OfRayleigh(PlaneSample.Of([new PlaneReading("a", new(1, 2)), new PlaneReading("b", null, 30)]), 0.9, 0.9).Reason, StringComparison.Ordinal);
+        Assert.Equal("no point", RadiusLimit.OfRayleigh(PlaneSample.Of(Array.Empty<PlaneReading>()), 0.9, 0.9).Reason);
+        Assert.Equal("all points lie on the origin", RadiusLimit.OfRayleigh(PlaneSample.Of([new PlaneVector(0, 0)]), 0.9, 0.9).Reason);
+        Assert.StartsWith("1 of 2 points", RadiusLimit.OfRayleigh(PlaneSample.Of([new PlaneReading("a", new(1, 2)), new PlaneReading("b", null, 30)]), 0.9, 0.9).Reason, StringComparison.Ordinal);
     }
 
     [Theory]

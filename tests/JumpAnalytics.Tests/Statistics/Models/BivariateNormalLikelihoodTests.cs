@@ -194,8 +194,8 @@ public sealed class BivariateNormalLikelihoodTests
     }
 
     [Theory]
-    [InlineData(NormalForm.Full, 2, "2 landings with a known place; this normal needs 3")]
-    [InlineData(NormalForm.EqualVariance, 1, "1 landing with a known place; this normal needs 2")]
+    [InlineData(NormalForm.Full, 2, "2 points with a known place; this normal needs 3")]
+    [InlineData(NormalForm.EqualVariance, 1, "1 point with a known place; this normal needs 2")]
     public void Too_few_placed_landings_are_refused(NormalForm form, int placed, string reason)
     {
         var readings = Enumerable.Range(0, placed).Select(i => new PlaneReading($"m{i}", new PlaneVector(i, 3 * i + 1))).Append(new PlaneReading("far", null, 50));

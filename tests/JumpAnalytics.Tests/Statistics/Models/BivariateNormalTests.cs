@@ -56,7 +56,7 @@ public sealed class BivariateNormalTests
         for (var i = 0; i < values.Count; i++) sets[i % missions].Add(new PlaneVector(values[i], i));
         var sums = new MomentSums();
         foreach (var set in sets) sums.Add(set);
-        var model = sums.Fit().Value!;
+        var model = sums.Fit(SampleNouns.Default).Value!;
         Close.Relative(10000000.2, model.MeanAlong, 1e-14);
         Close.Relative(0.1, Math.Sqrt(model.VarianceAlong), 1e-8);
         Close.Relative(500, model.MeanAcross, 1e-12);
@@ -72,6 +72,6 @@ public sealed class BivariateNormalTests
         Close.Absolute(12, model.VarianceAcross, 1e-12);
         Close.Absolute(-3, model.Covariance, 1e-12);
         Assert.False(BivariateNormal.FitTo([new(0, 0), new(3, 0)]).Success);
-        Assert.Equal("0 landings with a known place; a normal needs 3", BivariateNormal.FitTo([]).Reason);
+        Assert.Equal("0 points with a known place; a normal needs 3", BivariateNormal.FitTo([]).Reason);
     }
 }

@@ -40,15 +40,15 @@ public sealed class EmpiricalPointsTests
     [Fact]
     public void Landings_known_only_as_beyond_count_as_outside_every_circle()
     {
-        var fit = EmpiricalPoints.FitTo(PlaneSample.Of([.. _ten.Select((m, i) => new PlaneReading($"{i}", m)), new("a", null, 8), new("b", null, 6.5)])).Value!;
+        var fit = EmpiricalPoints.FitTo(PlaneSample.Of([.. _ten.Select((m, i) => new PlaneReading($"{i}", m)), new PlaneReading("a", null, 8), new PlaneReading("b", null, 6.5)])).Value!;
         Assert.Equal(6.5, fit.Model.KnownTo);
         Assert.Equal(12, fit.Model.Points);
         Assert.Equal(0.5, fit.Model.ProbabilityWithin(6));
         Assert.Equal(10 / 12.0, fit.Model.ProbabilityWithin(1e9));
         Assert.Equal(10, fit.Model.RadiusHolding(10 / 12.0));
         Assert.Equal(double.PositiveInfinity, fit.Model.RadiusHolding(0.9));
-        Assert.StartsWith("2 of 12 landings are known only as beyond a distance", Assert.Single(fit.Warnings), StringComparison.Ordinal);
+        Assert.StartsWith("2 of 12 points are known only as beyond a distance", Assert.Single(fit.Warnings), StringComparison.Ordinal);
         Assert.Equal(double.PositiveInfinity, _model.KnownTo);
-        Assert.Equal("no landing has a known place", EmpiricalPoints.FitTo(PlaneSample.Of([new PlaneReading("a", null, 8)])).Reason);
+        Assert.Equal("no point has a known place", EmpiricalPoints.FitTo(PlaneSample.Of([new PlaneReading("a", null, 8)])).Reason);
     }
 }

@@ -22,7 +22,7 @@ public sealed class MissModelContract
         ["t"] = new(s => Pair(BivariateT.FitTo(s))),
         ["t of 5 degrees of freedom"] = new(s => Pair(BivariateT.FitTo(s, 5))),
         ["mixture of two spreads"] = new(s => Pair(ScaleMixture.FitTo(s))),
-        ["landings as they were"] = new(s => Pair(EmpiricalPoints.FitTo(s)), Smooth: false, Parametric: false),
+        ["points as they were"] = new(s => Pair(EmpiricalPoints.FitTo(s)), Smooth: false, Parametric: false),
     };
 
     private static (IModelFit<IPlaneModel>?, string?) Pair<T>(Fit<ModelFit<T>> fit) where T : class, IPlaneModel => (fit.Value, fit.Reason);

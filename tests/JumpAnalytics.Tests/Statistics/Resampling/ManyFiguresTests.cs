@@ -19,7 +19,7 @@ public sealed class ManyFiguresTests
         Close.Relative(Math.Sqrt(_values.Average(v => (v - mean) * (v - mean)) / _values.Length), made[0].Value!.StandardError!.Value, 0.03);
         Close.Relative(2 * made[0].Value!.StandardError!.Value, made[2].Value!.StandardError!.Value, 1e-12); // the same resamples
         Assert.Equal(9, made[1].Value!.Value);
-        Assert.Equal("the figure can't be computed from all missions", made[3].Reason);
+        Assert.Equal("the figure can't be computed from all clusters", made[3].Reason);
         // no draw of the four greatest (three nines, one eight): (13/16)^16 leaves out the nines
         Close.Absolute(Math.Pow(13 / 16.0, 16), Share(made[1].Value!, 8.5), 4 * Math.Sqrt(0.036 * 0.964 / 20_000)); // four standard errors: 6e-5
 
@@ -43,7 +43,7 @@ public sealed class ManyFiguresTests
         }
         var few = ClusterBootstrap.OfMany(4, [d => d[0] + 2.0 * d[1]], new ResampleOptions())[0].Value!;
         Assert.True(few.IsExact);
-        Assert.Equal("no mission", ClusterBootstrap.OfMany(0, [Mean], options)[0].Reason);
+        Assert.Equal("no cluster", ClusterBootstrap.OfMany(0, [Mean], options)[0].Reason);
     }
 
     /// <summary>From either end the same quantile as by repeating each landing.</summary>

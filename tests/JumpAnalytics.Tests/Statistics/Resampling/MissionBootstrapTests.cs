@@ -127,12 +127,12 @@ public sealed class ClusterBootstrapTests
     [Fact]
     public void No_interval_comes_with_its_reason()
     {
-        Assert.Equal("no mission", ClusterBootstrap.Of(0, _ => 1, _random).Reason);
-        Assert.Equal("the figure can't be computed from all missions", ClusterBootstrap.Of(5, _ => null, _random).Reason);
-        Assert.Equal("the figure can't be computed from all missions", ClusterBootstrap.Of(5, _ => double.NaN, _random).Reason);
-        Assert.Contains("single mission", Why(1, d => d[0]), StringComparison.Ordinal);
-        Assert.Contains("limit would lie beyond every resample of 2 missions", Why(2, d => d[0]), StringComparison.Ordinal);
-        Assert.Contains("limit would lie beyond every resample of 3 missions", Why(3, d => d[0]), StringComparison.Ordinal);
+        Assert.Equal("no cluster", ClusterBootstrap.Of(0, _ => 1, _random).Reason);
+        Assert.Equal("the figure can't be computed from all clusters", ClusterBootstrap.Of(5, _ => null, _random).Reason);
+        Assert.Equal("the figure can't be computed from all clusters", ClusterBootstrap.Of(5, _ => double.NaN, _random).Reason);
+        Assert.Contains("single cluster", Why(1, d => d[0]), StringComparison.Ordinal);
+        Assert.Contains("limit would lie beyond every resample of 2 clusters", Why(2, d => d[0]), StringComparison.Ordinal);
+        Assert.Contains("limit would lie beyond every resample of 3 clusters", Why(3, d => d[0]), StringComparison.Ordinal);
         Assert.Contains("same value", Why(5, _ => 1), StringComparison.Ordinal);
         Assert.Contains("beyond a distance", Why(5, d => d[0] == 0 ? double.PositiveInfinity : d[0]), StringComparison.Ordinal);
         var n = 9;

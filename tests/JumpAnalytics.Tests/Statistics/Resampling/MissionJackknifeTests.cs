@@ -55,14 +55,14 @@ public sealed class ClusterJackknifeTests
     [Fact]
     public void Few_missions_and_figures_that_do_not_move_have_a_reason()
     {
-        Assert.Equal("0 missions; which of them drive a figure can be told from 3 on", Reason(0, _ => 1));
-        Assert.StartsWith("1 mission;", Reason(1, _ => 1), StringComparison.Ordinal);
-        Assert.StartsWith("2 missions;", Reason(2, _ => 1), StringComparison.Ordinal);
-        Assert.Equal("leaving out a mission changes nothing, whichever it is", Reason(3, _ => 7));
-        Assert.Equal("leaving out a mission changes nothing, whichever it is", Reason(6, Mean(.1, .1, .1, .1, .1, .1)));
-        Assert.Equal("the figure can't be computed from all missions", Reason(3, _ => null));
-        Assert.Equal("the figure can't be computed from all missions", Reason(3, _ => double.PositiveInfinity));
-        Assert.Equal("without mission 1 the figure can't be computed", Reason(4, counts => counts[1] == 0 ? null : counts.Sum()));
+        Assert.Equal("0 clusters; which of them drive a figure can be told from 3 on", Reason(0, _ => 1));
+        Assert.StartsWith("1 cluster;", Reason(1, _ => 1), StringComparison.Ordinal);
+        Assert.StartsWith("2 clusters;", Reason(2, _ => 1), StringComparison.Ordinal);
+        Assert.Equal("leaving out a cluster changes nothing, whichever it is", Reason(3, _ => 7));
+        Assert.Equal("leaving out a cluster changes nothing, whichever it is", Reason(6, Mean(.1, .1, .1, .1, .1, .1)));
+        Assert.Equal("the figure can't be computed from all clusters", Reason(3, _ => null));
+        Assert.Equal("the figure can't be computed from all clusters", Reason(3, _ => double.PositiveInfinity));
+        Assert.Equal("without cluster 1 the figure can't be computed", Reason(4, counts => counts[1] == 0 ? null : counts.Sum()));
         Assert.NotNull(ClusterJackknife.Of(3, Mean(1, 2, 4)).Value);
 
         static string? Reason(int missions, Func<int[], double?> figure) => ClusterJackknife.Of(missions, figure).Reason;
@@ -72,7 +72,7 @@ public sealed class ClusterJackknifeTests
     public void Arguments_that_can_not_be_are_refused()
     {
         Assert.Throws<ArgumentOutOfRangeException>(() => ClusterJackknife.Of(-1, _ => 1));
-        Assert.Contains("2 for 3 missions", Assert.Throws<ArgumentException>(() => ClusterJackknife.Of(3, _ => 1, ["a", "b"])).Message, StringComparison.Ordinal);
+        Assert.Contains("2 for 3 clusters", Assert.Throws<ArgumentException>(() => ClusterJackknife.Of(3, _ => 1, ["a", "b"])).Message, StringComparison.Ordinal);
         Assert.Throws<ArgumentOutOfRangeException>(() => ClusterBootstrap.Of(-1, _ => 1, new ResampleOptions()));
         Assert.Throws<ArgumentOutOfRangeException>(() => new ResampleOptions { Replicates = 199 });
         var bootstrap = ClusterBootstrap.Of(5, d => d[0], new ResampleOptions()).Value!;
@@ -90,7 +90,7 @@ public sealed class ClusterJackknifeTests
             foreach (var choice in Enum.GetValues<ResampleChoice>())
             {
                 var options = new ResampleOptions { Choice = choice };
-                Assert.Equal("no mission", ClusterBootstrap.Of(0, _ => 1, options).Reason);
+                Assert.Equal("no cluster", ClusterBootstrap.Of(0, _ => 1, options).Reason);
                 for (var missions = 1; missions <= 4; missions++)
                 {
                     foreach (var confidence in new[] { 0.5, 0.8, 0.95, 0.999 })

@@ -150,7 +150,7 @@ public sealed class ReliabilityDiagramTests
     public void What_can_not_be_is_refused()
     {
         var diagram = ReliabilityDiagram.Of([.2, .4, 0, 1], [true, false, false, true]).Value!;
-        Assert.Equal("a single mission", diagram.Band([1, 1, 1, 1]).Reason);
+        Assert.Equal("a single cluster", diagram.Band([1, 1, 1, 1]).Reason);
         Assert.Throws<ArgumentException>(() => diagram.Band([1]));
         Assert.Throws<ArgumentOutOfRangeException>(() => diagram.Band([1, 2, 3, 4], confidence: 1));
         Assert.Throws<ArgumentOutOfRangeException>(() => diagram.Band([1, 2, 3, 4], likeness: 1));

@@ -48,11 +48,11 @@ public sealed class ScoreComparisonTests
     public void A_single_mission_no_landing_and_infinite_scores_are_told()
     {
         var one = ScoreComparison.Of([.1, .2], [.2, .4], [7, 7]).Value!;
-        Assert.Equal("a single mission", one.Difference.WhyNoRange);
+        Assert.Equal("a single cluster", one.Difference.WhyNoRange);
         Close.Absolute(.5, one.Skill.Value!.Value, 1e-15);
-        Assert.Equal("a single mission", one.Skill.Value.WhyNoRange);
-        Assert.Equal("no landing", ScoreComparison.Of([], [], []).Reason);
-        Assert.Equal("infinite scores: 1 of the forecaster and 2 of the one compared with, in 3 landings",
+        Assert.Equal("a single cluster", one.Skill.Value.WhyNoRange);
+        Assert.Equal("no point", ScoreComparison.Of([], [], []).Reason);
+        Assert.Equal("infinite scores: 1 of the forecaster and 2 of the one compared with, in 3 points",
             ScoreComparison.Of([1, double.PositiveInfinity, 2], [double.PositiveInfinity, 1, double.PositiveInfinity], [1, 2, 3]).Reason);
         Assert.Throws<ArgumentException>(() => ScoreComparison.Of([1, 2], [1], [1, 2]));
         Assert.Throws<ArgumentException>(() => ScoreComparison.Of([1, double.NaN], [1, 2], [1, 2]));

@@ -3,7 +3,7 @@ namespace JumpAnalytics.Tests;
 /// <summary>Whatever a cell ends with can be read: every public value has a rendering.</summary>
 public sealed class ShowingTests
 {
-    private static IEnumerable<Type> Values => typeof(ShownResult).Assembly.GetExportedTypes()
+    private static IEnumerable<Type> Values => new[] { typeof(ShownResult), typeof(JumpLog) }.SelectMany(t => t.Assembly.GetExportedTypes())
         .Where(t => !t.IsEnum && !t.IsInterface && !(t.IsAbstract && t.IsSealed) && !t.IsSubclassOf(typeof(Exception)));
 
     [Fact]
@@ -30,7 +30,7 @@ public sealed class ShowingTests
     {
         Assert.Equal("12 m east, 0 m north\n", Showing.Of(new LocalVector(12, 0)).ToString());
         Assert.Equal("5 m/s from 270° true\n", Showing.Of(new WindVector(5, 0)).ToString());
-        Assert.Equal("3 m long, −2 m right\n", Showing.Of(new PlaneVector(3, -2)).ToString().Replace('-', '−'));
+        Assert.Equal("3 m along, −2 m to the right\n", Showing.Of(new PlaneVector(3, -2)).ToString().Replace('-', '−'));
         Assert.Equal("0.84 (0.80 to 0.90)\n", Showing.Of(Estimate.Of(0.84, new Interval(0.8, 0.9))).ToString());
         Assert.Equal("0.84 (no interval: one mission)\n", Showing.Of(Estimate.WithoutRange(0.84, "one mission")).ToString());
         var folder = Directory.CreateTempSubdirectory("jump-key-");

@@ -202,7 +202,7 @@ public sealed class AgeGrowth
     private Estimate Over(Func<AgeLaw, double> figure)
     {
         var next = -1;
-        var resampling = new ResampleOptions { Replicates = _laws.Length, Seed = _options.Seed, Purpose = Purpose, Choice = ResampleChoice.Random };
+        var resampling = new ResampleOptions { Replicates = _laws.Length, Seed = _options.Seed, Purpose = Purpose, Choice = ResampleChoice.Random, Nouns = TradeNouns.Value };
         var bootstrap = ClusterBootstrap.Of(Missions, _ => figure(next++ < 0 ? Law : _laws[next - 1]), resampling).Value!;
         var told = bootstrap.Interval(BootstrapMethod.WidenedPercentile, _options.Confidence);
         return told.Range is { } r ? Estimate.Of(told.Value, new Interval(Math.Min(r.Low, told.Value), Math.Max(r.High, told.Value))) : told;

@@ -55,7 +55,7 @@ internal sealed class AgedLandings
     {
         var usable = landings.Where(l => HasAge(l.Drop) && double.IsFinite(l.Drop.WindSpeed) && l.MissDownwind is not null).ToList();
         if (usable.Count == 0) return Fit<AgedLandings>.Refused("no placed landing has an age of its streamers on record");
-        var t = BivariateT.FitTo(PlaneSample.Of(usable.Select(l => new PlaneReading(l.Drop.Mission, l.MissDownwind))));
+        var t = BivariateT.FitTo(usable);
         return t.Success ? Fit<AgedLandings>.Made(new AgedLandings(usable, t.Value.Model)) : Fit<AgedLandings>.Refused(t.Reason);
     }
 }

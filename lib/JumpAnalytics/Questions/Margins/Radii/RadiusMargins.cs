@@ -67,7 +67,7 @@ public sealed class RadiusMargins : ShownResult
         RadiusMargin Own(Cell cell)
         {
             var sample = PlaneSample.Of(byCell[cell].Select(l =>
-                new PlaneReading(l.Drop.Mission, l.MissDistance is { } d ? new PlaneVector(d, 0) : null, l.Beyond)));
+                new PlaneReading(l.Drop.Mission, l.MissDistance is { } d ? new PlaneVector(d, 0) : null, l.Beyond)), TradeNouns.Value);
             return new RadiusMargin
             {
                 Cell = cell, Missions = sample.Clusters, Landings = sample.Points,

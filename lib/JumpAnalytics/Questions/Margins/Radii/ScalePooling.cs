@@ -48,7 +48,8 @@ internal sealed class ScalePooling
             {
                 var scale = Math.Exp(scales.Value[cellOf(l)].Log);
                 return l.MissDistance is { } d ? new PlaneReading(l.Drop.Mission, new PlaneVector(d / scale, 0)) : new PlaneReading(l.Drop.Mission, null, l.Beyond / scale);
-            }))));
+            }),
+            TradeNouns.Value)));
     }
 
     /// <summary>The radius of a cell with its upper limit.</summary>

@@ -63,7 +63,8 @@ internal sealed class ChanceForecasts
         var missions = told.Select(i => _missions[i]).ToList();
         var diagram = ReliabilityDiagram.Of([.. told.Select(i => stated[i]!.Value)], [.. told.Select(IsHit)]);
         return diagram.Success
-            ? Fit<ForecastReliability>.Made(new ForecastReliability(forecaster, missions.Distinct().Count(), diagram.Value, diagram.Value.Band(missions, options.Confidence, seed: options.Seed)))
+            ? Fit<ForecastReliability>.Made(new ForecastReliability(forecaster, missions.Distinct().Count(), diagram.Value,
+                diagram.Value.Band(missions, options.Confidence, seed: options.Seed, nouns: TradeNouns.Value)))
             : Fit<ForecastReliability>.Refused(diagram.Reason);
     }
 

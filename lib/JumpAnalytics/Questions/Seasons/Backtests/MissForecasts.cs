@@ -11,7 +11,7 @@ internal static class MissForecasts
 
     private static readonly (string Name, Func<PlaneSample, Fit<IPlaneModel>> Learn)[] _forecasters =
     [
-        (AsTheyWere, s => Model(EmpiricalPoints.FitTo(PlaneSample.Of(s.Placed)))),
+        (AsTheyWere, s => Model(EmpiricalPoints.FitTo(PlaneSample.Of(s.Placed, TradeNouns.Value)))),
         ("fitted normal", s => Model(BivariateNormal.FitTo(s))),
         ("fitted t", s => Model(BivariateT.FitTo(s))),
         ("fitted mixture", s => Model(ScaleMixture.FitTo(s))),
