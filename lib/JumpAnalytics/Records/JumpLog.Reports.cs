@@ -39,6 +39,9 @@ public sealed partial class JumpLog
         _ => $"{seasons.Count} seasons from {seasons[0]} to {seasons[^1]}",
     };
 
+    private string? PartSize() => Sharing is not null ? null : $"{Rounding.Count(_drops.Count)} of {Rounding.Count(Whole._drops.Count, "drop")}, "
+        + $"{Rounding.Count(_landings.Count)} of {Rounding.Count(Whole._landings.Count, "landing")}";
+
     /// <summary>What was read and asked for, so that a printed report can be traced.</summary>
     /// <param name="name">Name of the table.</param>
     /// <param name="seasons">The seasons asked for.</param>
@@ -49,11 +52,7 @@ public sealed partial class JumpLog
         Setting[] rows =
         [
             new("log", Name, string.Join("; ", Intake.Files.Select(f => $"{f.File}: {Rounding.Count(f.RowsRead, "row")}"))),
-            .. Part is null ? [] : new Setting[]
-            {
-                new("part", Part, Sharing is not null ? null : $"{Rounding.Count(Drops.Count)} of {Rounding.Count(Whole.Drops.Count, "drop")}, "
-                    + $"{Rounding.Count(Landings.Count)} of {Rounding.Count(Whole.Landings.Count, "landing")}"),
-            },
+            .. Part is null ? [] : new Setting[] { new("part", Part, PartSize()) },
             new("seasons", Words(seasons), seasons.Count == Seasons.Count ? "all there are" : others),
             .. asked,
             new("library", "JumpAnalytics " + typeof(JumpLog).Assembly.GetName().Version!.ToString(3)),

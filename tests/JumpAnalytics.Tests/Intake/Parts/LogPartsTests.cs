@@ -98,7 +98,7 @@ public sealed class LogPartsTests
     public void A_screened_part_is_the_same_part_and_names_nobody()
     {
         var part = _demo.Where("canopy=ram-air").ForSharing();
-        Assert.Equal(("canopy=ram-air", _demo.Landings.Count(l => l.Canopy == "ram-air")), (part.Part, part.Landings.Count));
+        Assert.Equal(("canopy=ram-air", _demo.Landings.Count(l => l.Canopy == "ram-air")), (part.Part, part.LandingsToCount.Count));
         var code = _demo.Drops[0].Spotter!;
         Assert.Equal("[withheld]", _demo.Where($"spotter={code}").ForSharing().Part);
         Assert.DoesNotContain(code, _demo.Where(l => l.Drop.Spotter == "S01").ForSharing().Intake.Points[0], StringComparison.Ordinal);

@@ -107,7 +107,7 @@ public sealed class LogTracksTests
         using var log = Log("", "").With("tracks/y.csv", Track(22, 1));
         var read = log.Read();
         Assert.Single(LogTracks.Of(read).Tracked);
-        Assert.Empty(LogTracks.Of(read.ForSharing()).Tracked);
+        Assert.Empty(LogTracks.Of(read.WithPseudonyms(PseudonymKey.Create(Path.Combine(log.Folder, "base.key")))).Tracked);
         Assert.Empty(LogTracks.Of(new JumpLog("made", null, [], [], Made.NoIntake)).Unmatched);
     }
 }

@@ -11,34 +11,42 @@ public sealed class SharedRatesTests
     private static List<Landing> Landings(IEnumerable<(int Band, string Terrain, string? Person)> jumps) =>
         [.. jumps.Select((j, i) => Made.Landing(Made.Drop($"d{i}", $"m{i}", terrain: j.Terrain, windSpeed: 5 * j.Band + 1), 0, i % 3 == 0 ? 40 : 10) with { Jumper = j.Person })];
 
+    private static RateTable Shared(IReadOnlyList<Landing> landings, int fewestPeople = LogSharing.FewPeople, AccuracyOptions? options = null) =>
+        RateTable.Of(landings, options ?? _options, new LogSharing(fewestPeople));
+
+    private static IEnumerable<CellRate> Shown(RateTable shared) => shared.Cells.Where(c => !c.IsWithheld);
+
     private static IEnumerable<(int, string, string?)> Jumps(int band, string terrain, int people, int from = 0) =>
         Enumerable.Range(from, people).Select(p => (band, terrain, (string?)$"p{p}"));
 
     [Fact]
     public void A_small_cell_is_withheld_with_another_and_the_numbers_shown_are_unchanged()
     {
-        var rates = RateTable.Of(Landings([.. Jumps(0, "a", 6), .. Jumps(0, "b", 6), .. Jumps(0, "c", 9), .. Jumps(1, "a", 6), .. Jumps(1, "b", 4), .. Jumps(1, "c", 9)]), _options);
-        var shared = rates.Shared();
-        Assert.Equal(["0-5 c", "5-10 c", "10+ a", "10+ b", "10+ c", "0-5 all", "5-10 all", "10+ all", "all a", "all b", "all c", "all all"], shared.Cells.Select(c => $"{c.WindBand} {c.Terrain}"));
+        var landings = Landings([.. Jumps(0, "a", 6), .. Jumps(0, "b", 6), .. Jumps(0, "c", 9), .. Jumps(1, "a", 6), .. Jumps(1, "b", 4), .. Jumps(1, "c", 9)]);
+        var (rates, shared) = (RateTable.Of(landings, _options), Shared(landings));
+        Assert.Equal(["0-5 c", "5-10 c", "10+ a", "10+ b", "10+ c", "0-5 all", "5-10 all", "10+ all", "all a", "all b", "all c", "all all"], Shown(shared).Select(c => $"{c.WindBand} {c.Terrain}"));
         var table = Assert.Single(shared.Tables);
         foreach (var (row, whole, cell) in table.Rows.Zip(rates.Table("whole", pooled: false).Rows, rates.Cells))
         {
-            if (!shared.IsWithheld(cell.Cell)) Assert.Equal(whole, row);
+            if (!shared.Cell(cell.Cell).IsWithheld) Assert.Equal(whole, row);
             else Assert.Equal([cell.WindBand, cell.Terrain, .. Enumerable.Repeat<object?>(null, whole.Length - 3), "withheld: few people"], row);
         }
         Assert.DoesNotContain(table.Columns, c => c == Columns.PooledRate || c == Columns.Pull); // they rest on every cell
+        Assert.False(shared.Pooled.Success);
+        Assert.All(shared.Cells.Where(c => c.IsWithheld), c => Assert.Equal((0, 0, 0, null, false, false, null),
+            (c.Missions, c.Landings, c.Hits, c.TargetRadii, c.Counted.Success, c.ModelRate.Success, c.Pooled)));
         Assert.Contains("4 of 16 cells and margins are withheld", shared.Reading, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Nothing_is_withheld_where_every_cell_has_enough_people() =>
-        Assert.Equal(12, RateTable.Of(Landings([.. Jumps(0, "a", 5), .. Jumps(1, "a", 5), .. Jumps(0, "b", 5), .. Jumps(1, "b", 5)]), _options).Shared().Cells.Count);
+        Assert.Equal(12, Shown(Shared(Landings([.. Jumps(0, "a", 5), .. Jumps(1, "a", 5), .. Jumps(0, "b", 5), .. Jumps(1, "b", 5)]))).Count());
 
     [Fact]
     public void All_is_withheld_where_all_together_are_few()
     {
-        var shared = RateTable.Of(Landings([.. Jumps(0, "a", 2), .. Jumps(1, "a", 4)]), _options).Shared(); // p0 to p3
-        Assert.Empty(shared.Cells);
+        var shared = Shared(Landings([.. Jumps(0, "a", 2), .. Jumps(1, "a", 4)])); // p0 to p3
+        Assert.Empty(Shown(shared));
         Assert.StartsWith("Withheld: few people.", shared.Reading, StringComparison.Ordinal);
     }
 
@@ -55,15 +63,16 @@ public sealed class SharedRatesTests
 
     [Fact]
     public void A_minimum_below_two_is_refused() =>
-        Assert.Throws<ArgumentOutOfRangeException>(() => RateTable.Of([], _options).Shared(1));
+        Assert.Throws<ArgumentOutOfRangeException>(() => DemoLog.Log.ForSharing(1));
 
     [Fact]
     public void The_demo_season_still_has_something_to_say()
     {
-        var rates = RateTable.Of(DemoLog.Log.Landings, new AccuracyOptions { Replicates = 200 });
-        Assert.Equal(rates.Cells.Count, rates.Shared(2).Cells.Count);
-        Assert.InRange(rates.Shared().Cells.Count, rates.Cells.Count / 2, rates.Cells.Count);
-        Assert.False(rates.Shared(30).IsWithheld("all", "all"));
+        RateTable Rates(int people) => SeasonAccuracy.Of(DemoLog.Log.ForSharing(people), new AccuracyOptions { Replicates = 200 }).Rates;
+        var cells = Rates(2).Cells.Count;
+        Assert.Equal(cells, Shown(Rates(2)).Count());
+        Assert.InRange(Shown(Rates(LogSharing.FewPeople)).Count(), cells / 2, cells);
+        Assert.False(Rates(30).Overall.IsWithheld);
     }
 
     /// <summary>
@@ -83,12 +92,12 @@ public sealed class SharedRatesTests
                 foreach (var terrain in new[] { "a", "b", "c" })
                     cells.AddRange(Jumps(band, terrain, dice.Next(3) == 0 ? dice.Next(3) : dice.Next(7), dice.Next(3)));
             }
-            var rates = RateTable.Of(Landings(cells), _options);
-            var shared = rates.Shared(3);
+            var landings = Landings(cells);
+            var (rates, shared) = (RateTable.Of(landings, _options), Shared(landings, 3));
             tables++;
-            if (shared.Cells.Count > 1) useful++;
-            foreach (var cell in shared.Cells) Assert.True(cell.Landings == 0 || People(rates, cell) >= 3);
-            foreach (var cell in rates.Cells.Where(c => shared.IsWithheld(c.Cell) && People(rates, c) is > 0 and < 3))
+            if (Shown(shared).Count() > 1) useful++;
+            foreach (var cell in Shown(shared)) Assert.True(cell.Landings == 0 || People(landings, cell) >= 3);
+            foreach (var cell in rates.Cells.Where(c => shared.Cell(c.Cell).IsWithheld && People(landings, c) is > 0 and < 3))
             {
                 attacked++;
                 Assert.True(CountAttack.CanBeOther(rates, shared, cell, c => c.Landings), $"{cell.WindBand} {cell.Terrain} is {cell.Landings} for certain");
@@ -98,6 +107,6 @@ public sealed class SharedRatesTests
         Assert.True(attacked > 400 && useful > 300, $"{attacked} small cells attacked, {useful} tables that show something");
     }
 
-    private static int People(RateTable rates, CellRate cell) =>
-        Withholding.LeastPeople([.. rates.Rows.Where(l => cell.Cell.Holds(l.Drop, rates.Options.Bands))]);
+    private static int People(List<Landing> landings, CellRate cell) =>
+        Withholding.LeastPeople([.. landings.Where(l => cell.Cell.Holds(l.Drop, _options.Bands))]);
 }
