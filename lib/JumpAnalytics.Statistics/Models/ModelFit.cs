@@ -83,7 +83,7 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
         return scale switch
         {
             IntervalScale.Log when value > 0 => Estimate.Of(value, Scaled(Math.Log(value), error / value, Math.Exp)),
-            IntervalScale.Logit when value is > 0 and < 1 => Estimate.Of(value, Scaled(Math.Log(value / (1 - value)), error / (value * (1 - value)), x => 1 / (1 + Math.Exp(-x)))),
+            IntervalScale.Logit when value is > 0 and < 1 => Estimate.Of(value, Scaled(Kernels.Logit(value), error / (value * (1 - value)), x => Kernels.Logistic(x))),
             IntervalScale.Linear => Estimate.Of(value, Scaled(value, error, x => x)),
             _ => Estimate.WithoutRange(value, $"a value of {value:G3} has no {scale.ToString().ToLowerInvariant()} scale"),
         };

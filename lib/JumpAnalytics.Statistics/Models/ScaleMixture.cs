@@ -60,8 +60,8 @@ public sealed partial record ScaleMixture(BivariateNormal Core, double WideShare
     /// <param name="points">The placed points of the cluster; for none it is the share.</param>
     public double WideProbability(IReadOnlyList<PlaneVector> points)
     {
-        var odds = Math.Log(WideShare / (1 - WideShare));
+        var odds = Kernels.Logit(WideShare);
         foreach (var point in points) odds += 0.5 * (1 - 1 / (Widening * Widening)) * Core.SquaredDistance(point) - 2 * Math.Log(Widening);
-        return 1 / (1 + Math.Exp(-odds));
+        return Kernels.Logistic(odds);
     }
 }

@@ -1,5 +1,3 @@
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>Run lengths of charts that look at each point by itself (Shewhart 1931): every point signals with the same probability.</summary>
