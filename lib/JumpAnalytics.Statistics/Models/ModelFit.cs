@@ -91,9 +91,12 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
         Interval Scaled(double centre, double spread, Func<double, double> back) => new(back(centre - quantile * spread), back(centre + quantile * spread));
     }
 
-    private double Quantile(double confidence) => !(confidence > 0 && confidence < 1)
-        ? throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.")
-        : SharesClusters ? Clusters < 2 ? double.NaN : StudentT.InvCDF(0, 1, Clusters - 1, (1 + confidence) / 2) : Normal.InvCDF(0, 1, (1 + confidence) / 2);
+    private double Quantile(double confidence)
+    {
+        Guard.Confidence(confidence);
+        if (!SharesClusters) return Normal.InvCDF(0, 1, (1 + confidence) / 2);
+        return Clusters < 2 ? double.NaN : StudentT.InvCDF(0, 1, Clusters - 1, (1 + confidence) / 2);
+    }
 
     /// <summary>Standard error of a figure by the delta method; null when there is none, or when the figure is the same for all models near by: one fixed, or on its boundary.</summary>
     private double? StandardError(Func<TModel, double> figure)

@@ -17,12 +17,10 @@ public sealed partial record ScaleMixture(BivariateNormal Core, double WideShare
     public BivariateNormal Core { get; } = Core.RequireArea(nameof(Core));
 
     /// <summary>Share of points that are of the wide kind, between 0 and 1.</summary>
-    public double WideShare { get; } = WideShare is > 0 and < 1
-        ? WideShare : throw new ArgumentOutOfRangeException(nameof(WideShare), WideShare, "A share between 0 and 1.");
+    public double WideShare { get; } = Guard.Share(WideShare);
 
     /// <summary>How many times the narrow spread the wide one is, above 1.</summary>
-    public double Widening { get; } = Widening > 1 && double.IsFinite(Widening)
-        ? Widening : throw new ArgumentOutOfRangeException(nameof(Widening), Widening, "A finite factor above 1.");
+    public double Widening { get; } = Guard.Above(Guard.Finite(Widening), 1, nameof(Widening));
 
     /// <inheritdoc/>
     public string Name => "mixture of two spreads";
