@@ -119,7 +119,7 @@ public sealed partial class IntakeReport : ShownResult
             { Columns.Kind, p => p.Kind },
             { Columns.Reason, p => p.Reason },
             { Columns.Try, p => p.Try },
-        });
+        };
 
     private static string Sentence(CellProblem p) => p.Value.Length is > 0 and <= 40 ? $"{p.Column}: '{p.Value}' {p.Reason}" : $"{p.Column}: {p.Reason}";
 
