@@ -16,8 +16,7 @@ public sealed record LogSharing
 
     internal LogSharing(int fewestPeople)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(fewestPeople, 2);
-        FewestPeople = fewestPeople;
+        FewestPeople = Guard.AtLeast(fewestPeople, 2);
     }
 
     /// <summary>Fewest people that a cell must rest on to be shown.</summary>

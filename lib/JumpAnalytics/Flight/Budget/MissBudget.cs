@@ -67,8 +67,7 @@ public sealed record MissBudget
     /// <exception cref="ArgumentOutOfRangeException">The reach is negative or not finite.</exception>
     public Interval? ForecastErrorWithin(double reach)
     {
-        if (!double.IsFinite(reach) || reach < 0)
-            throw new ArgumentOutOfRangeException(nameof(reach), reach, "A reach is zero or more metres.");
+        Guard.NotNegative(reach, hint: "metres");
         if (ForecastError.Vector is { } known) return new Interval(known.Length, known.Length);
         return ForecastErrorAndSteering.Vector is { } sum ? new Interval(Math.Max(0, sum.Length - reach), sum.Length + reach) : null;
     }

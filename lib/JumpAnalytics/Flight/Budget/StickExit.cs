@@ -11,7 +11,7 @@ public static class StickExit
     /// <exception cref="ArgumentOutOfRangeException">The reference order is below 1.</exception>
     public static BudgetPart Of(Drop drop, int? exitOrder, int referenceOrder = 1)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(referenceOrder, 1);
+        Guard.AtLeast(referenceOrder, 1);
         if (drop.ActualExit is not { } recorded) return BudgetPart.Unknown("the actual exit was not recorded");
         if (exitOrder is not { } order) return BudgetPart.Unknown("the exit order was not recorded");
         if (order == referenceOrder) return BudgetPart.Known(recorded);

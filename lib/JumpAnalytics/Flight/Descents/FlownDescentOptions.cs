@@ -41,18 +41,13 @@ public sealed record FlownDescentOptions
     /// <exception cref="ArgumentOutOfRangeException">A depth, speed, time or deviation is not above zero, the least turning is negative, or one of them is no number.</exception>
     internal void Check()
     {
-        Above(LayerDepth, nameof(LayerDepth));
-        Above(WidestWind, nameof(WidestWind));
-        Above(SparsestSampling, nameof(SparsestSampling));
-        Above(ForwardSpeedSd, nameof(ForwardSpeedSd));
-        if (ForwardSpeed is { } speed) Above(speed, nameof(ForwardSpeed));
-        if (!(LeastTurning >= 0)) throw new ArgumentOutOfRangeException(nameof(LeastTurning), LeastTurning, "zero or more is needed");
-        if (double.IsNaN(LeastEvidence)) throw new ArgumentOutOfRangeException(nameof(LeastEvidence), LeastEvidence, "a number is needed");
-        if (ExitHeight is { } height && !double.IsFinite(height)) throw new ArgumentOutOfRangeException(nameof(ExitHeight), height, "a number is needed");
-
-        static void Above(double value, string name)
-        {
-            if (!(value > 0)) throw new ArgumentOutOfRangeException(name, value, "more than zero is needed");
-        }
+        Guard.Above(LayerDepth, 0);
+        Guard.Above(WidestWind, 0);
+        Guard.Above(SparsestSampling, 0);
+        Guard.Above(ForwardSpeedSd, 0);
+        if (ForwardSpeed is { } speed) Guard.Above(speed, 0, nameof(ForwardSpeed));
+        Guard.AtLeast(LeastTurning, 0);
+        if (double.IsNaN(LeastEvidence)) throw Guard.Refused(nameof(LeastEvidence), LeastEvidence, "a number");
+        if (ExitHeight is { } height) Guard.Finite(height, nameof(ExitHeight));
     }
 }

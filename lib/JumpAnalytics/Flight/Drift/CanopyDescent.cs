@@ -16,8 +16,8 @@ public sealed record CanopyDescent
     /// <exception cref="ArgumentOutOfRangeException">A rate that is not above zero, or a negative deviation.</exception>
     public CanopyDescent(double rate, double altitude = 0, double logSd = 0)
     {
-        if (!(rate > 0) || !double.IsFinite(rate)) throw new ArgumentOutOfRangeException(nameof(rate), rate, "A descent rate above zero, metres per second.");
-        if (!(logSd >= 0)) throw new ArgumentOutOfRangeException(nameof(logSd), logSd, "A standard deviation of zero or more, as a share of the rate.");
+        Guard.Positive(rate, hint: "metres per second");
+        Guard.AtLeast(logSd, 0, hint: "as a share of the rate");
         (_rate, LogSd) = (rate * Math.Sqrt(StandardAtmosphere.DensityRatio(altitude)), logSd);
     }
 

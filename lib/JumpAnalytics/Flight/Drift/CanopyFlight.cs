@@ -38,7 +38,6 @@ public sealed record CanopyFlight(string Canopy, double ForwardSpeed, double Des
     /// </summary>
     /// <param name="usableHeight">Metres above ground over which it can be steered, zero or more.</param>
     /// <exception cref="ArgumentOutOfRangeException">The height is negative or not finite.</exception>
-    public double Reach(double usableHeight) => usableHeight >= 0 && double.IsFinite(usableHeight)
-        ? ForwardSpeed * usableHeight / DescentRate
-        : throw new ArgumentOutOfRangeException(nameof(usableHeight), usableHeight, "A height of zero or more metres.");
+    public double Reach(double usableHeight) =>
+        ForwardSpeed * Guard.NotNegative(usableHeight, hint: "metres") / DescentRate;
 }

@@ -19,7 +19,7 @@ public static class DriftModel
     /// <exception cref="ArgumentOutOfRangeException">The exit height is not above zero.</exception>
     public static DriftPath Drift(WindProfile wind, CanopyDescent canopy, double exitHeight, double groundElevation = 0, ExitThrow? exitThrow = null)
     {
-        if (!(exitHeight > 0) || !double.IsFinite(exitHeight)) throw new ArgumentOutOfRangeException(nameof(exitHeight), exitHeight, "An exit height above zero, metres above the landing ground.");
+        Guard.Positive(exitHeight, hint: "metres above the landing ground");
         double Slowness(double z) => 1 / canopy.RateAt(groundElevation + z);
         var (layers, path, seconds, drift) = (new List<DescentLayer>(), new List<TrackPoint> { new(0, default, exitHeight) }, 0.0, default(LocalVector));
         for (var top = exitHeight; top > 0;)

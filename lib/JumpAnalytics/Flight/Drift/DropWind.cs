@@ -20,7 +20,7 @@ public static class DropWind
     /// <exception cref="ArgumentException">A law that can't hold at the exit height.</exception>
     public static Fit<WindProfile> Of(Drop drop, WindFill shape, double surfaceHeight = StandardHeight)
     {
-        if (!(surfaceHeight > 0) || !double.IsFinite(surfaceHeight)) throw new ArgumentOutOfRangeException(nameof(surfaceHeight), surfaceHeight, "A height above zero, metres above ground.");
+        Guard.Positive(surfaceHeight, hint: "metres above ground");
         if (drop.ExitHeight is not { } exit || !(exit > 0)) return Fit<WindProfile>.Refused("the exit height was not recorded, so that it is not known what stretch the drift wind is the mean of");
         if ((drop.WindFrom ?? (-drop.ForecastDrift).Direction) is not { } from) return Fit<WindProfile>.Refused("neither the drift wind's direction was recorded nor does the forecast drift have one");
         var (law, why) = drop.SurfaceWindSpeed is not { } surface ? (shape, "no wind near the ground was recorded")

@@ -12,10 +12,10 @@ namespace JumpAnalytics;
 public sealed record ExitThrow(double Airspeed, Bearing Run, double Fading)
 {
     /// <summary>Metres per second of the aircraft through the air at exit.</summary>
-    public double Airspeed { get; } = Airspeed >= 0 && double.IsFinite(Airspeed) ? Airspeed : throw new ArgumentOutOfRangeException(nameof(Airspeed), Airspeed, "A speed of zero or more, metres per second.");
+    public double Airspeed { get; } = Guard.NotNegative(Airspeed, hint: "metres per second");
 
     /// <summary>Seconds in which the speed falls to 37 %.</summary>
-    public double Fading { get; } = Fading > 0 && double.IsFinite(Fading) ? Fading : throw new ArgumentOutOfRangeException(nameof(Fading), Fading, "A time above zero, seconds.");
+    public double Fading { get; } = Guard.Positive(Fading, hint: "seconds");
 
     /// <summary>How far a jumper has been carried, in still air, some seconds after exit.</summary>
     /// <param name="seconds">Seconds since the exit, zero or more.</param>

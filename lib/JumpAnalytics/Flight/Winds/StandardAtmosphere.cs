@@ -12,8 +12,8 @@ public static class StandardAtmosphere
     /// <summary>Temperature, kelvin.</summary>
     /// <param name="altitude">Metres above sea level, −1,000 to 11,000.</param>
     /// <exception cref="ArgumentOutOfRangeException">The altitude is outside that range.</exception>
-    public static double Temperature(double altitude) => altitude is >= -1000 and <= Tropopause ? SeaLevelTemperature - Lapse * altitude
-        : throw new ArgumentOutOfRangeException(nameof(altitude), altitude, "An altitude from 1,000 m below to 11,000 m above sea level.");
+    public static double Temperature(double altitude) =>
+        SeaLevelTemperature - Lapse * Guard.Within(altitude, -1000, Tropopause, hint: "metres above sea level");
 
     /// <summary>Pressure over that at sea level.</summary>
     /// <param name="altitude">Metres above sea level, −1,000 to 11,000.</param>

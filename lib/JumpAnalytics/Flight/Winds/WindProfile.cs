@@ -68,7 +68,7 @@ public sealed class WindProfile
     /// <summary>The same with a mean that counts heights by a weight, as a fall counts each by the time it spends there.</summary>
     internal static WindProfile WithMean(WindVector mean, double top, WindFill shape, PlaneCovariance? error, Func<double, double> weight)
     {
-        if (!(top > 0) || !double.IsFinite(top)) throw new ArgumentOutOfRangeException(nameof(top), top, "The stretch ends above the ground.");
+        Guard.Positive(top, hint: "metres above the ground");
         shape.MustHoldAt(top, nameof(shape));
         var factor = Pieces.Over(0, top, weight) / shape.Integral(0, top, top, weight);
         return new WindProfile([new WindLevel(top, factor * mean, error is null ? null : factor * factor * error)], shape, shape,

@@ -15,8 +15,7 @@ public sealed record RecordCheckOptions
     public double Confidence
     {
         get => _confidence;
-        init => _confidence = value is > 0 and < 1 ? value
-            : throw new ArgumentOutOfRangeException(nameof(Confidence), value, "Confidence is a share between 0 and 1, for instance 0.95.");
+        init => _confidence = Guard.Confidence(value, nameof(Confidence));
     }
 
     /// <summary>
@@ -27,7 +26,6 @@ public sealed record RecordCheckOptions
     public double FalseAlarms
     {
         get => _falseAlarms;
-        init => _falseAlarms = value is > 0 and < 1 ? value
-            : throw new ArgumentOutOfRangeException(nameof(FalseAlarms), value, "The share of false alarms lies between 0 and 1, for instance 0.05.");
+        init => _falseAlarms = Guard.Share(value, nameof(FalseAlarms), "for instance 0.05");
     }
 }

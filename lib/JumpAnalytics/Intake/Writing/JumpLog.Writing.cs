@@ -28,7 +28,7 @@ public sealed partial class JumpLog
                 foreach (var table in tables) ParquetWriting.Write(Path.Combine(folder, table.Name + ".parquet"), table);
                 break;
             default:
-                throw new ArgumentOutOfRangeException(nameof(format), format, "Csv, Xlsx or Parquet.");
+                throw Guard.Refused(nameof(format), format, "Csv, Xlsx or Parquet");
         }
         if (Notice is { } notice) File.WriteAllText(Path.Combine(folder, "notice.txt"), notice + "\n");
     }

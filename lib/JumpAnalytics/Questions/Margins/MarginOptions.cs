@@ -21,7 +21,7 @@ public sealed record MarginOptions
     public double UpperConfidence
     {
         get => _upperConfidence;
-        init => _upperConfidence = value > 0 && value < 1 ? value : throw new ArgumentOutOfRangeException(nameof(UpperConfidence), value, "A confidence between 0 and 1, for instance 0.9.");
+        init => _upperConfidence = Guard.Share(value, nameof(UpperConfidence));
     }
 
     /// <summary>How sticks are looked at.</summary>

@@ -18,8 +18,8 @@ public sealed partial class FairComparison
     /// <exception cref="ArgumentOutOfRangeException">Effective landings not above zero, or a confidence that is not between 0 and 1.</exception>
     public Interval FunnelLimits(double effectiveLandings, double confidence, bool withSpread = false)
     {
-        if (!(effectiveLandings > 0)) throw new ArgumentOutOfRangeException(nameof(effectiveLandings), effectiveLandings, "Effective landings are above zero.");
-        if (!(confidence > 0 && confidence < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
+        Guard.Above(effectiveLandings, 0);
+        Guard.Confidence(confidence);
         var spread = withSpread && Spread.Success ? Spread.Value.SdPoints.Value : 0;
         var half = Normal.InvCDF(0, 1, (1 + confidence) / 2) * Math.Sqrt(OverallRate * (1 - OverallRate) / effectiveLandings + spread * spread);
         return new Interval(-half, half);

@@ -15,8 +15,8 @@ public sealed record FairComparisonSettings
     public int FewestMissions
     {
         get => _fewestMissions;
-        init => _fewestMissions = value >= 3 ? value
-            : throw new ArgumentOutOfRangeException(nameof(FewestMissions), value, "At least 3 missions: of fewer, nothing is told of how a spotter's missions differ.");
+        init => _fewestMissions = Guard.AtLeast(value, 3, nameof(FewestMissions),
+            "the fewest that show how a spotter's missions differ");
     }
 
     /// <summary>Whether the target radius counts among the conditions, beside wind band and terrain; yes unless said otherwise, since a larger circle is easier to hit.</summary>
@@ -29,7 +29,7 @@ public sealed record FairComparisonSettings
     public double? NamedDifference
     {
         get => _namedDifference;
-        init => _namedDifference = value is null or (> 0 and < 1) ? value
-            : throw new ArgumentOutOfRangeException(nameof(NamedDifference), value, "A difference of rates between 0 and 1, for instance 0.05 for five points.");
+        init => _namedDifference = value is { } difference
+            ? Guard.Share(difference, nameof(NamedDifference), "for instance 0.05 for five points, or null") : null;
     }
 }

@@ -97,8 +97,7 @@ public sealed record MeanMiss
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
     public static Fit<MeanMiss> Of(PlaneSample sample, double confidence = 0.95)
     {
-        if (!(confidence > 0 && confidence < 1))
-            throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
+        Guard.Confidence(confidence);
         var n = sample.Placed.Count;
         if (n == 0) return Fit<MeanMiss>.Refused("no landing with a known place");
         var mean = new PlaneVector(sample.Placed.Average(m => m.Along), sample.Placed.Average(m => m.Across));

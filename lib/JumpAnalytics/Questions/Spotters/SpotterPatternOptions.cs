@@ -17,8 +17,8 @@ public sealed record SpotterPatternOptions
     public int FewestMissions
     {
         get => _fewest;
-        init => _fewest = value >= MeanMiss.FewestMissions ? value
-            : throw new ArgumentOutOfRangeException(nameof(FewestMissions), value, $"A mean miss has an uncertainty from {MeanMiss.FewestMissions} missions on.");
+        init => _fewest = Guard.AtLeast(value, MeanMiss.FewestMissions, nameof(FewestMissions),
+            "the fewest with which a mean miss has an uncertainty");
     }
 
     /// <summary>A distance of the reader's, metres: to within which a bias shall be known. 10 yards unless said otherwise; no limit of anyone's.</summary>
@@ -26,7 +26,7 @@ public sealed record SpotterPatternOptions
     public double NamedDistance
     {
         get => _named;
-        init => _named = value > 0 && double.IsFinite(value) ? value : throw new ArgumentOutOfRangeException(nameof(NamedDistance), value, "A distance above zero metres.");
+        init => _named = Guard.Positive(value, nameof(NamedDistance), "metres");
     }
 
     /// <summary>
@@ -37,7 +37,7 @@ public sealed record SpotterPatternOptions
     public double NoDirectionWithin
     {
         get => _without;
-        init => _without = value >= 0 && double.IsFinite(value) ? value : throw new ArgumentOutOfRangeException(nameof(NoDirectionWithin), value, "A distance of zero metres or more.");
+        init => _without = Guard.NotNegative(value, nameof(NoDirectionWithin), "metres");
     }
 
     /// <summary>How many of the missions that drive a figure are listed; 3 unless said otherwise.</summary>
@@ -45,6 +45,6 @@ public sealed record SpotterPatternOptions
     public int InfluentialMissions
     {
         get => _influential;
-        init => _influential = value >= 1 ? value : throw new ArgumentOutOfRangeException(nameof(InfluentialMissions), value, "At least one mission.");
+        init => _influential = Guard.AtLeast(value, 1, nameof(InfluentialMissions));
     }
 }

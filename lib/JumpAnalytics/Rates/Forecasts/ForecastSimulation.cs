@@ -50,7 +50,7 @@ public sealed record ForecastSimulation
     /// <summary>Simulates with random numbers of a name of their own.</summary>
     internal static ForecastSimulation Of(ForecastSetting setting, ForecastErrorSources sources, int descents, int seed, string stream)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(descents, 100);
+        Guard.AtLeast(descents, 100);
         if (setting.Layers.Count == 0) throw new ArgumentException("A forecast is made of one layer or more.", nameof(setting));
         var (long_, right, distances, moments) = (new double[descents], new double[descents], new double[descents], new BlockMoments[(descents + Block - 1) / Block]);
         Parallel.For(0, moments.Length, block =>

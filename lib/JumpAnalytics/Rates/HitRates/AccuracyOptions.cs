@@ -22,7 +22,7 @@ public sealed record AccuracyOptions
     public double Benchmark
     {
         get => _benchmark;
-        init => _benchmark = Share(value, nameof(Benchmark));
+        init => _benchmark = Guard.Share(value, nameof(Benchmark), "for instance 0.85");
     }
 
     /// <summary>Coverage of every interval; 0.95 unless said otherwise.</summary>
@@ -30,7 +30,7 @@ public sealed record AccuracyOptions
     public double Confidence
     {
         get => _confidence;
-        init => _confidence = Share(value, nameof(Confidence));
+        init => _confidence = Guard.Confidence(value, nameof(Confidence));
     }
 
     /// <summary>Resamples of the mission bootstrap; 2,000 unless said otherwise.</summary>
@@ -38,8 +38,7 @@ public sealed record AccuracyOptions
     public int Replicates
     {
         get => _replicates;
-        init => _replicates = value >= 200 ? value
-            : throw new ArgumentOutOfRangeException(nameof(Replicates), value, "The mission bootstrap needs at least 200 resamples.");
+        init => _replicates = Guard.AtLeast(value, 200, nameof(Replicates), "as the mission bootstrap needs");
     }
 
     /// <summary>What bounds the steering of each class of canopy; <see cref="CanopyFlight.Examples"/> unless said otherwise.</summary>
@@ -70,7 +69,4 @@ public sealed record AccuracyOptions
     /// <summary>Random resamples of the missions for one purpose.</summary>
     internal ResampleOptions Resampling(string purpose) =>
         new() { Replicates = Replicates, Seed = Seed, Purpose = purpose, Choice = ResampleChoice.Random, Nouns = TradeNouns.Value };
-
-    private static double Share(double value, string name) => value > 0 && value < 1 ? value
-        : throw new ArgumentOutOfRangeException(name, value, $"{name} is a share between 0 and 1, for instance {(name == nameof(Confidence) ? "0.95" : "0.85")}.");
 }

@@ -72,8 +72,7 @@ public sealed record ClusteredProportion
     {
         if (hits.Count == 0 || hits.Count != landings.Count)
             throw new ArgumentException($"Hits and landings must be given for the same missions, at least one; found {hits.Count} and {landings.Count}.");
-        if (!(confidence > 0 && confidence < 1))
-            throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
+        Guard.Confidence(confidence);
         for (var m = 0; m < hits.Count; m++)
         {
             if (landings[m] < 1 || hits[m] < 0 || hits[m] > landings[m])

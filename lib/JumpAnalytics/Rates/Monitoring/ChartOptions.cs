@@ -25,7 +25,7 @@ public sealed record ChartOptions
     public double InControlRunLength
     {
         get => _run;
-        init => _run = value is >= 10 and <= 100_000 ? value : throw new ArgumentOutOfRangeException(nameof(InControlRunLength), value, "An average run length between 10 and 100,000 missions, for instance 370.");
+        init => _run = Guard.Within(value, 10, 100_000, nameof(InControlRunLength), "for instance 370 missions");
     }
 
     /// <summary>Weight of the newest mission in moving averages, above 0 and at most 1; 0.1 unless said otherwise, which is good at shifts of one standard deviation of a mission or less.</summary>
@@ -33,7 +33,7 @@ public sealed record ChartOptions
     public double Weight
     {
         get => _weight;
-        init => _weight = value is >= 0.02 and <= 1 ? value : throw new ArgumentOutOfRangeException(nameof(Weight), value, "A weight from 0.02 to 1, for instance 0.1.");
+        init => _weight = Guard.Within(value, 0.02, 1, nameof(Weight), "for instance 0.1");
     }
 
     /// <summary>Reference value of the cumulative sums, in standard deviations of a mission: half of the shift to be found soonest; 0.5 unless said otherwise.</summary>
@@ -41,7 +41,7 @@ public sealed record ChartOptions
     public double ReferenceValue
     {
         get => _reference;
-        init => _reference = value is >= 0.1 and <= 3 ? value : throw new ArgumentOutOfRangeException(nameof(ReferenceValue), value, "A reference value from 0.1 to 3 standard deviations, for instance 0.5.");
+        init => _reference = Guard.Within(value, 0.1, 3, nameof(ReferenceValue), "for instance 0.5 standard deviations");
     }
 
     /// <summary>By how much the odds of a hit change in the alternative that the chart of hits is tuned to; 2 unless said otherwise: halved or doubled odds.</summary>
@@ -49,7 +49,7 @@ public sealed record ChartOptions
     public double OddsRatio
     {
         get => _odds;
-        init => _odds = value is >= 1.1 and <= 20 ? value : throw new ArgumentOutOfRangeException(nameof(OddsRatio), value, "An odds ratio from 1.1 to 20, for instance 2.");
+        init => _odds = Guard.Within(value, 1.1, 20, nameof(OddsRatio), "for instance 2");
     }
 
     /// <summary>What missions are compared with; the other spotters' unless said otherwise.</summary>
@@ -60,7 +60,7 @@ public sealed record ChartOptions
     public int OwnMissions
     {
         get => _own;
-        init => _own = value >= 10 ? value : throw new ArgumentOutOfRangeException(nameof(OwnMissions), value, "At least 10 missions, for instance 20.");
+        init => _own = Guard.AtLeast(value, 10, nameof(OwnMissions), "for instance 20");
     }
 
     /// <summary>Fewest missions of a reference; 20 unless said otherwise. A short reference makes false signals more frequent than the limits say.</summary>
@@ -68,7 +68,7 @@ public sealed record ChartOptions
     public int FewestReferenceMissions
     {
         get => _fewest;
-        init => _fewest = value >= 10 ? value : throw new ArgumentOutOfRangeException(nameof(FewestReferenceMissions), value, "At least 10 missions, for instance 20.");
+        init => _fewest = Guard.AtLeast(value, 10, nameof(FewestReferenceMissions), "for instance 20");
     }
 
     /// <summary>Whether charts start anew with each season; no unless said otherwise.</summary>
@@ -79,6 +79,6 @@ public sealed record ChartOptions
     public int ChangeoverMissions
     {
         get => _changeover;
-        init => _changeover = value >= 2 ? value : throw new ArgumentOutOfRangeException(nameof(ChangeoverMissions), value, "At least 2 missions, for instance 6.");
+        init => _changeover = Guard.AtLeast(value, 2, nameof(ChangeoverMissions), "for instance 6");
     }
 }

@@ -24,9 +24,7 @@ public readonly record struct Bearing
     /// <exception cref="ArgumentOutOfRangeException">The value is not finite.</exception>
     public static Bearing FromDegrees(double degrees)
     {
-        if (!double.IsFinite(degrees))
-            throw new ArgumentOutOfRangeException(nameof(degrees), degrees, "A bearing is a finite number of degrees.");
-        var turned = degrees % 360;
+        var turned = Guard.Finite(degrees) % 360;
         if (turned < 0) turned += 360;
         return new Bearing(turned == 360 ? 0 : turned);
     }

@@ -12,12 +12,8 @@ public readonly record struct GeoPosition
     /// <exception cref="ArgumentOutOfRangeException">A value is not finite or outside its range.</exception>
     public GeoPosition(double latitude, double longitude)
     {
-        if (!(Math.Abs(latitude) <= 90))
-            throw new ArgumentOutOfRangeException(nameof(latitude), latitude, "Latitude is between -90 and 90 degrees.");
-        if (!(Math.Abs(longitude) <= 180))
-            throw new ArgumentOutOfRangeException(nameof(longitude), longitude, "Longitude is between -180 and 180 degrees.");
-        Latitude = latitude;
-        Longitude = longitude;
+        Latitude = Guard.Within(latitude, -90, 90, hint: "degrees");
+        Longitude = Guard.Within(longitude, -180, 180, hint: "degrees");
     }
 
     /// <summary>Degrees, positive north.</summary>

@@ -23,10 +23,8 @@ public sealed class LocalFrame
     /// <exception cref="ArgumentOutOfRangeException">The height is not finite.</exception>
     public LocalFrame(GeoPosition origin, double height = 0)
     {
-        if (!double.IsFinite(height))
-            throw new ArgumentOutOfRangeException(nameof(height), height, "A height is a finite number of metres.");
         Origin = origin;
-        _height = height;
+        _height = Guard.Finite(height, hint: "metres");
         (_sinLat, _cosLat) = Math.SinCos(double.DegreesToRadians(origin.Latitude));
         (_sinLon, _cosLon) = Math.SinCos(double.DegreesToRadians(origin.Longitude));
         _origin = EarthCentred(origin);

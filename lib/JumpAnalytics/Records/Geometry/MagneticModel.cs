@@ -70,10 +70,8 @@ public sealed partial class MagneticModel
     /// <exception cref="ArgumentOutOfRangeException">The height or the year is not finite.</exception>
     public Fit<MagneticField> At(GeoPosition position, double height, double decimalYear)
     {
-        if (!double.IsFinite(height))
-            throw new ArgumentOutOfRangeException(nameof(height), height, "A height is a finite number of metres.");
-        if (!double.IsFinite(decimalYear))
-            throw new ArgumentOutOfRangeException(nameof(decimalYear), decimalYear, "A year is a finite number.");
+        Guard.Finite(height, hint: "metres");
+        Guard.Finite(decimalYear);
 
         if (!Covers(decimalYear))
             return OutOfDate(decimalYear.ToString(CultureInfo.InvariantCulture));

@@ -54,8 +54,7 @@ public sealed partial record MgrsSquare
     /// <exception cref="ArgumentOutOfRangeException">The number of digits is not from 0 to 5.</exception>
     public static Fit<MgrsSquare> Holding(GeoPosition position, int digits = MaxDigits)
     {
-        if (digits is < 0 or > MaxDigits)
-            throw new ArgumentOutOfRangeException(nameof(digits), digits, $"MGRS has from 0 to {MaxDigits} digits each.");
+        Guard.Within(digits, 0, MaxDigits);
         if (GridZone.Of(position) is not var (_, band) || UtmPosition.From(position) is not { Value: { } utm })
             return Fit<MgrsSquare>.Refused(UtmPosition.Polar(position.Latitude));
 

@@ -34,14 +34,12 @@ public sealed record UtmPosition
     /// <exception cref="ArgumentOutOfRangeException">A number is outside its range; the message gives both.</exception>
     public UtmPosition(int zone, Hemisphere hemisphere, double easting, double northing)
     {
-        Zone = zone is >= 1 and <= 60 ? zone : throw OutOfRange(nameof(zone), zone, "from 1 to 60");
-        Hemisphere = Enum.IsDefined(hemisphere)
-            ? hemisphere
-            : throw new ArgumentOutOfRangeException(nameof(hemisphere), hemisphere, "The hemisphere is North or South.");
-        Easting = IsEasting(easting) ? easting : throw OutOfRange(nameof(easting), easting, EastingRange);
+        Zone = Guard.Within(zone, 1, 60);
+        Hemisphere = Guard.Defined(hemisphere);
+        Easting = IsEasting(easting) ? easting : throw Guard.Refused(nameof(easting), easting, EastingRange);
         Northing = IsNorthing(hemisphere, northing)
             ? northing
-            : throw OutOfRange(nameof(northing), northing, NorthingRange(hemisphere));
+            : throw Guard.Refused(nameof(northing), northing, NorthingRange(hemisphere));
     }
 
     /// <summary>Zone, 1 to 60, eastwards from 180° W.</summary>
@@ -105,7 +103,4 @@ public sealed record UtmPosition
         (Northing - FalseNorthingOf(Hemisphere)) / ScaleOnMeridian);
 
     private static double FalseNorthingOf(Hemisphere hemisphere) => hemisphere == Hemisphere.South ? FalseNorthing : 0;
-
-    private static ArgumentOutOfRangeException OutOfRange(string name, double value, string range) =>
-        new(name, value, $"{name} is {value.ToString("R", CultureInfo.InvariantCulture)}; it must be {range}.");
 }

@@ -155,7 +155,7 @@ public sealed class AgeGrowth
     /// <exception cref="ArgumentOutOfRangeException">An age that is negative or not finite, or no such number of points.</exception>
     public AgeOfLoss AgeAtLoss(double from, double points)
     {
-        if (!(points is > 0 and < 100)) throw new ArgumentOutOfRangeException(nameof(points), points, "Points of landing rate, above 0 and below 100.");
+        Guard.Between(points, 0, 100, hint: "points of landing rate");
         var start = Held(from);
         var seen = Array.ConvertAll(_laws, At);
         Array.Sort(seen);
@@ -195,8 +195,7 @@ public sealed class AgeGrowth
         return CubicSpline.InterpolateNaturalSorted(logs, [.. logs.Select(l => Math.Log(HitCurve.Scaled(Misses, Math.Exp(l)).RadiusHolding(share)))]);
     }
 
-    private double Held(double age) => age >= 0 && double.IsFinite(age) ? Math.Clamp(age, Ages.Low, Ages.High)
-        : throw new ArgumentOutOfRangeException(nameof(age), age, "An age in seconds, zero or more.");
+    private double Held(double age) => Math.Clamp(Guard.NotNegative(age, hint: "seconds"), Ages.Low, Ages.High);
 
     /// <summary>The figure of the law with its interval over the resampled ones, which come in the order in which they were drawn.</summary>
     private Estimate Over(Func<AgeLaw, double> figure)

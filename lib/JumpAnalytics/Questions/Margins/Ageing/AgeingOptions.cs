@@ -21,7 +21,7 @@ public sealed record AgeingOptions
     public double LossPoints
     {
         get => _lossPoints;
-        init => _lossPoints = value is > 0 and < 100 ? value : throw new ArgumentOutOfRangeException(nameof(LossPoints), value, "Points of landing rate, above 0 and below 100, for instance 2.");
+        init => _lossPoints = Guard.Between(value, 0, 100, nameof(LossPoints), "for instance 2 points of landing rate");
     }
 
     private static IReadOnlyList<double> Rising(IReadOnlyList<double> value, string name) =>

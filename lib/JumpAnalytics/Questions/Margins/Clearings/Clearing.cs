@@ -25,8 +25,8 @@ public sealed record Clearing
     /// <param name="centre">Metres from the spot, downwind and right; the spot itself when left out.</param>
     /// <exception cref="ArgumentOutOfRangeException">A radius that is not above zero, or a number that is not finite.</exception>
     public static Clearing Circle(double radius, PlaneVector centre = default) =>
-        radius > 0 && double.IsFinite(radius) && double.IsFinite(centre.Along) && double.IsFinite(centre.Across)
-            ? new([], radius, centre) : throw new ArgumentOutOfRangeException(nameof(radius), radius, "A clearing has a radius above zero and a centre of finite coordinates, metres.");
+        double.IsFinite(centre.Along) && double.IsFinite(centre.Across) ? new([], Guard.Positive(radius, hint: "metres"), centre)
+            : throw Guard.Refused(nameof(centre), centre, "of finite coordinates, metres");
 
     /// <summary>A polygon, corners in order either way round.</summary>
     /// <param name="corners">Metres from the spot, downwind and right; three or more.</param>

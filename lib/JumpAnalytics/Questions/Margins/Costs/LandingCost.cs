@@ -25,18 +25,30 @@ public sealed record LandingCost
 
     /// <summary>What a metre long costs in metres short: 2 when the way back is twice as hard. 1 unless said otherwise.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Not above zero, or not finite.</exception>
-    public double LongOverShort { get => _ratio; init => _ratio = value > 0 && double.IsFinite(value) ? value : throw new ArgumentOutOfRangeException(nameof(LongOverShort), value, "A ratio above zero, for instance 2."); }
+    public double LongOverShort
+    {
+        get => _ratio;
+        init => _ratio = Guard.Positive(value, nameof(LongOverShort), "for instance 2");
+    }
 
     /// <summary>A side to keep out of; null when there is none.</summary>
     public DriftSide? KeepOut { get; init; }
 
     /// <summary>Metres from the spot at which that side begins.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Negative or not finite.</exception>
-    public double KeepOutFrom { get => _beyond; init => _beyond = value >= 0 && double.IsFinite(value) ? value : throw new ArgumentOutOfRangeException(nameof(KeepOutFrom), value, "Metres, zero or more."); }
+    public double KeepOutFrom
+    {
+        get => _beyond;
+        init => _beyond = Guard.NotNegative(value, nameof(KeepOutFrom), "metres");
+    }
 
     /// <summary>What landing there costs beside the walk, in metres of walk.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Negative or not finite.</exception>
-    public double KeepOutCost { get => _cost; init => _cost = value >= 0 && double.IsFinite(value) ? value : throw new ArgumentOutOfRangeException(nameof(KeepOutCost), value, "Metres of walk, zero or more."); }
+    public double KeepOutCost
+    {
+        get => _cost;
+        init => _cost = Guard.NotNegative(value, nameof(KeepOutCost), "metres of walk");
+    }
 
     /// <summary>A cost from settings in a report's units.</summary>
     /// <param name="units">Units of the distances.</param>

@@ -53,10 +53,8 @@ public sealed class RadiusMargins : ShownResult
     public static RadiusMargins Of(IReadOnlyList<Landing> landings, AccuracyOptions options, IReadOnlyList<double>? shares = null, double confidence = 0.9)
     {
         shares = [.. (shares ?? UsualShares).Distinct().Order()];
-        foreach (var number in (IEnumerable<double>)[.. shares, confidence])
-        {
-            if (!(number > 0 && number < 1)) throw new ArgumentOutOfRangeException(nameof(shares), number, "Shares and confidence lie between 0 and 1, for instance 0.9.");
-        }
+        foreach (var share in shares) Guard.Share(share, nameof(shares));
+        Guard.Confidence(confidence);
         var known = landings.Where(l => l.MissDistance is not null || l.Beyond is not null).ToList();
         var pooling = ScalePooling.Of(known, l => JumpAnalytics.Cell.Of(l.Drop, options.Bands));
         var grid = new Cells(options.Bands, known);

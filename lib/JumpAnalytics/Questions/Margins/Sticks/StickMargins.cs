@@ -106,7 +106,7 @@ public sealed class StickMargins : ShownResult
     /// <exception cref="ArgumentOutOfRangeException">No such stick, or an angle that is not finite.</exception>
     public Fit<Estimate> ProbabilityAll(int jumpers, double headingOffset)
     {
-        if (!double.IsFinite(headingOffset)) throw new ArgumentOutOfRangeException(nameof(headingOffset), headingOffset, "A finite angle in radians.");
+        Guard.Finite(headingOffset, hint: "radians");
         if (Model.Value is not { } model) return Fit<Estimate>.Refused(Model.Reason!);
         var smear = (ExitGap ?? 0) * (PassThrough.Value?.Value ?? 0);
         return Fit<Estimate>.Made(Estimate.WithoutRange(

@@ -32,9 +32,9 @@ public sealed partial record StickModel(
     /// <exception cref="ArgumentOutOfRangeException">Fewer than one jumper or more than 16, a radius below zero, or a step that is not finite.</exception>
     public double[] InsideCounts(int jumpers, double radius, PlaneVector step = default)
     {
-        if (jumpers is < 1 or > StickOptions.MostJumpers) throw new ArgumentOutOfRangeException(nameof(jumpers), jumpers, $"A stick of 1 to {StickOptions.MostJumpers} jumpers.");
-        if (!(radius >= 0)) throw new ArgumentOutOfRangeException(nameof(radius), radius, "A radius of zero or more.");
-        if (!double.IsFinite(step.Along) || !double.IsFinite(step.Across)) throw new ArgumentOutOfRangeException(nameof(step), step, "A step of finite length.");
+        Guard.Within(jumpers, 1, StickOptions.MostJumpers);
+        Guard.AtLeast(radius, 0, hint: "metres");
+        if (!double.IsFinite(step.Along) || !double.IsFinite(step.Across)) throw Guard.Refused(nameof(step), step, "of finite length");
         return Counts(jumpers, radius, step, 20)[jumpers - 1];
     }
 
@@ -46,7 +46,7 @@ public sealed partial record StickModel(
     /// <exception cref="ArgumentOutOfRangeException">As for <see cref="InsideCounts"/>; or fewer than none at least.</exception>
     public double ProbabilityAtLeast(int inside, int jumpers, double radius, PlaneVector step = default)
     {
-        ArgumentOutOfRangeException.ThrowIfNegative(inside);
+        Guard.AtLeast(inside, 0);
         return inside > jumpers ? 0 : Math.Min(1, InsideCounts(jumpers, radius, step).Skip(inside).Sum());
     }
 

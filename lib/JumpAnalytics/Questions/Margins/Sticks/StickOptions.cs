@@ -15,25 +15,41 @@ public sealed record StickOptions
     public int Largest
     {
         get => _largest;
-        init => _largest = value is >= 1 and <= MostJumpers ? value : throw new ArgumentOutOfRangeException(nameof(Largest), value, $"A stick of 1 to {MostJumpers} jumpers.");
+        init => _largest = Guard.Within(value, 1, MostJumpers, nameof(Largest), "jumpers");
     }
 
     /// <summary>Metres; target radius that is reckoned with. Null: the median of the landings.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Not above zero.</exception>
-    public double? TargetRadius { get => _radius; init => _radius = value is null or (> 0 and < double.PositiveInfinity) ? value : throw new ArgumentOutOfRangeException(nameof(TargetRadius), value, "Metres above zero, or null."); }
+    public double? TargetRadius
+    {
+        get => _radius;
+        init => _radius = value is { } radius ? Guard.Positive(radius, nameof(TargetRadius), "metres, or null") : null;
+    }
 
     /// <summary>Metres along the run between two exits: ground speed × spacing. Null: the median of the passes that have both on record.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Negative.</exception>
-    public double? ExitGap { get => _gap; init => _gap = value is null or (>= 0 and < double.PositiveInfinity) ? value : throw new ArgumentOutOfRangeException(nameof(ExitGap), value, "Metres, zero or more, or null."); }
+    public double? ExitGap
+    {
+        get => _gap;
+        init => _gap = value is { } gap ? Guard.NotNegative(gap, nameof(ExitGap), "metres, or null") : null;
+    }
 
     /// <summary>
     /// The reader's own share of an exit's offset that is left in the landing: 0 when jumpers steer it off, 1 when none of it. Null: estimated
     /// from the records.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Not from 0 to 1.</exception>
-    public double? PassThrough { get => _passThrough; init => _passThrough = value is null or (>= 0 and <= 1) ? value : throw new ArgumentOutOfRangeException(nameof(PassThrough), value, "A share from 0 to 1, or null."); }
+    public double? PassThrough
+    {
+        get => _passThrough;
+        init => _passThrough = value is { } share ? Guard.Within(share, 0, 1, nameof(PassThrough), "or null") : null;
+    }
 
     /// <summary>The reader's own wanted probability that a whole stick is inside; null when none is asked for. There is no default, for it is no limit of the library's.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Not between 0 and 1.</exception>
-    public double? Wanted { get => _wanted; init => _wanted = value is null or (> 0 and < 1) ? value : throw new ArgumentOutOfRangeException(nameof(Wanted), value, "A probability between 0 and 1, or null."); }
+    public double? Wanted
+    {
+        get => _wanted;
+        init => _wanted = value is { } wanted ? Guard.Share(wanted, nameof(Wanted), "or null") : null;
+    }
 }

@@ -33,8 +33,7 @@ public sealed record Scenario
     public int? LargestStick
     {
         get => _largestStick;
-        init => _largestStick = value is null or >= 1 ? value
-            : throw new ArgumentOutOfRangeException(nameof(LargestStick), value, "A stick has at least one jumper.");
+        init => _largestStick = value is { } stick ? Guard.AtLeast(stick, 1, nameof(LargestStick), "jumpers, or null") : null;
     }
 
     /// <summary>Whether it asks for landings that nobody made, so that they must be modelled.</summary>
@@ -77,6 +76,5 @@ public sealed record Scenario
                 : throw new ArgumentException($"'{part}' in the {what} '{list}' is not a number above zero; try 8,10, or none."))];
 
     private static double? Positive(double? value, string name, string unit) =>
-        value is null || (value > 0 && double.IsFinite(value.Value)) ? value
-            : throw new ArgumentOutOfRangeException(name, value, $"{name} is a number of {unit} above zero, or null.");
+        value is { } number ? Guard.Positive(number, name, $"{unit}, or null") : null;
 }

@@ -101,6 +101,6 @@ public sealed class CoverageTable : ShownResult
         RateInterval.KornGraubard => "exact on effective landings (Korn-Graubard)",
         RateInterval.EffectiveLogit => "log odds, between missions",
         RateInterval.BetaBinomial => "beta-binomial likelihood",
-        _ => throw new ArgumentOutOfRangeException(nameof(method), method, "A method that is simulated."),
+        _ => throw Guard.Refused(nameof(method), method, "a method that is simulated"),
     };
 }

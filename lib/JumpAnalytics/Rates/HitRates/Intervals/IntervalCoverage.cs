@@ -47,10 +47,10 @@ public sealed record IntervalCoverage(
         int missions, double rate, double correlation, IReadOnlyList<int> sizes, double confidence, int seasons, int seed,
         IReadOnlyList<RateInterval>? methods = null, int replicates = 400)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(missions, 1);
-        ArgumentOutOfRangeException.ThrowIfLessThan(seasons, 1);
-        if (!(rate > 0 && rate < 1)) throw new ArgumentOutOfRangeException(nameof(rate), rate, "A rate between 0 and 1.");
-        if (!(correlation >= 0 && correlation < 1)) throw new ArgumentOutOfRangeException(nameof(correlation), correlation, "A share of 0 to below 1.");
+        Guard.AtLeast(missions, 1);
+        Guard.AtLeast(seasons, 1);
+        Guard.Share(rate);
+        if (!(correlation >= 0 && correlation < 1)) throw Guard.Refused(nameof(correlation), correlation, "0 or more and below 1");
         if (sizes.Count == 0 || sizes.Any(s => s < 1)) throw new ArgumentException("Sizes of missions of one landing or more.", nameof(sizes));
         methods ??= Enum.GetValues<RateInterval>();
         var results = new (bool Told, bool Covered, double Width)[seasons][];

@@ -43,7 +43,7 @@ public static class RateIntervals
             RateInterval.BetaBinomial => BetaBinomialRate.Of(hits, landings, confidence) is { Success: true } fit
                 ? fit.Value.Mean : counted.Rate,
             RateInterval.MissionResampling => Resampled(counted, hits, landings, new AccuracyOptions { Confidence = confidence, Replicates = replicates, Seed = seed }),
-            _ => throw new ArgumentOutOfRangeException(nameof(method), method, "A method of RateInterval."),
+            _ => throw Guard.Refused(nameof(method), method, "a method of RateInterval"),
         });
 
         Estimate Independent(Interval range) => Estimate.Of(counted.Rate.Value, range);

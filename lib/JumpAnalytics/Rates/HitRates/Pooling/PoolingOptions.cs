@@ -25,8 +25,7 @@ public sealed record PoolingOptions
     public int Nodes
     {
         get => _nodes;
-        init => _nodes = value is >= 1 and <= GaussHermite.MostNodes ? value
-            : throw new ArgumentOutOfRangeException(nameof(Nodes), value, $"A number of nodes from 1 to {GaussHermite.MostNodes}, for instance 15.");
+        init => _nodes = Guard.Within(value, 1, GaussHermite.MostNodes, nameof(Nodes), "for instance 15");
     }
 
     /// <summary>Coverage of every interval; 0.95 unless said otherwise.</summary>
@@ -34,7 +33,6 @@ public sealed record PoolingOptions
     public double Confidence
     {
         get => _confidence;
-        init => _confidence = value > 0 && value < 1 ? value
-            : throw new ArgumentOutOfRangeException(nameof(Confidence), value, "A confidence between 0 and 1, for instance 0.95.");
+        init => _confidence = Guard.Confidence(value, nameof(Confidence));
     }
 }
