@@ -73,7 +73,7 @@ public sealed partial class IntakeReport : ShownResult
     /// <summary>Quarantined rows counted by file and kind of trouble; a row counts under its first.</summary>
     public TableView ReasonsTable => new TableOf<(string File, string Kind, int Rows, QuarantinedRow First)>(
         "quarantine-by-reason", "Why rows were quarantined",
-        Quarantine.GroupBy(q => (q.Source.Table, q.Problems[0].Kind)).OrderBy(g => g.Key.Table, StringComparer.Ordinal)
+        _quarantine.GroupBy(q => (q.Source.Table, q.Problems[0].Kind)).OrderBy(g => g.Key.Table, StringComparer.Ordinal)
             .ThenByDescending(g => g.Count()).ThenBy(g => g.Key.Kind, StringComparer.Ordinal)
             .Select(g => (g.Key.Table, g.Key.Kind, g.Count(), g.First())))
     {
