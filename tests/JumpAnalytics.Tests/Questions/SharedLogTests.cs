@@ -98,12 +98,14 @@ internal sealed partial class SharedWalk
     private readonly JumpLog _whole;
     private readonly WindBands _bands;
     private readonly Dictionary<Type, object> _values;
+    private readonly HashSet<Type> _ofNoLog;
     private readonly HashSet<object> _seen = new(ReferenceEqualityComparer.Instance);
 
     public SharedWalk(JumpLog whole, AccuracyOptions options)
     {
         (_whole, _bands) = (whole, options.Bands);
-        _values = new() { [typeof(AccuracyOptions)] = options, [typeof(LogFileFormat)] = LogFileFormat.Csv };
+        _values = new() { [typeof(AccuracyOptions)] = options, [typeof(LogFileFormat)] = LogFileFormat.Csv, [typeof(IReadOnlyList<Landing>)] = Array.Empty<Landing>() };
+        _ofNoLog = [.. _values.Keys];
     }
 
     public List<string> Found { get; } = [];
@@ -174,7 +176,7 @@ internal sealed partial class SharedWalk
             Refused.Add((door, refusal.Message));
             return;
         }
-        catch (TargetInvocationException e) when (e.InnerException is ArgumentException)
+        catch (TargetInvocationException e) when (e.InnerException is ArgumentException or KeyNotFoundException)
         {
             return; // made-up arguments
         }
@@ -190,7 +192,7 @@ internal sealed partial class SharedWalk
         for (var i = 0; i < parameters.Length; i++)
         {
             var type = parameters[i].ParameterType;
-            isOfLog |= _values.ContainsKey(type) && type != typeof(AccuracyOptions) && type != typeof(LogFileFormat);
+            isOfLog |= _values.ContainsKey(type) && !_ofNoLog.Contains(type);
             if (_values.TryGetValue(type, out var value)) values[i] = value;
             else if (parameters[i].HasDefaultValue) values[i] = parameters[i].DefaultValue;
             else if (type == typeof(string)) values[i] = parameters[i].Name == "folder" ? Path.Combine(Path.GetTempPath(), "jump-shared-" + Guid.NewGuid()) : "all";
