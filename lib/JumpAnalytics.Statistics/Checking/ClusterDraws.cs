@@ -31,7 +31,7 @@ public static class ClusterDraws
     /// <summary>The same for a test that also looks at points known only as beyond a distance. It is given the number of the draw, for a stream of its own.</summary>
     internal static Fit<FitTest> Test(PlaneSample sample, Func<PlaneSample, int, Fit<FitTest>> test, int draws, int seed)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(draws, 1);
+        Guard.AtLeast(draws, 1);
         if (sample.IsIndependent) return test(sample, 0);
         var tests = Of(sample, draws, seed).Select(test).OrderBy(t => t.Value?.PValue ?? 2).ToList();
         var half = tests[(draws - 1) / 2];

@@ -28,7 +28,7 @@ internal sealed class ParametricBootstrap
     /// <exception cref="ArgumentOutOfRangeException">No replicates.</exception>
     public static Fit<ParametricBootstrap> Of(int replicates, int seed, string purpose, Func<RandomSource, double?> statistic)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(replicates, 1);
+        Guard.AtLeast(replicates, 1);
         var values = new double[replicates];
         Parallel.For(0, replicates, b => values[b] = statistic(SeedStream.For(seed, $"{purpose} {b}")) ?? double.NaN);
         var sorted = values.Where(v => !double.IsNaN(v)).Order().ToArray();

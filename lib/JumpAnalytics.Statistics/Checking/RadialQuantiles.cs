@@ -62,8 +62,8 @@ public sealed record RadialQuantiles
 
     internal static Fit<RadialQuantiles> Of(PlaneSample sample, ModelUnderTest model, double confidence, int most)
     {
-        if (!(confidence > 0 && confidence < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
-        ArgumentOutOfRangeException.ThrowIfLessThan(most, 2);
+        Guard.Confidence(confidence);
+        Guard.AtLeast(most, 2);
         if (sample.Placed.Count == 0) return Fit<RadialQuantiles>.Refused($"no {sample.Nouns.Point} with a known place");
         var distances = sample.Placed.Select(m => m.Length).ToArray();
         var clusters = sample.ClusterOfPlaced.ToArray();

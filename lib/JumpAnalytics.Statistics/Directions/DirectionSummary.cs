@@ -1,4 +1,3 @@
-using JumpAnalytics.Internals;
 using MathNet.Numerics.Distributions;
 
 namespace JumpAnalytics.Statistics;
@@ -65,8 +64,7 @@ public sealed record DirectionSummary
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
     public static Fit<DirectionSummary> Of(IReadOnlyList<double> radians, double confidence = 0.95)
     {
-        if (!(confidence > 0 && confidence < 1))
-            throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
+        Guard.Confidence(confidence);
         DirectionTests.Check(radians);
         if (radians.Count == 0) return Fit<DirectionSummary>.Refused("no direction");
         var turned = radians.Select(Turned).ToArray();

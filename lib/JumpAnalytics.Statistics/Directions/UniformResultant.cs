@@ -1,4 +1,3 @@
-using JumpAnalytics.Internals;
 using MathNet.Numerics.Integration;
 
 namespace JumpAnalytics.Statistics;

@@ -96,8 +96,7 @@ public sealed partial record TwoLevelAxisModel
     public static Fit<TwoLevelAxisModel> FitTo(
         IReadOnlyList<AxisReading> readings, LikelihoodKind kind = LikelihoodKind.Restricted, double confidence = 0.95, SampleNouns? nouns = null)
     {
-        if (!(confidence > 0 && confidence < 1))
-            throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
+        Guard.Confidence(confidence);
         var bare = readings.Count == 0 ? new AxisReading("", 0) : readings[0];
         foreach (var r in readings)
         {

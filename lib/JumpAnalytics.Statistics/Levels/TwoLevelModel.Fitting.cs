@@ -30,8 +30,7 @@ public sealed partial record TwoLevelModel
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
     public static Fit<TwoLevelModel> FitTo(PlaneSample sample, LikelihoodKind kind = LikelihoodKind.Restricted, IReadOnlyList<string>? raters = null, double confidence = 0.95)
     {
-        if (!(confidence > 0 && confidence < 1))
-            throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
+        Guard.Confidence(confidence);
         if (raters is not null && (raters.Count != sample.Placed.Count || raters.Contains(null!)))
             throw new ArgumentException($"A {sample.Nouns.Rater} is needed for each of the {sample.Placed.Count} placed {sample.Nouns.Points}; found {raters.Count(s => s is not null)}.", nameof(raters));
         double[][] axes = [[.. sample.Placed.Select(m => m.Along)], [.. sample.Placed.Select(m => m.Across)]];

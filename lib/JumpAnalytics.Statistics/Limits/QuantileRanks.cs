@@ -94,8 +94,8 @@ public static class QuantileRanks
 
     private static void Check(int n, double share, double confidence)
     {
-        ArgumentOutOfRangeException.ThrowIfNegative(n);
-        if (!(share > 0 && share < 1)) throw new ArgumentOutOfRangeException(nameof(share), share, "A share between 0 and 1, for instance 0.9.");
-        if (!(confidence > 0 && confidence < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.9.");
+        Guard.AtLeast(n, 0);
+        Guard.Share(share);
+        Guard.Confidence(confidence);
     }
 }

@@ -195,7 +195,7 @@ public sealed record RadiusLimit
 
     private static void Check(double share, double confidence)
     {
-        if (!(share > 0 && share < 1)) throw new ArgumentOutOfRangeException(nameof(share), share, "A share between 0 and 1, for instance 0.9.");
-        if (!(confidence > 0 && confidence < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.9.");
+        Guard.Share(share);
+        Guard.Confidence(confidence);
     }
 }

@@ -1,4 +1,3 @@
-using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 
 namespace JumpAnalytics.Statistics;
@@ -16,9 +15,9 @@ public static class RayleighLimit
     /// <exception cref="ArgumentOutOfRangeException">An argument that can't be.</exception>
     public static double OfSigma(double sigma, int points, double confidence)
     {
-        if (!(sigma > 0 && double.IsFinite(sigma))) throw new ArgumentOutOfRangeException(nameof(sigma), sigma, "Sigma in metres, more than 0.");
-        ArgumentOutOfRangeException.ThrowIfLessThan(points, 1);
-        if (!(confidence > 0 && confidence < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.9.");
+        Guard.Positive(sigma);
+        Guard.AtLeast(points, 1);
+        Guard.Confidence(confidence);
         return sigma * Math.Sqrt(2.0 * points / ChiSquared.InvCDF(2 * points, 1 - confidence));
     }
 
@@ -32,6 +31,5 @@ public static class RayleighLimit
         OfSigma(sigma, points, confidence) * RadiusPerSigma(share);
 
     /// <summary>The radius that holds a share of points, in units of sigma.</summary>
-    internal static double RadiusPerSigma(double share) => share > 0 && share < 1 ? Math.Sqrt(-2 * SpecialFunctions.Log1p(-share))
-        : throw new ArgumentOutOfRangeException(nameof(share), share, "A share between 0 and 1, for instance 0.9.");
+    internal static double RadiusPerSigma(double share) => Math.Sqrt(-2 * Kernels.Log1p(-Guard.Share(share)));
 }

@@ -62,8 +62,7 @@ public sealed partial record BivariateNormal(
     /// <exception cref="ArgumentOutOfRangeException">The probability is not between 0 and 1.</exception>
     public (double HalfLength, double HalfWidth, double Angle) Ellipse(double probability)
     {
-        if (!(probability > 0 && probability < 1))
-            throw new ArgumentOutOfRangeException(nameof(probability), probability, "A probability between 0 and 1.");
+        Guard.Share(probability);
         var scale = -2 * Math.Log(1 - probability); // quantile of chi-square with two degrees of freedom
         var mid = (VarianceAlong + VarianceAcross) / 2;
         var half = double.Hypot((VarianceAlong - VarianceAcross) / 2, Covariance);

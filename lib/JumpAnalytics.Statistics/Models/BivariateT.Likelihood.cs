@@ -48,8 +48,7 @@ public sealed partial record BivariateT
     {
         if (degreesOfFreedom is { } held)
         {
-            if (!(held >= FewestDegreesOfFreedom))
-                throw new ArgumentOutOfRangeException(nameof(degreesOfFreedom), held, $"Degrees of freedom of {FewestDegreesOfFreedom} or more.");
+            Guard.AtLeast(held, FewestDegreesOfFreedom, nameof(degreesOfFreedom));
             return new EllipticalFit<StudentTail, BivariateT>
             {
                 What = "a bivariate t of given degrees of freedom",

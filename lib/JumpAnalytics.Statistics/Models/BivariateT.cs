@@ -23,8 +23,7 @@ public sealed partial record BivariateT(BivariateNormal Core, double DegreesOfFr
     public BivariateNormal Core { get; } = Core.RequireArea(nameof(Core));
 
     /// <summary>Degrees of freedom, above 0, the fewer the heavier the tail; infinite for the normal.</summary>
-    public double DegreesOfFreedom { get; } = DegreesOfFreedom > 0
-        ? DegreesOfFreedom : throw new ArgumentOutOfRangeException(nameof(DegreesOfFreedom), DegreesOfFreedom, "Degrees of freedom above 0.");
+    public double DegreesOfFreedom { get; } = Guard.Above(DegreesOfFreedom, 0);
 
     /// <inheritdoc/>
     public string Name => "bivariate t";
@@ -61,6 +60,5 @@ public sealed partial record BivariateT(BivariateNormal Core, double DegreesOfFr
     private bool IsNormal => double.IsPositiveInfinity(DegreesOfFreedom);
 
     private StudentDisc Disc(double radius, PlaneVector centre) => new(
-        radius >= 0 ? radius : throw new ArgumentOutOfRangeException(nameof(radius), radius, "A radius of zero or more."),
-        Core.From(centre.RequireFinite(nameof(centre))), 1 / DegreesOfFreedom);
+        Guard.AtLeast(radius, 0), Core.From(centre.RequireFinite(nameof(centre))), 1 / DegreesOfFreedom);
 }

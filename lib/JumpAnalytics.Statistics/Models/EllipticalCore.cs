@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>Centre and scatter of an elliptical distribution, written as a normal.</summary>
@@ -62,13 +60,13 @@ internal static class EllipticalCore
         core.VarianceAlong > 0 && core.VarianceAcross > 0 && core.Determinant() is > 0 and < double.PositiveInfinity
         && double.IsFinite(core.MeanAlong) && double.IsFinite(core.MeanAcross)
             ? core
-            : throw new ArgumentOutOfRangeException(name, string.Create(CultureInfo.InvariantCulture, $"{core}"), "A centre and a scatter of finite numbers, the scatter positive definite.");
+            : throw Guard.Refused(name, core, "a centre and a scatter of finite numbers, the scatter positive definite");
 
     /// <summary>The place itself, if it is one.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A coordinate is not a finite number.</exception>
     public static PlaneVector RequireFinite(this PlaneVector place, string name) =>
         double.IsFinite(place.Along) && double.IsFinite(place.Across)
-            ? place : throw new ArgumentOutOfRangeException(name, place, "A place of finite coordinates.");
+            ? place : throw Guard.Refused(name, place, "a place of finite coordinates");
 
     /// <summary>The same scatter seen from a place.</summary>
     public static BivariateNormal From(this BivariateNormal core, PlaneVector place) =>

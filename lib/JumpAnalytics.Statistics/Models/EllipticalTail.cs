@@ -1,5 +1,3 @@
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
@@ -62,7 +60,7 @@ internal readonly struct StudentTail(double root) : IEllipticalTail
         };
     }
 
-    private double Grown(double q) => Inverse > 0 ? NearOne.Log1p(Inverse * q) / Inverse : q;
+    private double Grown(double q) => Inverse > 0 ? Kernels.Log1p(Inverse * q) / Inverse : q;
 }
 
 /// <summary>

@@ -40,7 +40,7 @@ public sealed class EmpiricalPoints : IPlaneModel
     /// <exception cref="ArgumentOutOfRangeException">The radius is negative or NaN, or the place is none.</exception>
     public double ProbabilityWithin(double radius, PlaneVector centre = default)
     {
-        if (!(radius >= 0)) throw new ArgumentOutOfRangeException(nameof(radius), radius, "A radius of zero or more.");
+        Guard.AtLeast(radius, 0);
         centre.RequireFinite(nameof(centre));
         var within = 0;
         foreach (var point in _places)
@@ -65,8 +65,7 @@ public sealed class EmpiricalPoints : IPlaneModel
     /// <exception cref="ArgumentOutOfRangeException">The probability is not between 0 and 1, or the place is none.</exception>
     public double RadiusHolding(double probability, PlaneVector centre = default)
     {
-        if (!(probability > 0 && probability < 1))
-            throw new ArgumentOutOfRangeException(nameof(probability), probability, "A probability between 0 and 1.");
+        Guard.Share(probability);
         centre.RequireFinite(nameof(centre));
         var distances = Array.ConvertAll(_places, m => Distance(m, centre));
         Array.Sort(distances);

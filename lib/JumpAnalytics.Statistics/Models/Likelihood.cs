@@ -34,7 +34,7 @@ internal sealed record Likelihood<TModel>(
     /// <summary>The fit that is reached from a start, or why it is not. Parameters on their boundary are fitted ones without a coordinate.</summary>
     public Fit<ModelFit<TModel>> Climb(double[] start, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, int onBoundary = 0)
     {
-        var top = Internals.Climb.To(At, start, Slopes);
+        var top = Statistics.Climb.To(At, start, Slopes);
         return top.Converged
             ? Fit<ModelFit<TModel>>.Made(new ModelFit<TModel>(this, top.At, parameters, warnings, onBoundary))
             : Fit<ModelFit<TModel>>.Refused(NoMaximum);
@@ -43,7 +43,7 @@ internal sealed record Likelihood<TModel>(
     /// <summary>Covariance of the coordinates at the maximum: from the curvature, and from sums over clusters where points share them.</summary>
     public (Matrix<double>? Model, Matrix<double>? Robust, string? WhyNot) Covariance(double[] at)
     {
-        var (_, curvature) = Slopes is null ? Internals.Climb.Slopes(At, at, At(at)) : Slopes(at, At(at));
+        var (_, curvature) = Slopes is null ? Statistics.Climb.Slopes(At, at, At(at)) : Slopes(at, At(at));
         if (curvature is null) return (null, null, "the likelihood ends too near the estimate");
         var information = -curvature;
         if (information.Evd(Symmetricity.Symmetric).EigenValues.Any(v => v.Real <= 0))

@@ -51,8 +51,7 @@ public sealed class ModelChoice
     public static ModelChoice Of(IReadOnlyList<IModelFit<IErrorModel>> fits, IReadOnlyList<string>? names = null, double significance = 0.05)
     {
         names ??= [.. fits.Select(f => f.Model.Name)];
-        if (!(significance > 0 && significance < 1))
-            throw new ArgumentOutOfRangeException(nameof(significance), significance, "A probability between 0 and 1, for instance 0.05.");
+        if (!(significance is > 0 and < 1)) throw Guard.Refused(nameof(significance), significance, "above 0 and below 1, for instance 0.05");
         if (fits.Count == 0) throw new ArgumentException("No fit to compare; one or more are needed.", nameof(fits));
         if (names.Count != fits.Count) throw new ArgumentException($"{names.Count} names for {fits.Count} fits; each needs one.", nameof(names));
         if (names.GroupBy(n => n).FirstOrDefault(g => g.Count() > 1) is { } twice) throw new ArgumentException($"Two fits are called '{twice.Key}'; names must differ.", nameof(names));

@@ -1,5 +1,3 @@
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics.Statistics;
 
 public sealed partial class ModelFit<TModel>

@@ -83,7 +83,7 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
         return scale switch
         {
             IntervalScale.Log when value > 0 => Estimate.Of(value, Scaled(Math.Log(value), error / value, Math.Exp)),
-            IntervalScale.Logit when value is > 0 and < 1 => Estimate.Of(value, Scaled(Math.Log(value / (1 - value)), error / (value * (1 - value)), x => 1 / (1 + Math.Exp(-x)))),
+            IntervalScale.Logit when value is > 0 and < 1 => Estimate.Of(value, Scaled(Kernels.Logit(value), error / (value * (1 - value)), x => Kernels.Logistic(x))),
             IntervalScale.Linear => Estimate.Of(value, Scaled(value, error, x => x)),
             _ => Estimate.WithoutRange(value, $"a value of {value:G3} has no {scale.ToString().ToLowerInvariant()} scale"),
         };
@@ -91,9 +91,12 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
         Interval Scaled(double centre, double spread, Func<double, double> back) => new(back(centre - quantile * spread), back(centre + quantile * spread));
     }
 
-    private double Quantile(double confidence) => !(confidence > 0 && confidence < 1)
-        ? throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.")
-        : SharesClusters ? Clusters < 2 ? double.NaN : StudentT.InvCDF(0, 1, Clusters - 1, (1 + confidence) / 2) : Normal.InvCDF(0, 1, (1 + confidence) / 2);
+    private double Quantile(double confidence)
+    {
+        Guard.Confidence(confidence);
+        if (!SharesClusters) return Normal.InvCDF(0, 1, (1 + confidence) / 2);
+        return Clusters < 2 ? double.NaN : StudentT.InvCDF(0, 1, Clusters - 1, (1 + confidence) / 2);
+    }
 
     /// <summary>Standard error of a figure by the delta method; null when there is none, or when the figure is the same for all models near by: one fixed, or on its boundary.</summary>
     private double? StandardError(Func<TModel, double> figure)

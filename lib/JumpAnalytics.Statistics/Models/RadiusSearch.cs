@@ -18,8 +18,7 @@ internal static class RadiusSearch
     /// <exception cref="ArgumentOutOfRangeException">The probability is not between 0 and 1.</exception>
     public static double Holding(IPlaneModel model, double probability, PlaneVector centre, double guess)
     {
-        if (!(probability > 0 && probability < 1))
-            throw new ArgumentOutOfRangeException(nameof(probability), probability, "A probability between 0 and 1.");
+        Guard.Share(probability);
         var target = Math.Log(probability < 0.5 ? probability : 1 - probability);
         var (low, high) = (Math.Log(guess), Math.Log(guess));
         for (var step = 1.0; Excess(high) < 0; step *= 2) (low, high) = (high, high + step);

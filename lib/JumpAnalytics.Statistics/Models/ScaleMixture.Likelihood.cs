@@ -54,7 +54,7 @@ public sealed partial record ScaleMixture
             What = "a mixture of two spreads",
             Fewest = FewestPoints,
             Starts = [Start(0.1, 3), Start(0.3, 2), Start(0.3, 4), Start(0.6, 2), Start(0.6, 4), Start(0.03, 6)],
-            Tail = x => new WideTail(1 / (1 + Math.Exp(-x[0])), 1 + Math.Exp(x[1])) is { Share: > 0 and < 1, Widening: > 1 and < double.PositiveInfinity } tail ? tail : null,
+            Tail = x => new WideTail(Kernels.Logistic(x[0]), 1 + Math.Exp(x[1])) is { Share: > 0 and < 1, Widening: > 1 and < double.PositiveInfinity } tail ? tail : null,
             Build = (core, tail) => new ScaleMixture(core, tail.Share, tail.Widening),
             Parameters = ParametersOf(sample.Nouns),
             Unsettled = OneSpread,
@@ -65,5 +65,5 @@ public sealed partial record ScaleMixture
                 ? [string.Create(CultureInfo.InvariantCulture, $"the wide kind is a guess: {m.WideShare * sample.Points:0.0} of {sample.Nouns.CountedPoints(sample.Points)} would be of it")] : [],
         }.To(sample);
 
-    private static double[] Start(double share, double widening) => [Math.Log(share / (1 - share)), Math.Log(widening - 1)];
+    private static double[] Start(double share, double widening) => [Kernels.Logit(share), Math.Log(widening - 1)];
 }

@@ -17,12 +17,10 @@ public sealed partial record ScaleMixture(BivariateNormal Core, double WideShare
     public BivariateNormal Core { get; } = Core.RequireArea(nameof(Core));
 
     /// <summary>Share of points that are of the wide kind, between 0 and 1.</summary>
-    public double WideShare { get; } = WideShare is > 0 and < 1
-        ? WideShare : throw new ArgumentOutOfRangeException(nameof(WideShare), WideShare, "A share between 0 and 1.");
+    public double WideShare { get; } = Guard.Share(WideShare);
 
     /// <summary>How many times the narrow spread the wide one is, above 1.</summary>
-    public double Widening { get; } = Widening > 1 && double.IsFinite(Widening)
-        ? Widening : throw new ArgumentOutOfRangeException(nameof(Widening), Widening, "A finite factor above 1.");
+    public double Widening { get; } = Guard.Above(Guard.Finite(Widening), 1, nameof(Widening));
 
     /// <inheritdoc/>
     public string Name => "mixture of two spreads";
@@ -60,8 +58,8 @@ public sealed partial record ScaleMixture(BivariateNormal Core, double WideShare
     /// <param name="points">The placed points of the cluster; for none it is the share.</param>
     public double WideProbability(IReadOnlyList<PlaneVector> points)
     {
-        var odds = Math.Log(WideShare / (1 - WideShare));
+        var odds = Kernels.Logit(WideShare);
         foreach (var point in points) odds += 0.5 * (1 - 1 / (Widening * Widening)) * Core.SquaredDistance(point) - 2 * Math.Log(Widening);
-        return 1 / (1 + Math.Exp(-odds));
+        return Kernels.Logistic(odds);
     }
 }

@@ -1,4 +1,3 @@
-using JumpAnalytics.Internals;
 using MathNet.Numerics.Integration;
 
 namespace JumpAnalytics.Statistics;
@@ -138,22 +137,22 @@ internal readonly struct StudentDisc
         var normal = _inward - _radius * versine;
         var q = Square(normal * _perNormal) + Square((_radius * sin - _turn * normal) * _perTangent);
         if (flow == RimFlow.Outward) return Math.Exp(-0.5 * Grown(q)) / q * outward;
-        if (flow == RimFlow.FromCentre) return q < 1e-290 ? 0.5 * outward : -NearOne.Expm1(-0.5 * Grown(q)) / q * outward;
+        if (flow == RimFlow.FromCentre) return q < 1e-290 ? 0.5 * outward : -Kernels.Expm1(-0.5 * Grown(q)) / q * outward;
 
         // The fall of S from the middle of the disc to the rim.
         var (m1, m2) = (-_distance * _perNormal, _turn * _distance * _perTangent);
         var (d1, d2) = (_radius * cos * _perNormal, _radius * (sin - _turn * cos) * _perTangent);
         var middle = m1 * m1 + m2 * m2;
         var rise = d1 * (d1 + 2 * m1) + d2 * (d2 + 2 * m2);
-        var steps = 0.5 * NearOne.Log1p(_inverse * rise / (1 + _inverse * middle)) / _inverse;
+        var steps = 0.5 * Kernels.Log1p(_inverse * rise / (1 + _inverse * middle)) / _inverse;
         var fall = Math.Abs(steps) < 1
-            ? -Math.Exp(-0.5 * Grown(middle)) * NearOne.Expm1(-steps)
+            ? -Math.Exp(-0.5 * Grown(middle)) * Kernels.Expm1(-steps)
             : Math.Exp(-0.5 * Grown(middle)) - Math.Exp(-0.5 * Grown(q));
         return fall / q * outward;
     }
 
     /// <summary>−2 log S(q).</summary>
-    private double Grown(double q) => NearOne.Log1p(_inverse * q) / _inverse;
+    private double Grown(double q) => Kernels.Log1p(_inverse * q) / _inverse;
 
     private static double Square(double x) => x * x;
 }

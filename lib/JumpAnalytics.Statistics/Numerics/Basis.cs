@@ -1,4 +1,4 @@
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>An orthonormal basis of vectors given one by one (Gram and Schmidt, each vector twice).</summary>
 internal sealed class Basis

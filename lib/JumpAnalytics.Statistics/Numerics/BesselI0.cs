@@ -1,4 +1,4 @@
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>The modified Bessel function of the first kind of order zero, I0.</summary>
 internal static class BesselI0

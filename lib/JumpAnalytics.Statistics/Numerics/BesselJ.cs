@@ -1,4 +1,4 @@
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>The Bessel functions J0 and J1 to an absolute 1e-15, many at a time.</summary>
 internal static class BesselJ

@@ -1,6 +1,4 @@
-using MathNet.Numerics;
-
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>A(κ) = I1(κ)/I0(κ), the mean resultant length of a von Mises distribution, its inverse, and log I0.</summary>
 internal static class BesselRatio
@@ -45,7 +43,7 @@ internal static class BesselRatio
         if (x > 1) return x + Math.Log(BesselI0.Scaled(x));
         double sum = 0, term = 1;
         for (var k = 1; k < 20; k++) sum += term *= x * x / (4.0 * k * k);
-        return SpecialFunctions.Log1p(sum);
+        return Kernels.Log1p(sum);
     }
 
     // Above, 1 − A/κ − A² loses digits: 1/(2κ²) by its series there.

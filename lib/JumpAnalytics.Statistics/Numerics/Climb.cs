@@ -1,6 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Where a climb to the top of a smooth function ended.</summary>
 /// <param name="At">The place.</param>

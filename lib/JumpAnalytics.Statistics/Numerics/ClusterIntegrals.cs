@@ -1,4 +1,4 @@
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// The log-likelihood of the levels of the cells and of the spread between clusters, each cluster's effect integrated out by adaptive

@@ -1,4 +1,4 @@
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// The likeliest effect of each cluster for given levels of the cells, and what follows from it. Log-odds of a success are the level of the

@@ -1,4 +1,4 @@
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Successes and points of one cluster in one cell.</summary>
 internal readonly record struct CellCount(int Cell, int Successes, int Points) : IComparable<CellCount>

@@ -1,6 +1,6 @@
 using System.Runtime.Intrinsics;
 
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Equally spaced angles of a full turn, as many as are needed for the mean of exp(-a cos 2x - b cos (x - c)) over the

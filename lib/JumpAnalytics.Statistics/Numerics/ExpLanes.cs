@@ -1,6 +1,6 @@
 using System.Runtime.Intrinsics;
 
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// The falling exponential of four numbers at once. Only correctly rounded operations in a fixed order are used, so the

@@ -1,6 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Gauss-Hermite quadrature for the standard normal: the mean of f(z) is Σ weight · f(node), exact for polynomials up to degree 2n − 1.

@@ -1,6 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Laplace's approximation with cluster and cell effects integrated out together at their joint mode (the likelihood that lme4 calls

@@ -1,4 +1,4 @@
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>The mean of a success probability whose log-odds are normal: the chance of a success in a cluster not yet seen.</summary>
 /// <remarks>

@@ -1,4 +1,4 @@
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>The logarithm of a likelihood of successes by cluster and cell, at given fixed levels of the cells and spreads, with its slopes.</summary>
 /// <param name="Value">The log-likelihood of the points one by one: no binomial coefficients.</param>

@@ -1,6 +1,6 @@
 using MathNet.Numerics;
 
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>Probabilities of the standard normal that keep their relative accuracy in the tails.</summary>
 internal static class NormalInterval

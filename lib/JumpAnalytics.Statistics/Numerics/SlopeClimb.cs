@@ -1,6 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>A function at a place, with its slope there.</summary>
 internal readonly record struct Sloped(double Value, double[] Slope)

@@ -1,6 +1,6 @@
 using MathNet.Numerics.Integration;
 
-namespace JumpAnalytics.Internals;
+namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Probabilities of a distribution with one peak as integrals of its density: positive terms only, so that neither a far tail nor a
@@ -29,7 +29,7 @@ internal sealed record TailIntegral(Func<double, double> LogDensity, double Lowe
         if (high <= Peak) return LogOutwards(high, -1, width);
         var outside = Math.Exp(LogOutwards(low, -1, low - Lowest)) + Math.Exp(LogOutwards(high, 1, double.PositiveInfinity));
         return outside < 0.5
-            ? NearZero.LogOfRest(outside)
+            ? Kernels.Log1p(-outside)
             : Math.Log(Math.Exp(LogOutwards(Peak, -1, Peak - low)) + Math.Exp(LogOutwards(Peak, 1, high - Peak)));
     }
 

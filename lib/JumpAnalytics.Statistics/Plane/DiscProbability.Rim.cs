@@ -1,6 +1,4 @@
 using System.Runtime.Intrinsics;
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics.Statistics;
 
 public static partial class DiscProbability

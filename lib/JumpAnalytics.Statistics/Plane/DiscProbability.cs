@@ -98,7 +98,7 @@ public static partial class DiscProbability
         double probability, double mean1, double mean2, double variance1, double variance2, double covariance)
     {
         if (!(probability > 0 && probability < 1))
-            throw OutOfRange(nameof(probability), probability, "above 0 and below 1");
+            throw Guard.Refused(nameof(probability), probability, "above 0 and below 1");
         Check(mean1, mean2, variance1, variance2, covariance);
 
         if (variance1 == 0 && variance2 == 0)
@@ -115,7 +115,7 @@ public static partial class DiscProbability
         bool beyond, double radius, double mean1, double mean2, double variance1, double variance2, double covariance)
     {
         if (!(radius >= 0))
-            throw OutOfRange(nameof(radius), radius, "zero or more");
+            throw Guard.Refused(nameof(radius), radius, "zero or more");
         Check(mean1, mean2, variance1, variance2, covariance);
 
         if (radius == 0)
@@ -139,23 +139,15 @@ public static partial class DiscProbability
 
     private static void Check(double mean1, double mean2, double variance1, double variance2, double covariance)
     {
-        if (!double.IsFinite(mean1))
-            throw OutOfRange(nameof(mean1), mean1, "finite");
-        if (!double.IsFinite(mean2))
-            throw OutOfRange(nameof(mean2), mean2, "finite");
-        if (!(variance1 >= 0 && double.IsFinite(variance1)))
-            throw OutOfRange(nameof(variance1), variance1, "zero or more, and finite");
-        if (!(variance2 >= 0 && double.IsFinite(variance2)))
-            throw OutOfRange(nameof(variance2), variance2, "zero or more, and finite");
-
+        Guard.Finite(mean1);
+        Guard.Finite(mean2);
+        Guard.NotNegative(variance1);
+        Guard.NotNegative(variance2);
         var limit = Math.Sqrt(variance1) * Math.Sqrt(variance2);
         if (!(Math.Abs(covariance) <= limit * (1 + 1e-12)))
         {
             var bound = limit.ToString("R", CultureInfo.InvariantCulture);
-            throw OutOfRange(nameof(covariance), covariance, $"from -{bound} to {bound}");
+            throw Guard.Refused(nameof(covariance), covariance, $"from -{bound} to {bound}");
         }
     }
-
-    private static ArgumentOutOfRangeException OutOfRange(string name, double value, string range) =>
-        new(name, value, $"{name} is {value.ToString("R", CultureInfo.InvariantCulture)}; it must be {range}.");
 }

@@ -69,7 +69,7 @@ public sealed class ClusterBootstrap
     /// <exception cref="ArgumentOutOfRangeException">A negative number of clusters.</exception>
     public static Fit<ClusterBootstrap> Of(int clusters, Func<int[], double?> figure, ResampleOptions options)
     {
-        ArgumentOutOfRangeException.ThrowIfNegative(clusters);
+        Guard.AtLeast(clusters, 0);
         if (clusters == 0) return Fit<ClusterBootstrap>.Refused($"no {options.Nouns.Cluster}");
         var draws = new int[clusters];
         Array.Fill(draws, 1);
@@ -100,7 +100,7 @@ public sealed class ClusterBootstrap
     /// <exception cref="ArgumentOutOfRangeException">A negative number of clusters.</exception>
     public static IReadOnlyList<Fit<ClusterBootstrap>> OfMany(int clusters, IReadOnlyList<Func<int[], double?>> figures, ResampleOptions options)
     {
-        ArgumentOutOfRangeException.ThrowIfNegative(clusters);
+        Guard.AtLeast(clusters, 0);
         if (clusters < 2 || (options.Choice == ResampleChoice.AllIfFew && ClusterResamples.Different(clusters) <= options.Replicates))
             return [.. figures.Select(f => Of(clusters, f, options))];
         var values = new double[figures.Count][];
@@ -130,7 +130,7 @@ public sealed class ClusterBootstrap
     /// <exception cref="InvalidOperationException">There is no resample: a single cluster, or a figure that no resample yields.</exception>
     public double Quantile(double share)
     {
-        if (!(share >= 0 && share <= 1)) throw new ArgumentOutOfRangeException(nameof(share), share, "A share between 0 and 1.");
+        Guard.Probability(share);
         if (Resamples == 0) throw new InvalidOperationException($"There is no resample of {_nouns.CountedClusters(Clusters)} that yields a value.");
         if (!IsExact) return SortedArrayStatistics.QuantileCustom(_law.Values, share, QuantileDefinition.R8);
         var at = Array.BinarySearch(_law.UpTo, (long)Math.Ceiling(share * Resamples));
@@ -156,7 +156,7 @@ public sealed class ClusterBootstrap
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
     public Estimate Interval(BootstrapMethod method, double confidence, TieRule ties = TieRule.Half)
     {
-        if (!(confidence > 0 && confidence < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
+        Guard.Confidence(confidence);
         var (low, whyNotLow) = Limit(method, (1 + confidence) / 2, ties, upper: false);
         var (high, whyNotHigh) = Limit(method, (1 + confidence) / 2, ties, upper: true);
         return whyNotLow is null && whyNotHigh is null ? Estimate.Of(Value, new Interval(low, high)) : Estimate.WithoutRange(Value, whyNotLow ?? whyNotHigh!);

@@ -63,7 +63,7 @@ public sealed record ClusterJackknife
         int clusters, Func<int[], double?> figure, IReadOnlyList<string>? labels = null, SampleNouns? nouns = null)
     {
         nouns ??= SampleNouns.Default;
-        ArgumentOutOfRangeException.ThrowIfNegative(clusters);
+        Guard.AtLeast(clusters, 0);
         if (labels is not null && labels.Count != clusters)
             throw new ArgumentException($"There must be a label for each {nouns.Cluster}; found {labels.Count} for {nouns.CountedClusters(clusters)}.", nameof(labels));
         if (clusters < FewestClusters)

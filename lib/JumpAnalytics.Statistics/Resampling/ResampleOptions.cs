@@ -25,8 +25,7 @@ public sealed record ResampleOptions
     public int Replicates
     {
         get => _replicates;
-        init => _replicates = value >= 200 ? value
-            : throw new ArgumentOutOfRangeException(nameof(Replicates), value, "The bootstrap needs at least 200 resamples.");
+        init => _replicates = Guard.AtLeast(value, 200, nameof(Replicates));
     }
 
     /// <summary>Seed of the random resamples. The same figure, options and seed give the same numbers.</summary>

@@ -22,8 +22,8 @@ public static class BernoulliCusumRunLength
     /// <exception cref="ArgumentOutOfRangeException">A limit or start that can't be.</exception>
     public static RunLengthLaw OneSided(IReadOnlyList<LatticeStep> steps, int limit, int start = 0)
     {
-        if (!(limit is >= 0 and <= MostStates)) throw new ArgumentOutOfRangeException(nameof(limit), limit, $"A limit of 0 to {MostStates} steps.");
-        if (!(start >= 0 && start <= limit)) throw new ArgumentOutOfRangeException(nameof(start), start, $"A start of 0 to the limit of {limit} steps.");
+        Guard.Within(limit, 0, MostStates);
+        Guard.Within(start, 0, limit);
         var sum = steps.Sum(s => s.Probability);
         if (!steps.All(s => s.Probability >= 0) || !(Math.Abs(sum - 1) < 1e-9)) throw new ArgumentException($"Probabilities of steps are zero or more and add up to 1; found {sum}.", nameof(steps));
         if (!steps.Any(s => s is { Rise: > 0, Probability: > 0 })) throw new ArgumentException("No step goes up: the chart would never signal.", nameof(steps));

@@ -16,7 +16,7 @@ public static class CusumRunLength
     public static RunLengthLaw OneSided(double reference, double limit, double shift = 0, double headStart = 0)
     {
         Check(reference, limit, shift);
-        if (!(headStart >= 0 && headStart <= limit)) throw new ArgumentOutOfRangeException(nameof(headStart), headStart, $"A head start from 0 to the limit of {limit}.");
+        Guard.Within(headStart, 0, limit);
         return Side(reference, limit, shift, headStart);
     }
 
@@ -29,8 +29,7 @@ public static class CusumRunLength
     public static RunLengthLaw TwoSided(double reference, double limit, double shift = 0, double headStart = 0)
     {
         Check(reference, limit, shift);
-        if (!(headStart >= 0 && headStart <= Math.Min(limit, limit / 2 + reference)))
-            throw new ArgumentOutOfRangeException(nameof(headStart), headStart, $"A head start from 0 to half the limit of {limit} plus the reference value of {reference}.");
+        Guard.Within(headStart, 0, Math.Min(limit, limit / 2 + reference));
         var (up, down) = (Side(reference, limit, shift, 0), Side(reference, limit, -shift, 0));
         return headStart == 0 ? RunLengthLaw.Either(up, down)
             : RunLengthLaw.Either(up, down, Side(reference, limit, shift, headStart), Side(reference, limit, -shift, headStart));
@@ -43,7 +42,7 @@ public static class CusumRunLength
     /// <exception cref="ArgumentOutOfRangeException">A number that can't be.</exception>
     public static double LimitFor(double average, double reference, double headStart = 0)
     {
-        if (!(headStart is >= 0 and <= 0.5)) throw new ArgumentOutOfRangeException(nameof(headStart), headStart, "A head start from 0 to ½ of the limit.");
+        Guard.Within(headStart, 0, 0.5);
         Check(reference, 1, 0);
         return SignalChain.LimitFor(SignalChain.Checked(average), limit => TwoSided(reference, limit, 0, headStart * limit).Average, 3);
     }
@@ -55,7 +54,7 @@ public static class CusumRunLength
     /// <exception cref="ArgumentOutOfRangeException">A number that can't be.</exception>
     public static double OneSidedLimitFor(double average, double reference, double headStart = 0)
     {
-        if (!(headStart is >= 0 and <= 0.5)) throw new ArgumentOutOfRangeException(nameof(headStart), headStart, "A head start from 0 to ½ of the limit.");
+        Guard.Within(headStart, 0, 0.5);
         Check(reference, 1, 0);
         return SignalChain.LimitFor(SignalChain.Checked(average), limit => OneSided(reference, limit, 0, headStart * limit).Average, 3);
     }
@@ -65,8 +64,8 @@ public static class CusumRunLength
 
     private static void Check(double reference, double limit, double shift)
     {
-        if (!(reference >= 0 && double.IsFinite(reference))) throw new ArgumentOutOfRangeException(nameof(reference), reference, "A reference value of zero or more, for instance 0.5.");
-        SignalChain.Positive(limit, nameof(limit));
-        SignalChain.Finite(shift, nameof(shift));
+        Guard.NotNegative(reference);
+        Guard.Positive(limit);
+        Guard.Finite(shift);
     }
 }

@@ -1,5 +1,3 @@
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
@@ -65,9 +63,9 @@ public static class EwmaRunLength
 
     private static double End(double weight, double limit, double shift)
     {
-        if (!(weight > 0 && weight <= 1)) throw new ArgumentOutOfRangeException(nameof(weight), weight, "A weight above 0 and at most 1, for instance 0.1.");
-        SignalChain.Positive(limit, nameof(limit));
-        SignalChain.Finite(shift, nameof(shift));
+        SignalChain.Weight(weight);
+        Guard.Positive(limit);
+        Guard.Finite(shift);
         return limit * Math.Sqrt(weight / (2 - weight));
     }
 }

@@ -1,5 +1,3 @@
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
@@ -19,9 +17,9 @@ public static class MewmaRunLength
     /// <exception cref="ArgumentOutOfRangeException">A weight, limit or shift that can't be.</exception>
     public static RunLengthLaw Plane(double weight, double limit, double shift = 0)
     {
-        if (!(weight > 0 && weight <= 1)) throw new ArgumentOutOfRangeException(nameof(weight), weight, "A weight above 0 and at most 1, for instance 0.1.");
-        SignalChain.Positive(limit, nameof(limit));
-        SignalChain.Finite(shift, nameof(shift));
+        SignalChain.Weight(weight);
+        Guard.Positive(limit);
+        Guard.Finite(shift);
         if (weight == 1) return ShewhartRunLength.Plane(limit, shift);
         var radius = Math.Sqrt(limit * weight / (2 - weight));
         return shift == 0 ? Radial(weight, radius) : Shifted(weight, radius, Math.Abs(shift));

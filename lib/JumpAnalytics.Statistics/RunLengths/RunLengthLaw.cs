@@ -20,7 +20,7 @@ public sealed class RunLengthLaw
     /// <exception cref="ArgumentOutOfRangeException">A negative number of points.</exception>
     public double ProbabilityWithin(int points)
     {
-        ArgumentOutOfRangeException.ThrowIfNegative(points);
+        Guard.AtLeast(points, 0);
         return points == 0 ? 0 : Math.Min(1, _signals(points).Sum());
     }
 

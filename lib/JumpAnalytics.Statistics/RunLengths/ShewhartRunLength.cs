@@ -1,5 +1,3 @@
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>Run lengths of charts that look at each point by itself (Shewhart 1931): every point signals with the same probability.</summary>
@@ -11,8 +9,8 @@ public static class ShewhartRunLength
     /// <exception cref="ArgumentOutOfRangeException">A limit or shift that can't be.</exception>
     public static RunLengthLaw TwoSided(double limit, double shift = 0)
     {
-        SignalChain.Positive(limit, nameof(limit));
-        SignalChain.Finite(shift, nameof(shift));
+        Guard.Positive(limit);
+        Guard.Finite(shift);
         return RunLengthLaw.Geometric(NormalInterval.Below(shift - limit) + NormalInterval.Below(-shift - limit));
     }
 
@@ -22,8 +20,8 @@ public static class ShewhartRunLength
     /// <exception cref="ArgumentOutOfRangeException">A limit or shift that can't be.</exception>
     public static RunLengthLaw Plane(double limit, double shift = 0)
     {
-        SignalChain.Positive(limit, nameof(limit));
-        SignalChain.Finite(shift, nameof(shift));
+        Guard.Positive(limit);
+        Guard.Finite(shift);
         return RunLengthLaw.Geometric(DiscProbability.Outside(Math.Sqrt(limit), shift, 0, 1, 1, 0));
     }
 }

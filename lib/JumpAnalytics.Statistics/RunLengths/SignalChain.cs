@@ -58,19 +58,10 @@ internal static class SignalChain
     /// <summary>The average run length asked for.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Not between 2 and 1,000,000.</exception>
     public static double Checked(double average) => average is >= 2 and <= 1e6 ? average
-        : throw new ArgumentOutOfRangeException(nameof(average), average, "An average run length between 2 and 1,000,000 points, for instance 370.");
+        : throw Guard.Refused(nameof(average), average, "from 2 to 1,000,000 points, for instance 370");
 
-    /// <summary>A number that must be positive.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">It is not.</exception>
-    public static void Positive(double value, string name)
-    {
-        if (!(value > 0 && double.IsFinite(value))) throw new ArgumentOutOfRangeException(name, value, $"{name} is a finite number above zero.");
-    }
-
-    /// <summary>A shift.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">It is not a finite number.</exception>
-    public static void Finite(double value, string name)
-    {
-        if (!double.IsFinite(value)) throw new ArgumentOutOfRangeException(name, value, $"{name} is a finite number.");
-    }
+    /// <summary>The weight of the newest point in a moving average.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Not above 0 and at most 1.</exception>
+    public static double Weight(double weight) => weight is > 0 and <= 1 ? weight
+        : throw Guard.Refused(nameof(weight), weight, "above 0 and at most 1, for instance 0.1");
 }

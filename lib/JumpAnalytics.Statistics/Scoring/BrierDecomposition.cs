@@ -44,7 +44,7 @@ public sealed record BrierDecomposition
     /// <exception cref="ArgumentException">Lengths that differ, a probability not from 0 to 1, or fewer than one bin.</exception>
     public static Fit<BrierDecomposition> Murphy(IReadOnlyList<double> probabilities, IReadOnlyList<bool> successes, int? bins = null)
     {
-        if (bins < 1) throw new ArgumentOutOfRangeException(nameof(bins), bins, "At least one bin.");
+        if (bins is { } asked) Guard.AtLeast(asked, 1, nameof(bins));
         var tallies = ForecastTally.Of(probabilities, successes);
         if (tallies.Length == 0) return Fit<BrierDecomposition>.Refused("no forecast");
         return Fit<BrierDecomposition>.Made(bins is { } count

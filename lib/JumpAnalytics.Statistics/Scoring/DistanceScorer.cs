@@ -43,8 +43,8 @@ public sealed class DistanceScorer
     /// <exception cref="ArgumentOutOfRangeException">A distance that is negative or not finite, or an end that is negative or NaN.</exception>
     public double Crps(double distance, double upTo = double.PositiveInfinity)
     {
-        if (!(distance >= 0 && double.IsFinite(distance))) throw new ArgumentOutOfRangeException(nameof(distance), distance, "A distance in metres, zero or more.");
-        if (!(upTo >= 0)) throw new ArgumentOutOfRangeException(nameof(upTo), upTo, "Metres, zero or more.");
+        Guard.NotNegative(distance);
+        Guard.AtLeast(upTo, 0);
         if (_asTheyWere is not null && double.IsPositiveInfinity(upTo)) return _asTheyWere.Crps(distance);
         var (within, beyond, allBeyond) = _integrals.Value;
         if (distance >= upTo) return within.UpTo(upTo);

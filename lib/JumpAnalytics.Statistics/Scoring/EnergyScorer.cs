@@ -35,7 +35,7 @@ public sealed class EnergyScorer
     /// <exception cref="ArgumentOutOfRangeException">Fewer than 100 draws.</exception>
     public static EnergyScorer For(IPlaneModel model, int draws = 20_000, int seed = 1)
     {
-        if (draws < 100) throw new ArgumentOutOfRangeException(nameof(draws), draws, "At least 100 draws.");
+        Guard.AtLeast(draws, 100);
         switch (model)
         {
             case BivariateNormal n: return new EnergyScorer(model, OfTwo(n, Math.Sqrt(2)), 0);

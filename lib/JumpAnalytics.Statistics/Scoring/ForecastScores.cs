@@ -24,7 +24,7 @@ public static class ForecastScores
     /// <exception cref="ArgumentOutOfRangeException">The probability is not from 0 to 1.</exception>
     public static double Logarithmic(double probability, bool success)
     {
-        var log = success ? Math.Log(Share(probability)) : Share(probability) < 0.5 ? SpecialFunctions.Log1p(-probability) : Math.Log(1 - probability);
+        var log = success ? Math.Log(Share(probability)) : Share(probability) < 0.5 ? Kernels.Log1p(-probability) : Math.Log(1 - probability);
         return log == 0 ? 0 : -log;
     }
 
@@ -35,8 +35,8 @@ public static class ForecastScores
     /// <exception cref="ArgumentOutOfRangeException">A number that is not finite, or a negative standard deviation.</exception>
     public static double NormalCrps(double mean, double sd, double observed)
     {
-        if (!(sd >= 0 && double.IsFinite(sd))) throw new ArgumentOutOfRangeException(nameof(sd), sd, "A standard deviation, zero or more.");
-        var off = Math.Abs(Finite(observed, nameof(observed)) - Finite(mean, nameof(mean)));
+        Guard.NotNegative(sd);
+        var off = Math.Abs(Guard.Finite(observed) - Guard.Finite(mean));
         if (sd == 0) return off;
         var z = off / sd;
         return off * SpecialFunctions.Erf(z / Constants.Sqrt2) + sd * (2 * Constants.InvSqrt2Pi * Math.Exp(-z * z / 2) - Constants.InvSqrtPi);
@@ -53,8 +53,8 @@ public static class ForecastScores
     public static double EnsembleCrps(IReadOnlyList<double> members, double observed, bool fair = false)
     {
         var pairs = Pairs(members.Count, fair);
-        var sorted = members.Select(x => Finite(x, nameof(members))).Order().ToArray();
-        Finite(observed, nameof(observed));
+        var sorted = members.Select(x => Guard.Finite(x, nameof(members))).Order().ToArray();
+        Guard.Finite(observed);
         var (distance, apart) = (0.0, 0.0);
         for (var i = 0; i < sorted.Length; i++)
         {
@@ -87,8 +87,5 @@ public static class ForecastScores
     private static double Pairs(int members, bool fair) => members >= (fair ? 2 : 1) ? members * (fair ? members - 1.0 : members)
         : throw new ArgumentException($"An ensemble of {members} has no {(fair ? "fair " : "")}score; it needs {(fair ? 2 : 1)}.", nameof(members));
 
-    internal static double Share(double probability) => probability is >= 0 and <= 1 ? probability
-        : throw new ArgumentOutOfRangeException(nameof(probability), probability, "A probability from 0 to 1.");
-
-    private static double Finite(double x, string name) => double.IsFinite(x) ? x : throw new ArgumentOutOfRangeException(name, x, "A finite number.");
+    internal static double Share(double probability) => Guard.Probability(probability);
 }

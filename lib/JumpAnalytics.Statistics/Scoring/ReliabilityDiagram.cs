@@ -71,10 +71,9 @@ public sealed class ReliabilityDiagram
         nouns ??= SampleNouns.Default;
         if (clusters.Count != _probabilities.Length)
             throw new ArgumentException($"Each forecast needs its {nouns.Cluster}; found {_probabilities.Length} forecasts and {nouns.CountedClusters(clusters.Count)}.", nameof(clusters));
-        if (!(confidence is > 0 and < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.9.");
-        if (likeness is not (null or (>= 0 and <= CalibratedOutcomes.MostLikeness)))
-            throw new ArgumentOutOfRangeException(nameof(likeness), likeness, $"A correlation from 0 to {CalibratedOutcomes.MostLikeness}.");
-        if (replicates < 200) throw new ArgumentOutOfRangeException(nameof(replicates), replicates, "At least 200 drawn diagrams.");
+        Guard.Confidence(confidence);
+        if (likeness is { } given) Guard.Within(given, 0, CalibratedOutcomes.MostLikeness, nameof(likeness));
+        Guard.AtLeast(replicates, 200);
         var outcomes = new CalibratedOutcomes(_probabilities, clusters);
         return outcomes.Clusters < 2
             ? Fit<ReliabilityBand>.Refused($"a single {nouns.Cluster}")

@@ -49,7 +49,7 @@ public sealed record ScoreComparison
         nouns ??= SampleNouns.Default;
         if (scores.Count != referenceScores.Count || scores.Count != clusters.Count)
             throw new ArgumentException($"Each {nouns.Point} needs two scores and a {nouns.Cluster}; found {scores.Count} and {referenceScores.Count} scores and {nouns.CountedClusters(clusters.Count)}.");
-        if (!(confidence is > 0 and < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
+        Guard.Confidence(confidence);
         var resamples = new ResampleOptions { Replicates = replicates, Seed = seed, Purpose = "score comparison", Choice = ResampleChoice.Random, Nouns = nouns };
         if (scores.Count == 0) return Fit<ScoreComparison>.Refused($"no {nouns.Point}");
         if (scores.Concat(referenceScores).FirstOrDefault(s => double.IsNaN(s) || double.IsNegativeInfinity(s), 0) is not 0 and var odd)

@@ -1,4 +1,3 @@
-using JumpAnalytics.Internals;
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.Random;

@@ -88,8 +88,8 @@ public sealed record RandomEffectsMean
         IReadOnlyList<double> values, IReadOnlyList<double> variances, BetweenVariance method = BetweenVariance.RestrictedLikelihood, double confidence = 0.95)
     {
         var data = new WeightedEffects(values, variances);
-        if (!(confidence > 0 && confidence < 1)) throw new ArgumentOutOfRangeException(nameof(confidence), confidence, "A confidence between 0 and 1, for instance 0.95.");
-        if (!Enum.IsDefined(method)) throw new ArgumentOutOfRangeException(nameof(method), method, "A method of BetweenVariance.");
+        Guard.Confidence(confidence);
+        Guard.Defined(method);
         var k = data.Count;
         if (k < 2) return Fit<RandomEffectsMean>.Refused($"{k} estimate{(k == 1 ? "" : "s")}; a spread between effects can be told from 2 on");
 

@@ -63,7 +63,7 @@ internal sealed class WeightedEffects
             BetweenVariance.SidikJonkman => Spread > 0 ? Spread / k * At(Spread / k).Q / (k - 1) : 0,
             BetweenVariance.PauleMandel => BetweenSearch.Passing(t => At(t).Q, k - 1, Scale),
             BetweenVariance.MaximumLikelihood or BetweenVariance.RestrictedLikelihood => Likeliest(method == BetweenVariance.RestrictedLikelihood),
-            _ => throw new ArgumentOutOfRangeException(nameof(method), method, "A method of BetweenVariance."),
+            _ => throw Guard.Refused(nameof(method), method, "a way to estimate the variance between effects"),
         };
     }
 

@@ -116,7 +116,7 @@ internal sealed class TrackMoments
         var mean = grid.Zip(weights, (g, w) => g * w).Sum() / total;
         var sd = Math.Sqrt(grid.Zip(weights, (g, w) => (g - mean) * (g - mean) * w).Sum() / total + Math.Pow((t[^1] - t[0]) / (t.Length - 1), 2) / 12);
         var gain = (LineCost(t, h) - least) / (2 * variance) - Math.Log(t.Length);
-        return double.IsFinite(mean) ? (mean, sd, 1 / (1 + Math.Exp(-Math.Min(gain, 30)))) : null;
+        return double.IsFinite(mean) ? (mean, sd, Kernels.Logistic(Math.Min(gain, 30))) : null;
     }
 
     /// <summary>Squared distances from a level piece and a falling one that meet at a time.</summary>

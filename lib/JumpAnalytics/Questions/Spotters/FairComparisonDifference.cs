@@ -93,9 +93,9 @@ internal sealed class FairComparisonDifference(double[] levels, int[] landings, 
         return null;
     }
 
-    private double HitsAt(double shift) => levels.Select((level, i) => landings[i] * FairComparisonFit.Chance(level + shift)).Sum();
+    private double HitsAt(double shift) => levels.Select((level, i) => landings[i] * Kernels.Logistic(level + shift)).Sum();
 
-    private double WeightAt(double shift) => levels.Select((level, i) => FairComparisonFit.Chance(level + shift) is var p ? landings[i] * p * (1 - p) : 0).Sum();
+    private double WeightAt(double shift) => levels.Select((level, i) => Kernels.Logistic(level + shift) is var p ? landings[i] * p * (1 - p) : 0).Sum();
 
     private double VarianceAt(double shift) => WeightAt(shift) is var w ? dispersion * w + w * w * levelVariance : 0;
 }

@@ -27,7 +27,7 @@ internal sealed class FairComparisonFit
     {
         (_counts, _at, _pulls, _conditions) = (counts, at, pulls, counts.Pulls.Length);
         var k = counts.Spotters.Count;
-        var chances = counts.Rows.Select(r => Chance(Level(r) + at[_conditions + r.Spotter])).ToArray();
+        var chances = counts.Rows.Select(r => Kernels.Logistic(Level(r) + at[_conditions + r.Spotter])).ToArray();
         _weights = [.. counts.Rows.Zip(chances, (r, p) => r.Landings * p * (1 - p))];
         var hessian = Information(_ => 1) + Matrix<double>.Build.DenseOfDiagonalArray(pulls);
         var inverse = hessian.Inverse();
@@ -73,7 +73,7 @@ internal sealed class FairComparisonFit
             var (slope, hessian) = (Vector<double>.Build.Dense(at.Length, j => -pulls[j] * at[j]), Matrix<double>.Build.DenseOfDiagonalArray(pulls));
             foreach (var row in counts.Rows)
             {
-                var p = Chance(Level(row, at) + at[counts.Pulls.Length + row.Spotter]);
+                var p = Kernels.Logistic(Level(row, at) + at[counts.Pulls.Length + row.Spotter]);
                 foreach (var (i, x) in row.Conditions) slope[i] += x * (row.Hits - row.Landings * p);
                 slope[counts.Pulls.Length + row.Spotter] += row.Hits - row.Landings * p;
                 Add(hessian, row, counts.Pulls.Length + row.Spotter, row.Landings * p * (1 - p));
@@ -117,8 +117,8 @@ internal sealed class FairComparisonFit
         // The mean chance of the others, not the chance at their mean level: the curve between them would make everyone fall short a little.
         double LevelOfMean(double conditions)
         {
-            var chance = shares.Select((share, t) => share * Chance(conditions + _at[_conditions + t])).Sum();
-            return Math.Log(chance / (1 - chance));
+            var chance = shares.Select((share, t) => share * Kernels.Logistic(conditions + _at[_conditions + t])).Sum();
+            return Kernels.Logit(chance);
         }
     }
 
@@ -188,6 +188,4 @@ internal sealed class FairComparisonFit
         }
         sum[spotter, spotter] += weight;
     }
-
-    internal static double Chance(double logOdds) => 1 / (1 + Math.Exp(-logOdds));
 }

@@ -1,5 +1,3 @@
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics;
 
 /// <summary>
@@ -73,7 +71,7 @@ internal sealed class HitReference
             given[0] = 1;
             for (var j = 0; j < levels.Length; j++)
             {
-                var hit = 1 / (1 + Math.Exp(-(levels[j] + shift + _spread * z)));
+                var hit = Kernels.Logistic(levels[j] + shift + _spread * z);
                 for (var k = j + 1; k >= 0; k--) given[k] = given[k] * (1 - hit) + (k > 0 ? given[k - 1] * hit : 0);
             }
             for (var k = 0; k < hits.Length; k++) hits[k] += weight * given[k];
@@ -84,7 +82,7 @@ internal sealed class HitReference
 
     private double Level(double rate)
     {
-        var wanted = Math.Log(rate / (1 - rate));
+        var wanted = Kernels.Logit(rate);
         var level = wanted;
         for (var step = 0; step < 60; step++)
         {

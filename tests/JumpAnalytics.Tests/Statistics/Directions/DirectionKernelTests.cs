@@ -1,4 +1,3 @@
-using JumpAnalytics.Internals;
 using System.Globalization;
 
 namespace JumpAnalytics.Tests;

@@ -1,6 +1,4 @@
 using CsCheck;
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics.Tests;
 
 public sealed class EvenAnglesTests

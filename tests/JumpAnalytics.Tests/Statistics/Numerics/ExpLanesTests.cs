@@ -1,6 +1,4 @@
 using System.Runtime.Intrinsics;
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics.Tests;
 
 public sealed class ExpLanesTests

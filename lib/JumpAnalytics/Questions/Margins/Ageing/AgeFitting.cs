@@ -148,5 +148,5 @@ internal sealed class AgeFitting
 
     private static double ChiSquaredBeyond(double x) => 2 * StandardBelow(-Math.Sqrt(x));
 
-    private static double StandardBelow(double z) => Internals.NormalInterval.Below(z);
+    private static double StandardBelow(double z) => NormalInterval.Below(z);
 }

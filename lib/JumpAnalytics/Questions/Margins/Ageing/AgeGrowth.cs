@@ -160,7 +160,7 @@ public sealed class AgeGrowth
         var seen = Array.ConvertAll(_laws, At);
         Array.Sort(seen);
         // Percentiles widened for few missions as elsewhere; ages beyond the record sort last.
-        var tail = Internals.NormalInterval.Below(-ClusterBootstrap.Widened(Missions, (1 + _options.Confidence) / 2));
+        var tail = NormalInterval.Below(-ClusterBootstrap.Widened(Missions, (1 + _options.Confidence) / 2));
         return new AgeOfLoss(points, Told(At(Law)), Told(seen[(int)(tail * (seen.Length - 1))]), Told(seen[(int)Math.Ceiling((1 - tail) * (seen.Length - 1))]));
 
         static double? Told(double age) => double.IsFinite(age) ? age : null;

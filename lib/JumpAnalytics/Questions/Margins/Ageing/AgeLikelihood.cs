@@ -1,5 +1,3 @@
-using MathNet.Numerics;
-
 namespace JumpAnalytics;
 
 /// <summary>A maximum at a held exponent.</summary>
@@ -93,7 +91,7 @@ internal sealed class AgeLikelihood
     private double One(int i, double squared)
     {
         var q = _data.Squared[i] / squared;
-        return -Math.Log(squared) - (_k < 1e-12 ? q / 2 : (1 + 2 * _k) / (2 * _k) * SpecialFunctions.Log1p(_k * q));
+        return -Math.Log(squared) - (_k < 1e-12 ? q / 2 : (1 + 2 * _k) / (2 * _k) * Kernels.Log1p(_k * q));
     }
 
     private void Add(int i, double power, ReadOnlySpan<double> at, Span<double> g, Span<double> a, bool expected)

@@ -1,4 +1,3 @@
-using JumpAnalytics.Internals;
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 
@@ -60,6 +59,6 @@ public sealed record SpreadEffect(string Of, double Per, int Missions, int Landi
         var effect = scores.Values.Sum(row.DotProduct);
         var error = Math.Sqrt(scores.Values.Sum(s => row.DotProduct(s) * row.DotProduct(s)) * missions / (missions - 1.0));
         var half = StudentT.InvCDF(0, 1, missions - 1, (1 + confidence) / 2) * error;
-        return Fit<Estimate>.Made(Estimate.Of(effect, new Interval(effect - half, effect + half)).Select(b => NearZero.ExpLess1(b / 2)));
+        return Fit<Estimate>.Made(Estimate.Of(effect, new Interval(effect - half, effect + half)).Select(b => Kernels.Expm1(b / 2)));
     }
 }

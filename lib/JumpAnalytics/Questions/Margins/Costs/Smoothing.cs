@@ -1,5 +1,3 @@
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics;
 
 /// <summary>What a normal about a number gives of the parts above and below zero.</summary>

@@ -60,7 +60,7 @@ internal sealed class StickChances
         static double Odds(double[][] counts, int n, int outside)
         {
             var p = Math.Clamp(outside == 0 ? counts[n - 1][n] : counts[n - 1][n] + counts[n - 1][n - 1], 1e-12, 1 - 1e-12);
-            return Math.Log(p / (1 - p));
+            return Kernels.Logit(p);
         }
     }
 
@@ -72,6 +72,6 @@ internal sealed class StickChances
         {
             for (var i = 0; i < slope.Length; i++) odds += slope[i] * _drawn[resample][i];
         }
-        return 1 / (1 + Math.Exp(-odds));
+        return Kernels.Logistic(odds);
     }
 }

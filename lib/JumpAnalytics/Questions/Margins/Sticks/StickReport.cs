@@ -25,7 +25,7 @@ internal static class StickReport
     /// <summary>Places of the percentiles, widened for few missions as elsewhere.</summary>
     private static (int Low, int High) Ends(int resamples, double confidence, int missions)
     {
-        var tail = Internals.NormalInterval.Below(-ClusterBootstrap.Widened(missions, (1 + confidence) / 2));
+        var tail = NormalInterval.Below(-ClusterBootstrap.Widened(missions, (1 + confidence) / 2));
         return ((int)(tail * (resamples - 1)), (int)Math.Ceiling((1 - tail) * (resamples - 1)));
     }
 

@@ -63,11 +63,9 @@ public static class RateIntervals
     {
         var rate = counted.Rate.Value;
         if (rate is 0 or 1) return Estimate.WithoutRange(rate, NoOdds);
-        var centre = Math.Log(rate / (1 - rate));
+        var centre = Kernels.Logit(rate);
         var half = Quantile(confidence, counted.Missions - 1) / Math.Sqrt(rate * (1 - rate) * effective);
-        return Estimate.Of(rate, new Interval(Share(centre - half), Share(centre + half)));
-
-        static double Share(double logit) => 1 / (1 + Math.Exp(-logit));
+        return Estimate.Of(rate, new Interval(Kernels.Logistic(centre - half), Kernels.Logistic(centre + half)));
     }
 
     private static Estimate Resampled(ClusteredProportion counted, IReadOnlyList<int> hits, IReadOnlyList<int> landings, AccuracyOptions options)

@@ -1,4 +1,3 @@
-using JumpAnalytics.Internals;
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.RootFinding;
@@ -83,7 +82,7 @@ internal sealed class PooledAverage
         var ends = mixture.Select(m => m.LogOdds.Mean + z * Math.Sqrt(m.LogOdds.Variance)).ToArray();
         var (low, high) = (ends.Min(), ends.Max()); // the quantile of a mixture lies between those of its parts
         var logOdds = high - low < 1e-9 ? low : Brent.FindRoot(Excess, low - 1e-6, high + 1e-6, 1e-10, 200);
-        return 1 / (1 + Math.Exp(-logOdds));
+        return Kernels.Logistic(logOdds);
 
         double Excess(double x) => mixture.Sum(m => m.Weight * NormalInterval.Below((x - m.LogOdds.Mean) / Math.Sqrt(m.LogOdds.Variance))) - share;
     }

@@ -1,5 +1,3 @@
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics;
 
 /// <summary>The cells of a set of counts and the fixed part of their log-odds, in contrasts to the first band and terrain.</summary>

@@ -1,5 +1,3 @@
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics;
 
 /// <summary>Fits a pooled model to counts.</summary>

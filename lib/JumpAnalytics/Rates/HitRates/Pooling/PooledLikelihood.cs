@@ -1,5 +1,3 @@
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics;
 
 /// <summary>The spreads of a pooled model: each is fitted, from a start, or held.</summary>

@@ -1,5 +1,3 @@
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics;
 
 /// <summary>Puts a fitted model into the words of its result.</summary>

@@ -1,5 +1,3 @@
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics;
 
 /// <summary>How hit rates are pooled. Changed with <c>with</c>.</summary>

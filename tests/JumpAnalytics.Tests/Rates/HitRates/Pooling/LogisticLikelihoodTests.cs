@@ -1,6 +1,4 @@
 using System.Globalization;
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics.Tests;
 
 /// <summary>The kernels that integrate mission and cell effects out of the likelihood; tests/reference/pooling/integrals.csv is mpmath 1.2.1 at 40 digits.</summary>

@@ -1,6 +1,4 @@
 using CsCheck;
-using JumpAnalytics.Internals;
-
 namespace JumpAnalytics.Tests;
 
 /// <summary>Counts from which little or nothing follows, very many of them, and what a result must keep whatever they are.</summary>
