@@ -18,7 +18,7 @@ internal static partial class Lint
             throw new NotebookException($"{notebook.Name}.ipynb cannot run:\n  " + string.Join("\n  ", objections));
     }
 
-    private static IEnumerable<string> Code(Cell cell, int number, string folder)
+    private static IEnumerable<string> Code(NotebookCell cell, int number, string folder)
     {
         var lines = cell.Source.Split('\n').Select(line => line.TrimEnd()).ToList();
         var hasCode = lines.Any(line => line.Length > 0 && !line.StartsWith("#!", StringComparison.Ordinal));
@@ -48,13 +48,13 @@ internal static partial class Lint
             : $"'{path}' is not there; build the solution first: dotnet build JumpAnalytics.sln -c Release";
     }
 
-    private static IEnumerable<string> Images(Cell cell) =>
+    private static IEnumerable<string> Images(NotebookCell cell) =>
         MarkdownText.Parse(cell.Source).Descendants<LinkInline>()
             .Where(link => link.IsImage && AttachedImage(cell, link) is null)
             .Select(link => $"image '{link.Url}': attach it to its markdown cell, the report stands alone.");
 
     /// <summary>The data address of an image that is attached to its cell, or null.</summary>
-    public static string? AttachedImage(Cell cell, LinkInline link) =>
+    public static string? AttachedImage(NotebookCell cell, LinkInline link) =>
         link.Url?.Split("attachment:") is ["", var name] ? cell.Attachment(Uri.UnescapeDataString(name)) : null;
 
     [GeneratedRegex(@"^\s*(#!\S*|#r\b|#i\b|#load\b)")]

@@ -26,7 +26,7 @@ internal sealed class Notebook
     {
         Name = name;
         _json = json;
-        Cells = [.. json["cells"]!.AsArray().Select(cell => new Cell(cell!.AsObject()))];
+        Cells = [.. json["cells"]!.AsArray().Select(cell => new NotebookCell(cell!.AsObject()))];
         CodeCells = [.. Cells.Where(cell => cell.IsCode)];
     }
 
@@ -37,10 +37,10 @@ internal sealed class Notebook
     public bool IsInAll => (_json["metadata"] as JsonObject)?["jumpanalytics"] is not JsonObject own || own["all"]?.GetValueKind() != JsonValueKind.False;
 
     /// <summary>All cells, in order.</summary>
-    public IReadOnlyList<Cell> Cells { get; }
+    public IReadOnlyList<NotebookCell> Cells { get; }
 
     /// <summary>The code cells, in order. Cell 1 in a message is the first of them.</summary>
-    public IReadOnlyList<Cell> CodeCells { get; }
+    public IReadOnlyList<NotebookCell> CodeCells { get; }
 
     /// <summary>The first heading of level one, else the first heading, else the name.</summary>
     public string Title
@@ -56,12 +56,12 @@ internal sealed class Notebook
     public string? FirstSentence => Cells.Where(cell => cell.IsMarkdown).Select(cell => MarkdownText.FirstSentence(cell.Source)).FirstOrDefault();
 
     /// <summary>The one cell tagged <c>parameters</c>, or null.</summary>
-    public Cell? ParametersCell =>
-        CodeCells.Where(cell => cell.Tags.Contains(Cell.ParametersTag)).Take(2).ToList() switch
+    public NotebookCell? ParametersCell =>
+        CodeCells.Where(cell => cell.Tags.Contains(NotebookCell.ParametersTag)).Take(2).ToList() switch
         {
             [] => null,
             [var only] => only,
-            _ => throw new NotebookException($"{Name}: more than one cell is tagged '{Cell.ParametersTag}'."),
+            _ => throw new NotebookException($"{Name}: more than one cell is tagged '{NotebookCell.ParametersTag}'."),
         };
 
     /// <summary>Reads a notebook file.</summary>
@@ -105,11 +105,11 @@ internal sealed class Notebook
     {
         var json = _json.DeepClone().AsObject();
         var cells = json["cells"]!.AsArray();
-        cells.RemoveAll(cell => new Cell(cell!.AsObject()).Tags.Contains(Cell.InjectedTag));
+        cells.RemoveAll(cell => new NotebookCell(cell!.AsObject()).Tags.Contains(NotebookCell.InjectedTag));
         if (source.Length > 0)
         {
-            var parameters = cells.ToList().FindIndex(cell => new Cell(cell!.AsObject()).Tags.Contains(Cell.ParametersTag));
-            cells.Insert(parameters + 1, Cell.Injected(source));
+            var parameters = cells.ToList().FindIndex(cell => new NotebookCell(cell!.AsObject()).Tags.Contains(NotebookCell.ParametersTag));
+            cells.Insert(parameters + 1, NotebookCell.Injected(source));
         }
 
         return new Notebook(Name, json);
@@ -118,7 +118,7 @@ internal sealed class Notebook
     /// <summary>
     /// What to call a code cell: the nearest heading above it, else its first line of comment or code.
     /// </summary>
-    public string TitleOf(Cell cell)
+    public string TitleOf(NotebookCell cell)
     {
         var heading = Cells.TakeWhile(other => other != cell).Where(other => other.IsMarkdown)
             .SelectMany(other => MarkdownText.Headings(other.Source)).LastOrDefault();

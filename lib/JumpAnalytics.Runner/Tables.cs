@@ -50,7 +50,7 @@ internal static partial class Tables
     {
         try
         {
-            return content is JsonArray or JsonValue && Cell.Text(content) is { Length: > 0 } text ? JsonNode.Parse(text) : content;
+            return content is JsonArray or JsonValue && NotebookCell.Text(content) is { Length: > 0 } text ? JsonNode.Parse(text) : content;
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException)
         {

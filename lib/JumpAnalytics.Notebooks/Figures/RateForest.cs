@@ -36,7 +36,8 @@ public static class RateForest
         var shown = summaries.Where(s => s.Rate.Success).ToList();
         var entries = shown.Select(s => new Entry(
             $"{(s.Season == JumpLog.All ? "<b>all</b>" : ShownResult.Escape(s.Season))}"
-                + $"<br><span style=\"font-size:0.85em\">{Rounding.Count(s.Rate.Value!.Missions, "mission")} / {s.Rate.Value.Landings}</span>",
+                + $"<br><span style=\"font-size:0.85em\">{Rounding.Count(s.Rate.Value!.Missions, "mission")} / "
+                + $"{s.Rate.Value.Landings}</span>",
             s.Rate.Value.Rate, null)).ToList();
         var all = summaries[^1].Rate.Value;
         return new Figure(title,

@@ -48,7 +48,8 @@ public static class RateHeatMap
             + $"A cell with fewer than {CellRate.FewMissions} missions is not shaded. Intervals are in the next figure and in the table.", json, rates.Tables[0]);
 
         string Named(CellRate c) =>
-            $"{Rates(c)} at {c.Cell.Words(rates.Options.Bands)} ({Rounding.Count(c.Missions, "mission")}, {Rounding.Count(c.Landings, "landing")})";
+            $"{Rates(c)} at {c.Cell.Words(rates.Options.Bands)} "
+            + $"({Rounding.Count(c.Missions, "mission")}, {Rounding.Count(c.Landings, "landing")})";
     }
 
     private static string Rates(CellRate c) => TableView.Show(c.Counted.Value!.Rate.Value, CellFormat.Share);

@@ -23,7 +23,8 @@ internal static class LibraryCall
         var loaded = await engine.RunAsync(1, "#r \"JumpAnalytics.dll\"\nusing JumpAnalytics;");
         var run = loaded.Error is null ? await engine.RunAsync(2, code) : loaded;
         return run.Error is { } error ? throw new NotebookException(error.Message)
-            : string.Concat(run.Outputs.OfType<JsonObject>().Where(o => (string?)o["name"] == "stdout").Select(o => Cell.Text(o["text"])));
+            : string.Concat(run.Outputs.OfType<JsonObject>().Where(o => (string?)o["name"] == "stdout")
+                .Select(o => NotebookCell.Text(o["text"])));
     }
 
     /// <summary>A text as a literal of the language.</summary>

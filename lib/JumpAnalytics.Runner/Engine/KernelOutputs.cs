@@ -49,9 +49,9 @@ internal static partial class KernelOutputs
     {
         var text = string.Concat(display.FormattedValues.Select(value => value.Value));
         if (outputs.LastOrDefault() is JsonObject last && (string?)last["name"] == name)
-            last["text"] = Cell.Lines(Cell.Text(last["text"]) + text);
+            last["text"] = NotebookCell.Lines(NotebookCell.Text(last["text"]) + text);
         else
-            outputs.Add(new JsonObject { ["output_type"] = "stream", ["name"] = name, ["text"] = Cell.Lines(text) });
+            outputs.Add(new JsonObject { ["output_type"] = "stream", ["name"] = name, ["text"] = NotebookCell.Lines(text) });
     }
 
     private static JsonObject Bundle(string type, DisplayEvent display) => new()
@@ -66,7 +66,8 @@ internal static partial class KernelOutputs
 
     private static JsonNode? Content(FormattedValue value) =>
         IsJson(value.MimeType) ? JsonNode.Parse(value.Value)
-        : Cell.Lines((value.MimeType == "text/html" ? HostStyle().Replace(value.Value, "") : value.Value).Replace("\r\n", "\n", StringComparison.Ordinal));
+        : NotebookCell.Lines((value.MimeType == "text/html" ? HostStyle().Replace(value.Value, "") : value.Value)
+            .Replace("\r\n", "\n", StringComparison.Ordinal));
 
     private static bool IsJson(string mimeType) =>
         mimeType == "application/json" || mimeType.EndsWith("+json", StringComparison.Ordinal);

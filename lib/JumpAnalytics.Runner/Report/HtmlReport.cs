@@ -46,7 +46,7 @@ internal static class HtmlReport
             """;
     }
 
-    private static string CodeCell(Cell cell)
+    private static string CodeCell(NotebookCell cell)
     {
         var html = new StringBuilder();
         html.Append($"<details class=\"code\"><summary>Code</summary><pre tabindex=\"0\" role=\"group\" aria-label=\"Code\"><code>{Escape(cell.Source)}</code></pre></details>\n");
@@ -57,10 +57,10 @@ internal static class HtmlReport
 
     private static string Output(JsonObject output) => (string?)output["output_type"] switch
     {
-        "stream" => Preformatted((string)output["name"]!, Cell.Text(output["text"])),
+        "stream" => Preformatted((string)output["name"]!, NotebookCell.Text(output["text"])),
         "error" => Preformatted("error", string.Join("\n", output["traceback"]!.AsArray().Select(line => (string?)line))),
-        _ when output["data"]?["text/html"] is { } html => Cell.Text(html),
-        _ when output["data"]?["text/plain"] is { } text => Preformatted("plain", Cell.Text(text)),
+        _ when output["data"]?["text/html"] is { } html => NotebookCell.Text(html),
+        _ when output["data"]?["text/plain"] is { } text => Preformatted("plain", NotebookCell.Text(text)),
         _ => "",
     };
 

@@ -14,8 +14,8 @@ internal sealed class MarkdownPage
 {
     private const int SectionsWorthAList = 3;
 
-    private readonly Dictionary<Cell, MarkdownDocument> _documents = [];
-    private readonly Cell? _titleCell;
+    private readonly Dictionary<NotebookCell, MarkdownDocument> _documents = [];
+    private readonly NotebookCell? _titleCell;
     private readonly string _contents;
 
     public MarkdownPage(Notebook notebook)
@@ -47,7 +47,7 @@ internal sealed class MarkdownPage
     public string Opening { get; }
 
     /// <summary>The cell's HTML; wide tables scroll in a box of their own.</summary>
-    public string ToHtml(Cell cell) => MarkdownText.ToHtml(_documents[cell])
+    public string ToHtml(NotebookCell cell) => MarkdownText.ToHtml(_documents[cell])
         .Replace("<table>", "<div class=\"scroll\"><table>", StringComparison.Ordinal)
         .Replace("</table>", "</table></div>", StringComparison.Ordinal)
         + (cell == _titleCell ? _contents : "");

@@ -52,7 +52,7 @@ public sealed class KernelRun
     /// <summary>The one output of an expression, or of the first cell at 0.</summary>
     internal JsonObject Data(int cell) => Assert.Single(_outputs[cell])!["data"]!.AsObject();
 
-    internal string Html(int cell) => Cell.Text(Data(cell)["text/html"]);
+    internal string Html(int cell) => NotebookCell.Text(Data(cell)["text/html"]);
 }
 
 public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
@@ -65,7 +65,7 @@ public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
         Assert.Equal(ByName, run.Data(0).Select(pair => pair.Key));
         Assert.StartsWith("<style>.ja-result", run.Html(0));
         Assert.Contains("window.jumpChartLibrary", run.Html(0));
-        Assert.StartsWith("JumpAnalytics 0.1.0 is ready.", Cell.Text(run.Data(0)["text/plain"]));
+        Assert.StartsWith("JumpAnalytics 0.1.0 is ready.", NotebookCell.Text(run.Data(0)["text/plain"]));
     }
 
     [Fact]
@@ -73,7 +73,7 @@ public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
     {
         Assert.Equal(ByName, run.Data(1).Select(pair => pair.Key));
         Assert.StartsWith("<div class=\"ja-result\"><p class=\"ja-reading\">8 of 14 landings from 8 missions", run.Html(1)); // by hand, as in HandMadeLog
-        Assert.StartsWith("8 of 14 landings from 8 missions", Cell.Text(run.Data(1)["text/plain"]));
+        Assert.StartsWith("8 of 14 landings from 8 missions", NotebookCell.Text(run.Data(1)["text/plain"]));
         var table = Assert.Single(run.Data(1)[Tables.MimeType]!["tables"]!.AsArray())!;
         Assert.Equal("rates-by-cell", (string?)table["name"]);
         Assert.Contains("\n0-5,meadow,5,8,6,0.75,", (string?)table["csv"]); // 5 missions, 6 hits of 8
@@ -117,7 +117,7 @@ public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
         Assert.Contains("no authority to jump", html);
         Assert.InRange(html.IndexOf("<figure>", StringComparison.Ordinal), 1, html.IndexOf("<caption>Landing rate by wind band and terrain", StringComparison.Ordinal));
         Assert.Equal("rates-by-cell", (string?)Assert.Single(run.Data(10)[Tables.MimeType]!["tables"]!.AsArray())!["name"]);
-        Assert.StartsWith("57 %", Cell.Text(run.Data(10)["text/plain"]));
+        Assert.StartsWith("57 %", NotebookCell.Text(run.Data(10)["text/plain"]));
     }
 
     [Fact]

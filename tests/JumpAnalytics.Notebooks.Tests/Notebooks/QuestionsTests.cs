@@ -25,9 +25,9 @@ public sealed class QuestionsTests
         var run = await ReportRun.OnceAsync("questions");
         Assert.Equal("", run.Outcome.Error);
         var executed = Notebook.Parse("questions", run.Files["questions.ipynb"]);
-        foreach (var cell in executed.CodeCells.Where(c => !c.Tags.Contains(Cell.ParametersTag)))
+        foreach (var cell in executed.CodeCells.Where(c => !c.Tags.Contains(NotebookCell.ParametersTag)))
         {
-            var html = string.Concat(cell.Outputs.Select(o => Cell.Text(o["data"]?["text/html"])));
+            var html = string.Concat(cell.Outputs.Select(o => NotebookCell.Text(o["data"]?["text/html"])));
             Assert.True(html.Length > 100, cell.Source);
             Assert.DoesNotContain("dni-treeview", html);
         }

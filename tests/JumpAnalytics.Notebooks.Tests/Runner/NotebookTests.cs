@@ -31,11 +31,12 @@ public class NotebookTests
     [Fact]
     public void The_injected_cell_follows_the_parameters_and_replaces_an_earlier_one()
     {
-        var notebook = Toy.Notebook(Toy.Code("1"), Toy.Code("var a = 1;", Cell.ParametersTag), Toy.Code("a = 9;", Cell.InjectedTag), Toy.Code("2"));
+        var notebook = Toy.Notebook(Toy.Code("1"), Toy.Code("var a = 1;", NotebookCell.ParametersTag),
+            Toy.Code("a = 9;", NotebookCell.InjectedTag), Toy.Code("2"));
 
         var injected = notebook.WithInjectedParameters("a = 2;\nb = 3;");
         Assert.Equal(["1", "var a = 1;", "a = 2;\nb = 3;", "2"], injected.CodeCells.Select(cell => cell.Source));
-        Assert.Equal([Cell.InjectedTag], injected.CodeCells[2].Tags);
+        Assert.Equal([NotebookCell.InjectedTag], injected.CodeCells[2].Tags);
         Assert.Equal(["1", "var a = 1;", "2"], notebook.WithInjectedParameters("").CodeCells.Select(cell => cell.Source));
 
         var ids = JsonNode.Parse(injected.ToString())!["cells"]!.AsArray().Select(cell => (string?)cell!["id"]);

@@ -42,7 +42,7 @@ public class ParameterTests
     {
         Assert.Empty(Parameter.Of(Toy.Notebook(Toy.Code("var x = 1;"))));
         Assert.Throws<NotebookException>(() => Parameter.Of(
-            Toy.Notebook(Toy.Code("var x = 1;", Cell.ParametersTag), Toy.Code("var y = 1;", Cell.ParametersTag))));
+            Toy.Notebook(Toy.Code("var x = 1;", NotebookCell.ParametersTag), Toy.Code("var y = 1;", NotebookCell.ParametersTag))));
     }
 
     [Theory]

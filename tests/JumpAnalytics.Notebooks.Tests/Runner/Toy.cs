@@ -41,5 +41,5 @@ internal static class Toy
         JumpAnalytics.Runner.Notebook.Parse("toy", Json(cells));
 
     public static IReadOnlyList<Parameter> Parameters(string source) =>
-        Parameter.Of(Notebook(Code(source, Cell.ParametersTag)));
+        Parameter.Of(Notebook(Code(source, NotebookCell.ParametersTag)));
 }

@@ -81,7 +81,8 @@ public sealed class SeasonChanges : ShownResult
     [
         new TableOf<SeasonChange>("season-changes", "Season against season", Changes,
             $"Intervals at {Rounding.Percent(Options.Confidence)}. "
-            + "A change of the whole may come from a change in the winds and terrains flown; look at the parts. Can't tell: the interval holds no change."
+            + "A change of the whole may come from a change in the winds and terrains flown; look at the parts. "
+            + "Can't tell: the interval holds no change."
             + (Skipped.Count > 0 ? $" Not compared: {string.Join("; ", Skipped)}." : ""))
         {
             { Columns.Group, c => c.Group },

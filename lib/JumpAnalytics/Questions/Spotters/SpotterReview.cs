@@ -106,6 +106,7 @@ public sealed class SpotterReview : ShownResult
     /// <param name="seasons"><c>all</c>, or the seasons looked at, parted by commas.</param>
     /// <exception cref="ArgumentException">A season is not in the log; the message lists those there are.</exception>
     public static SpotterReview Of(
-        JumpLog log, AccuracyOptions? options = null, SpotterPatternOptions? settings = null, ChartOptions? charts = null, string seasons = JumpLog.All) =>
+        JumpLog log, AccuracyOptions? options = null, SpotterPatternOptions? settings = null,
+        ChartOptions? charts = null, string seasons = JumpLog.All) =>
         new(log, log.SeasonsOf(seasons), options ?? new AccuracyOptions(), settings ?? new SpotterPatternOptions(), charts ?? new ChartOptions());
 }

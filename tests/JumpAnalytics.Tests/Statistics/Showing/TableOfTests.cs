@@ -21,7 +21,8 @@ public sealed class TableOfTests
     [InlineData(true, "name,year\npenny,1901\ncrown,1887\n")]
     [InlineData(false, "name\npenny\ncrown\n")]
     public void A_column_that_is_not_wanted_is_left_out(bool wanted, string csv) =>
-        Assert.Equal(csv, new TableOf<Coin>("coins", "Coins", _coins) { { _name, c => c.Name }, { wanted, _year, c => c.Year } }.View().ToCsv());
+        Assert.Equal(csv,
+            new TableOf<Coin>("coins", "Coins", _coins) { { _name, c => c.Name }, { wanted, _year, c => c.Year } }.View().ToCsv());
 
     [Fact]
     public void Each_key_makes_a_column_in_its_place()
@@ -37,5 +38,6 @@ public sealed class TableOfTests
 
     [Fact]
     public void Without_items_it_keeps_its_header() =>
-        Assert.Equal("name,year\n", new TableOf<Coin>("coins", "Coins", []) { { _name, c => c.Name }, { _year, c => c.Year } }.View().ToCsv());
+        Assert.Equal("name,year\n",
+            new TableOf<Coin>("coins", "Coins", []) { { _name, c => c.Name }, { _year, c => c.Year } }.View().ToCsv());
 }

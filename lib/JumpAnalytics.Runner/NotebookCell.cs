@@ -3,7 +3,7 @@ using System.Text.Json.Nodes;
 namespace JumpAnalytics.Runner;
 
 /// <summary>One cell of a <see cref="Notebook"/>, a view on its JSON.</summary>
-internal sealed class Cell(JsonObject json)
+internal sealed class NotebookCell(JsonObject json)
 {
     public const string ParametersTag = "parameters";
     public const string InjectedTag = "injected-parameters";
