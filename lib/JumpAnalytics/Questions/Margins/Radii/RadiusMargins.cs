@@ -73,7 +73,8 @@ public sealed class RadiusMargins : ShownResult
         RadiusMargin Own(string band, string terrain, List<Landing> group)
         {
             var sample = PlaneSample.Of(
-                group.Select(l => new PlaneReading(l.Drop.Mission, l.MissDistance is { } d ? new PlaneVector(d, 0) : null, l.Beyond)), TradeNouns.Value);
+                group.Select(l => new PlaneReading(l.Drop.Mission, l.MissDistance is { } d ? new PlaneVector(d, 0) : null,
+                    l.Beyond)), TradeNouns.Value);
             return new RadiusMargin
             {
                 WindBand = band, Terrain = terrain, Missions = sample.Clusters, Landings = sample.Points,
