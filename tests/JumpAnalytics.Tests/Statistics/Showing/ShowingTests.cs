@@ -4,7 +4,8 @@ namespace JumpAnalytics.Tests;
 public sealed class ShowingTests
 {
     private static IEnumerable<Type> Values => new[] { typeof(ShownResult), typeof(JumpLog) }.SelectMany(t => t.Assembly.GetExportedTypes())
-        .Where(t => !t.IsEnum && !t.IsInterface && !(t.IsAbstract && t.IsSealed) && !t.IsSubclassOf(typeof(Exception)));
+        .Where(t => !t.IsEnum && !t.IsInterface && !(t.IsAbstract && t.IsSealed) && !t.IsSubclassOf(typeof(Exception))
+            && !t.IsSubclassOf(typeof(Attribute)));
 
     [Fact]
     public void Every_public_value_tells_a_notebook_how_to_show_it()
