@@ -15,7 +15,8 @@ public sealed class SharedLogTests
     private static readonly Lazy<SharedWalk> _walk = new(() => SharedWalk.Of(DemoLog.Log, _options));
 
     [Fact]
-    public void Nothing_that_a_shared_log_gives_tells_of_a_person_a_mission_or_a_small_cell() => Assert.Empty(_walk.Value.Found);
+    public void Nothing_that_a_shared_log_gives_tells_of_a_person_a_mission_or_a_small_cell() =>
+        Assert.True(_walk.Value.Found.Count == 0, string.Join('\n', _walk.Value.Found.Distinct().Take(40)));
 
     [Fact]
     public void The_walk_passes_every_front_door()
