@@ -13,24 +13,24 @@ var log = JumpLog.Read(data);
 var accuracy = SeasonAccuracy.Of(log, options);
 Console.WriteLine(accuracy.Brief);
 
+var (intake, checks) = (log.Intake, RecordChecks.Of(log, new RecordCheckOptions { Units = units }));
 var tables = ResultPage.Write(output, "season", "Season accuracy",
 [
-    ("In brief", accuracy.Brief),
-    ("What was read and what was refused", log.Intake), ("What was read and what was refused", log.Intake.QuarantineTable), ("What was read and what was refused", log.Intake.SetAsideTable),
-    ("What was read and what was refused", log.Intake.NotedTable), ("What was read and what was refused", log.Intake.DropsWithoutLandingsTable),
-    ("Do the records hold together?", RecordChecks.Of(log, new RecordCheckOptions { Units = units })),
-    ("The season at a glance", accuracy.Glance),
-    ("Landing rate by wind band and terrain", accuracy.Rates),
-    ("Does the claim hold?", accuracy.Claim),
-    ("Three questions that are never mixed", accuracy.ThreeRates),
-    ("Season against season", accuracy.Changes), ("Season against season", accuracy.Trend),
-    ("Where the landings lie", LandingScatter.Of(accuracy)),
-    ("How the landings miss", accuracy.Misses),
-    ("Forecasts of seasons not yet seen", accuracy.Backtest),
-    ("What these intervals are worth", CoverageTable.Of(accuracy.Landings, options)),
-    ("What can and can't be concluded", accuracy.Conclusions),
-    ("Cautions", accuracy.Cautions),
-    ("What was read and asked for", accuracy.Settings),
+    ("In brief", [accuracy.Brief]),
+    ("What was read and what was refused",
+        [intake, intake.QuarantineTable, intake.SetAsideTable, intake.NotedTable, intake.DropsWithoutLandingsTable]),
+    ("Do the records hold together?", [checks]),
+    ("The season at a glance", [accuracy.Glance]),
+    ("Landing rate by wind band and terrain", [accuracy.Rates]),
+    ("Does the claim hold?", [accuracy.Claim]),
+    ("Three questions that are never mixed", [accuracy.ThreeRates]),
+    ("Season against season", [accuracy.Changes, accuracy.Trend]),
+    ("Where the landings lie", [LandingScatter.Of(accuracy)]),
+    ("How the landings miss", [accuracy.Misses]),
+    ("Forecasts of seasons not yet seen", [accuracy.Backtest]),
+    ("What these intervals are worth", [accuracy.Coverage]),
+    ("What can and can't be concluded", [accuracy.Conclusions]),
+    ("Cautions and settings", [accuracy.Cautions, accuracy.Settings]),
 ]);
 Console.WriteLine($"Report: {output}/season.html\nTables: {tables.Count}");
 if (args.Length > 2) RateForest.Of(accuracy.Rates).Save(args[2], width: 760);

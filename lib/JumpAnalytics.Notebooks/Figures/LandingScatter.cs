@@ -15,7 +15,7 @@ public static class LandingScatter
     {
         var unit = accuracy.Options.Units.Distance;
         var placed = accuracy.Landings.Where(l => l.MissDownwind is not null).ToList();
-        var fit = accuracy.Rates.Overall.Model;
+        var fit = placed.Count > 0 ? accuracy.Rates.Overall.Model : Fit<BivariateNormal>.Refused("no landing with a known place");
         var limit = unit.FromSi(Limit(placed, fit));
         var radii = Rings([.. placed.Select(l => l.Drop.TargetRadius)]);
         var outside = placed.Count(l => Math.Max(Math.Abs(l.MissDownwind!.Value.Along), Math.Abs(l.MissDownwind.Value.Across)) > unit.ToSi(limit));

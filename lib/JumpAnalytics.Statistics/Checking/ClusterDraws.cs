@@ -24,7 +24,8 @@ public static class ClusterDraws
     public static Fit<FitTest> Test(PlaneSample sample, Func<IReadOnlyList<PlaneVector>, Fit<FitTest>> test, int draws = 25, int seed = 1)
     {
         var names = sample.ClusterOfPlaced.ToArray();
-        var placed = sample.Beyond.Count == 0 ? sample : PlaneSample.Of(sample.Placed.Select((m, i) => new PlaneReading($"{names[i]}", m)), sample.Nouns);
+        var placed = sample.Beyond.Count == 0 ? sample
+            : PlaneSample.Of(sample.Placed.Select((m, i) => new PlaneReading($"{names[i]}", m)), sample.Nouns);
         return Test(placed, (draw, _) => test(draw.Placed), draws, seed);
     }
 

@@ -1,7 +1,8 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// The share of points that a model holds within the distance of one of them, and that one's cluster. When the model is right such shares are spread
+/// The share of points that a model holds within the distance of one of them, and that one's cluster. When the model is right such
+/// shares are spread
 /// evenly from 0 to 1 (probability-integral transform).
 /// </summary>
 /// <param name="Within">The share within, 0 to 1.</param>

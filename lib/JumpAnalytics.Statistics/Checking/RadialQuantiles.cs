@@ -12,7 +12,8 @@ namespace JumpAnalytics.Statistics;
 public readonly record struct RadialQuantile(double Position, double Observed, double Model, double Low, double High);
 
 /// <summary>
-/// Distances of observed points in rising order against those of a model: on the diagonal where the model is right, above it where points lie
+/// Distances of observed points in rising order against those of a model: on the diagonal where the model is right, above it where
+/// points lie
 /// farther off than it has them.
 /// </summary>
 /// <remarks>
@@ -52,11 +53,14 @@ public sealed record RadialQuantiles
 
     /// <summary>Compares a sample with a model.</summary>
     /// <param name="sample">Places and clusters.</param>
-    /// <param name="model">The model, fitted to them or not. Limits make no allowance for fitting, which draws marks towards the diagonal.</param>
+    /// <param name="model">The model, fitted to them or not. Limits make no allowance for fitting, which draws marks towards the
+    /// diagonal.</param>
     /// <param name="confidence">Coverage of the limits of a mark, between 0 and 1.</param>
-    /// <param name="most">Most marks to give: of more distances, some are picked, evenly in log odds of their rank, so that both ends stay.</param>
+    /// <param name="most">Most marks to give: of more distances, some are picked, evenly in log odds of their rank, so that both ends
+    /// stay.</param>
     /// <returns>The marks, or that no point has a known place.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1, or there are fewer than two marks to give.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1, or there are fewer than two marks to
+    /// give.</exception>
     public static Fit<RadialQuantiles> Of(PlaneSample sample, IPlaneModel model, double confidence = 0.95, int most = 200) =>
         Of(sample, ModelUnderTest.Of(model), confidence, most);
 

@@ -4,7 +4,8 @@ namespace JumpAnalytics.Statistics;
 
 /// <summary>Directions of equal weight, for instance one for each cluster: their mean, how close they keep to it, and its interval.</summary>
 /// <remarks>
-/// <para>An angle may be relative to the first axis of a frame (0 = along it, clockwise: 90° = to its right) or a compass bearing; all angles are in radians, clockwise.</para>
+/// <para>An angle may be relative to the first axis of a frame (0 = along it, clockwise: 90° = to its right) or a compass bearing; all
+/// angles are in radians, clockwise.</para>
 /// <para>Definitions: Mardia and Jupp (2000, Directional Statistics, chapter 2) and Fisher (1993, Statistical Analysis of Circular Data).</para>
 /// <para>Interval of the mean direction: those directions φ towards which the sines sin(θ − φ) have a mean that Student's t on n − 1 degrees does not tell from
 /// zero, on the side of the mean (Fieller's argument; Fisher's large-sample interval with t in place of the normal quantile and without his expansion).

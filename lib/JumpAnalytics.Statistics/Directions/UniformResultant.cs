@@ -1,5 +1,3 @@
-using MathNet.Numerics.Integration;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>The exact law of the length of a sum of vectors of given lengths whose directions are independent and uniform, and of its part along a fixed direction.</summary>
@@ -13,6 +11,8 @@ namespace JumpAnalytics.Statistics;
 /// </remarks>
 internal static class UniformResultant
 {
+    private static readonly Quadrature _rule = new(0, 1, 40);
+
     private const double Negligible = 1e-12;
     private const int MostTerms = 20_000, FewVectors = 4, Kept = 2000;
 
@@ -122,5 +122,5 @@ internal static class UniformResultant
 
     // Smooth where the integrand has a root at an end: x = from + (to − from)·s²(3 − 2s).
     private static double Piece(double from, double to, Func<double, double> f) =>
-        GaussLegendreRule.Integrate(s => f(from + (to - from) * s * s * (3 - 2 * s)) * (to - from) * 6 * s * (1 - s), 0, 1, 40);
+        _rule.Of(s => f(from + (to - from) * s * s * (3 - 2 * s)) * (to - from) * 6 * s * (1 - s));
 }

@@ -1,6 +1,5 @@
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
-using MathNet.Numerics.RootFinding;
 
 namespace JumpAnalytics.Statistics;
 
@@ -49,7 +48,8 @@ public sealed record AxisProfile
         {
             var value = f(outside);
             if (double.IsNaN(value)) return null;
-            if (value > 0) return Brent.TryFindRoot(f, Math.Min(inside, outside), Math.Max(inside, outside), 1e-11 * Math.Max(Math.Abs(inside), Math.Abs(outside)), 100, out var root) ? root : null;
+            if (value > 0) return Roots.Of(f, Math.Min(inside, outside), Math.Max(inside, outside),
+                1e-11 * Math.Max(Math.Abs(inside), Math.Abs(outside)));
             (inside, outside) = (outside, step(outside));
         }
         return null;

@@ -1,8 +1,8 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>Standard errors of the entries of a covariance, square metres.</summary>
-/// <param name="VarianceAlong">Of the variance along the forecast drift.</param>
-/// <param name="VarianceAcross">Of the variance across it.</param>
+/// <param name="VarianceAlong">Of the variance along the first axis.</param>
+/// <param name="VarianceAcross">Of the variance along the second axis.</param>
 /// <param name="Covariance">Of the covariance of the two.</param>
 [TypeFormatterSource]
 public sealed record CovarianceErrors(double VarianceAlong, double VarianceAcross, double Covariance);

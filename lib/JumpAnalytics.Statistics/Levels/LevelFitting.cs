@@ -28,7 +28,8 @@ internal static class LevelFitting
         var search = new LevelSearch(new LevelLikelihood(scaled, restricted), scaled, data.Rater is not null);
         if (search.Maximise() is not { } maximum) return Fit<LevelSolution>.Refused("the search for the most likely parts of the variance did not come to rest");
         if (EntryErrors(search, maximum) is not { } entries)
-            return Fit<LevelSolution>.Refused($"the {data.Nouns.Points} can't tell the parts of the variance apart: the likelihood is flat");
+            return Fit<LevelSolution>.Refused($"the {data.Nouns.Points} can't tell the parts of the variance apart: the "
+                + "likelihood is flat");
         return Fit<LevelSolution>.Made(new LevelSolution(data, sums, restricted, unscale, maximum, entries));
     }
 
@@ -38,7 +39,8 @@ internal static class LevelFitting
         { Clusters: 1 } => $"a single {data.Nouns.Cluster}: what its {data.Nouns.Points} share can't be told from the bias",
         _ when data.Points == data.Clusters => $"each of the {data.Clusters} {data.Nouns.Clusters} has a single {data.Nouns.Point}: "
             + $"what a {data.Nouns.Cluster} shares can't be told from what is a {data.Nouns.Own}'s own",
-        { Along: { } along } when along.Max() - along.Min() <= RoundOff * along.Max(Math.Abs) => $"what the mean runs along is the same for all {data.Nouns.Points}",
+        { Along: { } along } when along.Max() - along.Min() <= RoundOff * along.Max(Math.Abs) => "what the mean runs along is the same "
+            + $"for all {data.Nouns.Points}",
         { Rater: not null } => WhyNoRaters(data),
         _ => null,
     };
@@ -81,7 +83,8 @@ internal static class LevelFitting
         var nouns = data.Nouns;
         if (degrees < data.Axes.Length)
         {
-            return $"{data.Points} {nouns.Points} in {data.Clusters} {nouns.Clusters} leave {degrees} comparison{(degrees == 1 ? "" : "s")} "
+            return $"{data.Points} {nouns.Points} in {data.Clusters} {nouns.Clusters} leave {degrees} "
+                + $"comparison{(degrees == 1 ? "" : "s")} "
                 + $"within a {nouns.Cluster}; {data.Axes.Length} are needed";
         }
         var size = data.Axes.Max(a => a.Max(Math.Abs));

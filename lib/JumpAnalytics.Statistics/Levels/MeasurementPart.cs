@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
@@ -22,7 +24,8 @@ public sealed record MeasurementPart
     public required double Variance { get; init; }
 
     /// <summary>
-    /// The points' own part, the covariance within clusters less the measurement's; or the reason why there is none: recorded errors that are
+    /// The points' own part, the covariance within clusters less the measurement's; or the reason why there is none: recorded errors
+    /// that are
     /// larger than the scatter itself in some direction. It is not cut off at zero, since then the readings contradict one another.
     /// </summary>
     public required Fit<PlaneCovariance> Own { get; init; }
@@ -53,8 +56,9 @@ public sealed record MeasurementPart
             Variance = variance,
             Own = own.Smallest >= 0
                 ? Fit<PlaneCovariance>.Made(own)
-                : Fit<PlaneCovariance>.Refused(FormattableString.Invariant(
-                    $"the recorded errors of measurement have a mean square of {variance:0.###} m², but {nouns.Points} of one {nouns.Cluster} scatter by {within.Smallest:0.###} m² in one direction")),
+                : Fit<PlaneCovariance>.Refused(string.Create(CultureInfo.InvariantCulture,
+                    $"the recorded errors of measurement have a mean square of {variance:0.###} m², but {nouns.Points} of one "
+                        + $"{nouns.Cluster} scatter by {within.Smallest:0.###} m² in one direction")),
         };
     }
 }

@@ -7,7 +7,8 @@ namespace JumpAnalytics.Statistics;
 /// <param name="Place">The point.</param>
 /// <param name="Value">The value there.</param>
 /// <param name="Hessian">Second derivatives there.</param>
-/// <param name="Decrement">Twice the fall in value that a Newton step still promises: the squared distance to the least value in units of its curvature.</param>
+/// <param name="Decrement">Twice the fall in value that a Newton step still promises: the squared distance to the least value in units
+/// of its curvature.</param>
 internal sealed record SearchEnd(double[] Place, double Value, Matrix<double> Hessian, double Decrement)
 {
     /// <summary>Whether the slope has vanished: the end is within a millionth of a standard error of where it is zero.</summary>

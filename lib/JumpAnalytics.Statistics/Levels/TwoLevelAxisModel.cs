@@ -94,7 +94,8 @@ public sealed partial record TwoLevelAxisModel
     /// <exception cref="ArgumentException">A number is not finite, or only some readings have a rater or a number the mean runs along.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
     public static Fit<TwoLevelAxisModel> FitTo(
-        IReadOnlyList<AxisReading> readings, LikelihoodKind kind = LikelihoodKind.Restricted, double confidence = 0.95, SampleNouns? nouns = null)
+        IReadOnlyList<AxisReading> readings, LikelihoodKind kind = LikelihoodKind.Restricted, double confidence = 0.95,
+        SampleNouns? nouns = null)
     {
         Guard.Confidence(confidence);
         var bare = readings.Count == 0 ? new AxisReading("", 0) : readings[0];

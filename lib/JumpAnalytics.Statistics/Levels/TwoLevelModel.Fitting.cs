@@ -9,7 +9,8 @@ public sealed partial record TwoLevelModel
 
     /// <summary>Fits the model to points, without raters.</summary>
     /// <param name="readings">
-    /// One for each point. One with neither a place nor a distance, and one known only as beyond a distance, is left out; warnings count them.
+    /// One for each point. One with neither a place nor a distance, and one known only as beyond a distance, is left out; warnings
+    /// count them.
     /// </param>
     /// <param name="kind">The likelihood to maximise.</param>
     /// <param name="confidence">Coverage of the intervals.</param>
@@ -32,10 +33,12 @@ public sealed partial record TwoLevelModel
     {
         Guard.Confidence(confidence);
         if (raters is not null && (raters.Count != sample.Placed.Count || raters.Contains(null!)))
-            throw new ArgumentException($"A {sample.Nouns.Rater} is needed for each of the {sample.Placed.Count} placed {sample.Nouns.Points}; found {raters.Count(s => s is not null)}.", nameof(raters));
+            throw new ArgumentException($"A {sample.Nouns.Rater} is needed for each of the {sample.Placed.Count} placed "
+                + $"{sample.Nouns.Points}; found {raters.Count(s => s is not null)}.", nameof(raters));
         double[][] axes = [[.. sample.Placed.Select(m => m.Along)], [.. sample.Placed.Select(m => m.Across)]];
         var (names, rater) = raters is null ? ([], null) : LevelData.Numbered(raters);
-        var fit = LevelFitting.Fit(new LevelData(axes, sample.ClusterOfPlaced, sample.Clusters, rater, names.Count) { Nouns = sample.Nouns }, kind);
+        var data = new LevelData(axes, sample.ClusterOfPlaced, sample.Clusters, rater, names.Count) { Nouns = sample.Nouns };
+        var fit = LevelFitting.Fit(data, kind);
         return fit.Success ? Fit<TwoLevelModel>.Made(Of(fit.Value, sample, kind, names, confidence)) : Fit<TwoLevelModel>.Refused(fit.Reason);
     }
 
@@ -96,13 +99,15 @@ public sealed partial record TwoLevelModel
     private static IEnumerable<string> Warn(TwoLevelModel model, PlaneSample sample)
     {
         var nouns = sample.Nouns;
-        if (sample.WarningOfLeftOut is { } placeless) yield return placeless;
+        foreach (var warning in sample.Warnings) yield return warning;
         if (model.LeftOut > 0)
         {
-            yield return $"{nouns.CountedPoints(model.LeftOut)} known only as beyond a distance {(model.LeftOut == 1 ? "is" : "are")} left out: "
+            yield return $"{nouns.CountedPoints(model.LeftOut)} known only as beyond a distance {(model.LeftOut == 1 ? "is" : "are")} "
+                + "left out: "
                 + $"true {nouns.Places} scatter more";
         }
-        if (model.Clusters < FewClusters) yield return $"{model.Clusters} {nouns.Clusters} say little of what differs from {nouns.Cluster} to {nouns.Cluster}";
+        if (model.Clusters < FewClusters) yield return $"{model.Clusters} {nouns.Clusters} say little of what differs from {nouns.Cluster} "
+            + $"to {nouns.Cluster}";
         if (OnEdge(nouns.Clusters, model.Between.Rank, nouns) is { } between) yield return between;
         if (model.BetweenRaters is { } level && OnEdge(nouns.Raters, level.Rank, nouns) is { } raters) yield return raters;
         if (model.Measurement is not { } measurement) yield break;

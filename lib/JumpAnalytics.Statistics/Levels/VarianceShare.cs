@@ -104,7 +104,9 @@ public sealed record VarianceShare
     }
 }
 
-/// <summary>The shared part's share of the variance of points: what the points of a cluster have in common, the rater's part included.</summary>
+/// <summary>
+/// The shared part's share of the variance of points: what the points of a cluster have in common, the rater's part included.
+/// </summary>
 [TypeFormatterSource]
 public sealed record ForecastShares
 {

@@ -70,14 +70,8 @@ public static class QuantileRanks
         Check(n, share, confidence);
         if (n == 0 || ConfidenceOf(effective, effective, share) < confidence - Tie)
             return Fit<QuantileRank>.Refused($"{(effective == n ? $"{n}" : $"about {effective:0.0}")} independent values; an upper limit of the quantile at {share:0.####} with confidence {confidence:0.####} needs {FewestForUpper(share, confidence)}");
-        var (from, to) = (1, n);
-        while (from < to)
-        {
-            var mid = (from + to) / 2;
-            if (At(mid) >= confidence - Tie) to = mid;
-            else from = mid + 1;
-        }
-        return Fit<QuantileRank>.Made(new QuantileRank(to, At(to)));
+        var rank = Roots.First(r => At(r) < confidence - Tie, 0, n);
+        return Fit<QuantileRank>.Made(new QuantileRank(rank, At(rank)));
 
         double At(int rank) => ConfidenceOf(rank * (effective / n), effective, share);
     }

@@ -15,13 +15,17 @@ public enum RadiusLimitMethod
     /// <summary>The Rayleigh distribution and independent points.</summary>
     Rayleigh,
 
-    /// <summary>Distances over the scale of their cell, pooled over cells, times the cell's own scale, which is drawn towards what like cells say.</summary>
+    /// <summary>
+    /// Distances over the scale of their cell, pooled over cells, times the cell's own scale, which is drawn towards what like cells
+    /// say.
+    /// </summary>
     PooledScale,
 }
 
 /// <summary>The radius about the origin that holds a share of points, with an upper confidence limit.</summary>
 /// <remarks>
-/// <para>A share of points is meant: a point drawn from all of them, large clusters weighing more. It says nothing of a whole cluster.</para>
+/// <para>A share of points is meant: a point drawn from all of them, large clusters weighing more. It says nothing of a whole
+/// cluster.</para>
 /// <para><see cref="Of"/> is the one to use. Points of one cluster have an error in common, so the exact limit for independent values
 /// (<see cref="QuantileRanks"/>) does not hold for them: of simulated samples whose points correlate by 0.6 within a cluster, a limit at
 /// 90 % held the true radius of 50 or 90 % in 83 to 87 %. One point of each cluster would be independent, but throws away the others,
@@ -29,7 +33,8 @@ public enum RadiusLimitMethod
 /// design effect leaves (Korn and Graubard 1998, for limits of a share), and the limit of the radius is the least distance that by this
 /// count holds more than the share asked for with the confidence asked for (Woodruff 1952, Journal of the American Statistical
 /// Association 47:635-646).</para>
-/// <para>Simulated samples of 15, 40 and 150 clusters, 4 or 5 points each, shared and own part normal, correlation 0 and 0.3, shares of 0.5,
+/// <para>Simulated samples of 15, 40 and 150 clusters, 4 or 5 points each, shared and own part normal, correlation 0 and 0.3, shares of
+/// 0.5,
 /// 0.9 and 0.95: at a nominal 90 % <see cref="Of"/> held the true radius in 91 to 97 %, 4 to 26 % above it; <see cref="OfBootstrap"/> by
 /// <see cref="BootstrapMethod.WidenedBiasCorrected"/> in 88 to 92 % (of a fitted normal: 87 to 93 %), by
 /// <see cref="BootstrapMethod.WidenedPercentile"/> in 84 to 91 %. Under harder conditions (5 to 40 clusters of 1 to 8 points, correlations
@@ -87,7 +92,8 @@ public sealed record RadiusLimit
         var nouns = sample.Nouns;
         var effective = EffectiveNumber.Of(sorted, sample.Clusters, share, confidence);
         var rank = QuantileRanks.Upper(sorted.Length, effective, share, confidence);
-        if (!rank.Success) return Fit<RadiusLimit>.Refused($"{sample.Points} {nouns.Points} of {sample.Clusters} {nouns.Clusters} count as {rank.Reason}");
+        if (!rank.Success) return Fit<RadiusLimit>.Refused($"{sample.Points} {nouns.Points} of {sample.Clusters} {nouns.Clusters} count as "
+            + $"{rank.Reason}");
         var radius = DrawnQuantile.Of(sorted, Once(sample), share)!.Value;
         var limit = sorted[rank.Value.Rank - 1].Distance;
         if (!double.IsFinite(limit) || !double.IsFinite(radius)) return Fit<RadiusLimit>.Refused(AmongBeyond(nouns));
@@ -97,7 +103,8 @@ public sealed record RadiusLimit
             Share = share, Confidence = confidence, Radius = radius, UpperLimit = limit,
             Clusters = sample.Clusters, Points = sample.Points, Method = RadiusLimitMethod.OrderStatistic, EffectivePoints = effective,
             Warning = sure ? null
-                : $"falls short if {nouns.Clusters} differ more than these {sample.Clusters} seem to; sure whatever they do is a limit from about "
+                : $"falls short if {nouns.Clusters} differ more than these {sample.Clusters} seem to; sure whatever they do is a limit "
+                    + "from about "
                     + $"{QuantileRanks.FewestForUpper(share, confidence)} {nouns.Clusters} on",
         });
     }
@@ -120,7 +127,8 @@ public sealed record RadiusLimit
         Check(share, confidence);
         var sorted = Sorted(sample);
         if (WhyNot(sample, sorted) is { } why) return Fit<RadiusLimit>.Refused(why);
-        var bootstrap = ClusterBootstrap.Of(sample.Clusters, model ?? (draws => DrawnQuantile.Of(sorted, draws, share)), options ?? new ResampleOptions { Nouns = sample.Nouns });
+        var bootstrap = ClusterBootstrap.Of(sample.Clusters, model ?? (draws => DrawnQuantile.Of(sorted, draws, share)),
+            options ?? new ResampleOptions { Nouns = sample.Nouns });
         if (!bootstrap.Success) return Fit<RadiusLimit>.Refused(model is null ? AmongBeyond(sample.Nouns) : bootstrap.Reason);
         var (limit, whyNot) = bootstrap.Value.Limit(method, confidence, TieRule.Half, upper: true);
         return whyNot is not null ? Fit<RadiusLimit>.Refused(whyNot) : Fit<RadiusLimit>.Made(new RadiusLimit
@@ -128,7 +136,8 @@ public sealed record RadiusLimit
             Share = share, Confidence = confidence, Radius = bootstrap.Value.Value, UpperLimit = limit,
             Clusters = sample.Clusters, Points = sample.Points,
             Method = model is null ? RadiusLimitMethod.Bootstrap : RadiusLimitMethod.ModelBootstrap,
-            Warning = model is null && limit >= sorted[^1].Distance ? $"is the farthest {sample.Nouns.Point} of all, and no resample reaches beyond that" : Shortfall(method, sample),
+            Warning = model is null && limit >= sorted[^1].Distance ? $"is the farthest {sample.Nouns.Point} of all, and no resample "
+                + "reaches beyond that" : Shortfall(method, sample),
         });
     }
 
@@ -136,8 +145,10 @@ public sealed record RadiusLimit
     private static string? Shortfall(BootstrapMethod method, PlaneSample sample) => method switch
     {
         BootstrapMethod.Percentile or BootstrapMethod.WidenedPercentile =>
-            $"percentiles fall short far out: at a nominal 90 % they held the true radius in 84 to 91 of 100 simulated {sample.Nouns.Samples}",
-        BootstrapMethod.BiasCorrected when sample.Clusters < 40 => $"falls short for few {sample.Nouns.Clusters}: at a nominal 90 % it held "
+            "percentiles fall short far out: at a nominal 90 % they held the true radius in 84 to 91 of 100 simulated "
+                + $"{sample.Nouns.Samples}",
+        BootstrapMethod.BiasCorrected when sample.Clusters < 40 => $"falls short for few {sample.Nouns.Clusters}: at a nominal 90 % "
+            + "it held "
             + $"the true radius in 87 to 91 of 100 simulated {sample.Nouns.Samples} of 15 {sample.Nouns.Clusters}",
         _ => null,
     };
@@ -165,7 +176,8 @@ public sealed record RadiusLimit
             Share = share, Confidence = confidence,
             Radius = sigma * RayleighLimit.RadiusPerSigma(share), UpperLimit = RayleighLimit.OfRadius(sigma, sample.Points, share, confidence),
             Clusters = sample.Clusters, Points = sample.Points, Method = RadiusLimitMethod.Rayleigh, EffectivePoints = sample.Points,
-            Warning = sample.IsIndependent ? null : $"takes the {sample.Points} {nouns.Points} as independent, but they share {sample.Clusters} {nouns.Clusters}: too low a limit when {nouns.Clusters} differ",
+            Warning = sample.IsIndependent ? null : $"takes the {sample.Points} {nouns.Points} as independent, but they share "
+                + $"{sample.Clusters} {nouns.Clusters}: too low a limit when {nouns.Clusters} differ",
         });
     }
 

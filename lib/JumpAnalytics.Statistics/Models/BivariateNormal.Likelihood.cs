@@ -35,7 +35,8 @@ public sealed partial record BivariateNormal
     /// Fits by full likelihood (variances with divisor n), points known only as beyond a distance included: each counts with the
     /// probability of lying beyond it.
     /// </summary>
-    /// <param name="readings">One for each point. One with neither a place nor a distance is left out; a warning of the fit counts it.</param>
+    /// <param name="readings">One for each point. One with neither a place nor a distance is left out; a warning of the fit counts
+    /// it.</param>
     /// <param name="form">What the normal is held to.</param>
     /// <inheritdoc cref="PlaneSample.Of(IEnumerable{IPlaneReading}, SampleNouns)" path="/exception"/>
     /// <returns>
@@ -57,9 +58,11 @@ public sealed partial record BivariateNormal
             return Fit<ModelFit<BivariateNormal>>.Refused($"{Placed(sample.Placed.Count, sample.Nouns)}; this normal needs {fewest}");
         var placed = Moments(sample, circular, centred);
         var (v1, v2, c) = (placed.VarianceAlong, placed.VarianceAcross, placed.Covariance);
-        if (!(v1 + v2 > 0)) return Fit<ModelFit<BivariateNormal>>.Refused($"all {sample.Nouns.Places} are the same; a normal in the plane can't be fitted");
+        if (!(v1 + v2 > 0)) return Fit<ModelFit<BivariateNormal>>.Refused($"all {sample.Nouns.Places} are the same; a normal in the plane "
+            + "can't be fitted");
         if (v1 * v2 - c * c <= 1e-12 * (v1 + v2) * (v1 + v2))
-            return Fit<ModelFit<BivariateNormal>>.Refused($"all {sample.Nouns.Places} lie on one line; a normal in the plane can't be fitted");
+            return Fit<ModelFit<BivariateNormal>>.Refused($"all {sample.Nouns.Places} lie on one line; a normal in the plane can't "
+                + "be fitted");
 
         var unit = Math.Sqrt(v1 + v2);
         double[] start =
@@ -68,7 +71,11 @@ public sealed partial record BivariateNormal
             .. circular ? [0.5 * Math.Log(v1)] : new[] { 0.5 * Math.Log(v1), 0.5 * Math.Log(v2), Math.Atanh(c / Math.Sqrt(v1 * v2)) },
         ];
         var likelihood = PlaneLikelihood.Of(sample, x => At(x, unit, circular, centred));
-        ParameterOf<BivariateNormal>[] parameters = [.. centred ? [] : Biases(sample.Nouns), .. circular ? _circle : Ellipses(sample.Nouns)];
+        ParameterOf<BivariateNormal>[] parameters = 
+        [
+            .. centred ? [] : Biases(sample.Nouns),
+            .. circular ? _circle : Ellipses(sample.Nouns),
+        ];
         return sample.Beyond.Count > 0
             ? likelihood.Climb(start, parameters, [])
             : Fit<ModelFit<BivariateNormal>>.Made(new ModelFit<BivariateNormal>(likelihood, start, parameters, []));

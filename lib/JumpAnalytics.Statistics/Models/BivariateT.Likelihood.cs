@@ -35,7 +35,8 @@ public sealed partial record BivariateT
     /// </remarks>
     /// <exception cref="ArgumentOutOfRangeException">Fewer degrees of freedom are to be held than half of one.</exception>
     /// <inheritdoc cref="PlaneSample.Of(IEnumerable{IPlaneReading}, SampleNouns)" path="/exception"/>
-    /// <param name="readings">One for each point. One with neither a place nor a distance is left out; a warning of the fit counts it.</param>
+    /// <param name="readings">One for each point. One with neither a place nor a distance is left out; a warning of the fit counts
+    /// it.</param>
     /// <param name="degreesOfFreedom">Degrees of freedom to hold, infinite for a normal; null to fit them.</param>
     public static Fit<ModelFit<BivariateT>> FitTo(IEnumerable<IPlaneReading> readings, double? degreesOfFreedom = null) =>
         FitTo(PlaneSample.Of(readings), degreesOfFreedom);

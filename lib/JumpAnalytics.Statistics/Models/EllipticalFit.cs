@@ -42,7 +42,8 @@ internal sealed class EllipticalFit<TTail, TModel> where TTail : struct, IEllipt
     /// <summary>The fit to some points, or why there is none.</summary>
     public Fit<ModelFit<TModel>> To(PlaneSample sample)
     {
-        if (sample.Placed.Count < Fewest) return Refused($"{BivariateNormal.Placed(sample.Placed.Count, sample.Nouns)}; {What} needs {Fewest}");
+        if (sample.Placed.Count < Fewest) return Refused($"{BivariateNormal.Placed(sample.Placed.Count, sample.Nouns)}; {What} needs "
+            + $"{Fewest}");
         var start = EllipticalCore.Robust(sample.Places, sample.Nouns);
         if (!start.Success) return Refused(start.Reason);
 

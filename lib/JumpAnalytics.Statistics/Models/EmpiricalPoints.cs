@@ -79,7 +79,8 @@ public sealed class EmpiricalPoints : IPlaneModel
     public PlaneVector Draw(Random random) => _places[random.Next(_places.Length)];
 
     /// <summary>Takes points as they are.</summary>
-    /// <param name="readings">One for each point. One with neither a place nor a distance is left out; a warning of the fit counts it.</param>
+    /// <param name="readings">One for each point. One with neither a place nor a distance is left out; a warning of the fit counts
+    /// it.</param>
     /// <inheritdoc cref="PlaneSample.Of(IEnumerable{IPlaneReading}, SampleNouns)" path="/exception"/>
     /// <returns>The distribution, without a likelihood since it has no density, or the reason why there is none: no placed point.</returns>
     public static Fit<ModelFit<EmpiricalPoints>> FitTo(IEnumerable<IPlaneReading> readings) => FitTo(PlaneSample.Of(readings));
@@ -91,7 +92,8 @@ public sealed class EmpiricalPoints : IPlaneModel
         ? Fit<ModelFit<EmpiricalPoints>>.Refused($"no {sample.Nouns.Point} has a known place")
         : Fit<ModelFit<EmpiricalPoints>>.Made(new ModelFit<EmpiricalPoints>(
             new EmpiricalPoints(sample), sample, [],
-            sample.Beyond.Count > 0 ? [$"{sample.Beyond.Count} of {sample.Nouns.CountedPoints(sample.Points)} are known only as beyond a distance and count as outside every circle: the larger ones hold at least what is shown"] : [],
+            sample.Beyond.Count > 0 ? [$"{sample.Beyond.Count} of {sample.Nouns.CountedPoints(sample.Points)} are known only as beyond a "
+                + "distance and count as outside every circle: the larger ones hold at least what is shown"] : [],
             $"the {sample.Nouns.Points} themselves have no parameters"));
 
     private static double Distance(PlaneVector point, PlaneVector centre) => double.Hypot(point.Along - centre.Along, point.Across - centre.Across);

@@ -8,7 +8,8 @@ public interface IErrorModel
 }
 
 /// <summary>
-/// A distribution of points in the plane: metres, the second axis to the right of the first. Immutable; every member may be called from any thread.
+/// A distribution of points in the plane: metres, the second axis to the right of the first. Immutable; every member may be called from
+/// any thread.
 /// </summary>
 public interface IPlaneModel : IErrorModel
 {

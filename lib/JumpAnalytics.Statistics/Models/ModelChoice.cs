@@ -51,12 +51,16 @@ public sealed class ModelChoice
     public static ModelChoice Of(IReadOnlyList<IModelFit<IErrorModel>> fits, IReadOnlyList<string>? names = null, double significance = 0.05)
     {
         names ??= [.. fits.Select(f => f.Model.Name)];
-        if (!(significance is > 0 and < 1)) throw Guard.Refused(nameof(significance), significance, "above 0 and below 1, for instance 0.05");
+        if (!(significance is > 0 and < 1)) throw Guard.Refused(nameof(significance), significance,
+            "above 0 and below 1, for instance 0.05");
         if (fits.Count == 0) throw new ArgumentException("No fit to compare; one or more are needed.", nameof(fits));
         if (names.Count != fits.Count) throw new ArgumentException($"{names.Count} names for {fits.Count} fits; each needs one.", nameof(names));
         if (names.GroupBy(n => n).FirstOrDefault(g => g.Count() > 1) is { } twice) throw new ArgumentException($"Two fits are called '{twice.Key}'; names must differ.", nameof(names));
         if (fits.Any(f => f.Points != fits[0].Points || f.Clusters != fits[0].Clusters))
-            throw new ArgumentException($"The fits are of {string.Join(" and ", fits.Select(f => $"{f.Nouns.CountedPoints(f.Points)} in {f.Nouns.CountedClusters(f.Clusters)}").Distinct())}; they must be of the same.", nameof(fits));
+        {
+            var sizes = fits.Select(f => $"{f.Nouns.CountedPoints(f.Points)} in {f.Nouns.CountedClusters(f.Clusters)}").Distinct();
+            throw new ArgumentException($"The fits are of {string.Join(" and ", sizes)}; they must be of the same.", nameof(fits));
+        }
 
         var ranked = fits.Zip(names, (fit, name) => (Fit: fit, Name: name)).Where(f => f.Fit.Aicc is not null).OrderBy(f => f.Fit.Aicc).ToList();
         var contrasts = ranked.Skip(1).Select(other => ModelContrast.Of(ranked[0].Fit, other.Fit)).ToList();
@@ -95,16 +99,19 @@ public sealed class ModelChoice
         if (ranked.Count > 1)
         {
             var (same, other) = (ranked.Skip(1).Where(m => !m.IsToldApart).Select(m => m.Name).ToList(), ranked.Where(m => m.IsToldApart).Select(m => m.Name).ToList());
-            sentences.Add(string.Create(CultureInfo.InvariantCulture, $"Of {ranked.Count} models the {ranked[0].Name} describes the {nouns.Points} best, with {100 * ranked[0].Weight!.Value:0} % of the Akaike weight."));
+            sentences.Add(string.Create(CultureInfo.InvariantCulture, $"Of {ranked.Count} models the {ranked[0].Name} describes the "
+                + $"{nouns.Points} best, with {100 * ranked[0].Weight!.Value:0} % of the Akaike weight."));
             if (same.Count > 0) sentences.Add($"The data can't tell it from the {Listed(same)}{(other.Count > 0 ? $"; it is told apart from the {Listed(other)}" : "")}.");
             else sentences.Add($"The data tell it apart from the {Listed(other)}.");
-            if (clusters < points) sentences.Add($"The weights take the {points} {nouns.Points} as independent; they are of {clusters} {nouns.Clusters}, so the weights overstate how sure one can be.");
+            if (clusters < points) sentences.Add($"The weights take the {points} {nouns.Points} as independent; they are of {clusters} "
+                + $"{nouns.Clusters}, so the weights overstate how sure one can be.");
         }
         else
         {
             sentences.Add(ranked.Count == 1 ? $"The {ranked[0].Name} alone has a likelihood to go by." : "No model has a likelihood to go by.");
         }
-        if (ranked.Count > 0 && without.Count > 0) sentences.Add($"Not ranked, for want of a likelihood or of {nouns.Points}: {Listed(without)}.");
+        if (ranked.Count > 0 && without.Count > 0) sentences.Add($"Not ranked, for want of a likelihood or of {nouns.Points}: "
+            + $"{Listed(without)}.");
         return string.Join(' ', sentences);
     }
 

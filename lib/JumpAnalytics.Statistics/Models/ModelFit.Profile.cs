@@ -26,8 +26,10 @@ public sealed partial class ModelFit<TModel>
 
     /// <summary>
     /// Where the profile has fallen far enough on one side. The best likelihood for each value of the figure is traced by maximising the
-    /// likelihood with the figure on a spring; where the spring must be held to meet that fall is found by the secant through the root of the
-    /// fall, which is a straight line where the likelihood is a parabola. A constant pull would lose its hold where the profile flattens out.
+    /// likelihood with the figure on a spring; where the spring must be held to meet that fall is found by the secant through the root
+    /// of the
+    /// fall, which is a straight line where the likelihood is a parabola. A constant pull would lose its hold where the profile
+    /// flattens out.
     /// </summary>
     private double? Limit(Func<TModel, double> figure, int side, double fall, double spread)
     {

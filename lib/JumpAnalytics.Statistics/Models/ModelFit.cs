@@ -17,7 +17,8 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
 
     /// <summary>A fit at the maximum of a likelihood. Parameters that ended on their boundary have no coordinate, but count.</summary>
     internal ModelFit(Likelihood<TModel> likelihood, double[] at, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, int onBoundary = 0)
-        : this(likelihood.Build(at)!, likelihood.Points, likelihood.Clusters, parameters, [.. warnings, .. likelihood.Warnings], likelihood.Nouns)
+        : this(likelihood.Build(at)!, likelihood.Points, likelihood.Clusters, parameters, [.. warnings, .. likelihood.Warnings],
+            likelihood.Nouns)
     {
         (_likelihood, _at, FreeParameters) = (likelihood, at, at.Length + onBoundary);
         LogLikelihood = likelihood.At(at);
@@ -25,11 +26,14 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
     }
 
     /// <summary>A model that is no maximum of a likelihood, and why it has none.</summary>
-    internal ModelFit(TModel model, PlaneSample sample, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, string whyNoLikelihood)
-        : this(model, sample.Points, sample.Clusters, parameters, [.. warnings, .. sample.WarningOfLeftOut is { } leftOut ? [leftOut] : (string[])[]], sample.Nouns) => _whyNoLikelihood = whyNoLikelihood;
+    internal ModelFit(TModel model, PlaneSample sample, IReadOnlyList<ParameterOf<TModel>> parameters,
+        IReadOnlyList<string> warnings, string whyNoLikelihood)
+        : this(model, sample.Points, sample.Clusters, parameters, [.. warnings, .. sample.Warnings], sample.Nouns) =>
+            _whyNoLikelihood = whyNoLikelihood;
 
     private ModelFit(
-        TModel model, int points, int clusters, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, SampleNouns nouns)
+        TModel model, int points, int clusters, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings,
+        SampleNouns nouns)
     {
         _nouns = nouns;
         (Model, Points, Clusters, _parameters, Warnings, _at) = (model, points, clusters, parameters, warnings, []);
@@ -83,7 +87,8 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
         return scale switch
         {
             IntervalScale.Log when value > 0 => Estimate.Of(value, Scaled(Math.Log(value), error / value, Math.Exp)),
-            IntervalScale.Logit when value is > 0 and < 1 => Estimate.Of(value, Scaled(Kernels.Logit(value), error / (value * (1 - value)), x => Kernels.Logistic(x))),
+            IntervalScale.Logit when value is > 0 and < 1 =>
+                Estimate.Of(value, Scaled(Kernels.Logit(value), error / (value * (1 - value)), x => Kernels.Logistic(x))),
             IntervalScale.Linear => Estimate.Of(value, Scaled(value, error, x => x)),
             _ => Estimate.WithoutRange(value, $"a value of {value:G3} has no {scale.ToString().ToLowerInvariant()} scale"),
         };

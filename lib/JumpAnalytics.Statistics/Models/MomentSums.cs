@@ -43,7 +43,8 @@ internal struct MomentSums
     public readonly Fit<BivariateNormal> Fit(SampleNouns nouns)
     {
         if (Count < BivariateNormal.FewestPoints)
-            return Fit<BivariateNormal>.Refused($"{BivariateNormal.Placed((int)Count, nouns)}; a normal needs {BivariateNormal.FewestPoints}");
+            return Fit<BivariateNormal>.Refused($"{BivariateNormal.Placed((int)Count, nouns)}; a normal needs "
+                + $"{BivariateNormal.FewestPoints}");
         var (v1, v2, c) = (_s11 / (Count - 1), _s22 / (Count - 1), _s12 / (Count - 1));
         var model = new BivariateNormal(_mean1, _mean2, v1, v2, c);
         return v1 * v2 - c * c > 1e-12 * (v1 + v2) * (v1 + v2)

@@ -20,7 +20,7 @@ internal static class PlaneLikelihood
             slopes is null ? null : (x, _) => Both(x)) 
         {
             Nouns = sample.Nouns,
-            Warnings = sample.WarningOfLeftOut is { } leftOut ? [leftOut] : [],
+            Warnings = sample.Warnings,
         };
 
         (double[]?, Matrix<double>?) Both(double[] x)

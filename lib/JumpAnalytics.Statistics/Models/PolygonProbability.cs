@@ -1,5 +1,3 @@
-using MathNet.Numerics.Integration;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>Probability that a point of an elliptical distribution lies inside a polygon.</summary>
@@ -12,7 +10,7 @@ internal static class PolygonProbability
 {
     private const double Tolerance = 1e-13;
     private const int Deepest = 40;
-    private static readonly GaussLegendreRule _rule = new(-1, 1, 16);
+    private static readonly Quadrature _rule = new(-1, 1, 16);
 
     /// <summary>The probability under a normal, a t or a mixture of two spreads.</summary>
     /// <param name="model">The distribution.</param>
@@ -64,7 +62,7 @@ internal static class PolygonProbability
     private static double Panel(Func<double, double> f, double from, double to)
     {
         var (half, centre, sum) = ((to - from) / 2, (from + to) / 2, 0.0);
-        for (var i = 0; i < _rule.Order; i++) sum += _rule.GetWeight(i) * f(centre + half * _rule.GetAbscissa(i));
+        for (var i = 0; i < _rule.Order; i++) sum += _rule.Weight(i) * f(centre + half * _rule.At(i));
         return half * sum;
     }
 

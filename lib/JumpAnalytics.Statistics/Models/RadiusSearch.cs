@@ -1,5 +1,3 @@
-using MathNet.Numerics.RootFinding;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>The radius that holds a probability, for models that have no closed form for it.</summary>
@@ -7,8 +5,6 @@ internal static class RadiusSearch
 {
     /// <summary>Of the logarithm of the radius.</summary>
     private const double Accuracy = 1e-14;
-
-    private const int MostTrials = 200;
 
     /// <summary>Finds the radius about a centre, in its logarithm: of the probability within below one half, beyond above it.</summary>
     /// <param name="model">The model.</param>
@@ -23,7 +19,7 @@ internal static class RadiusSearch
         var (low, high) = (Math.Log(guess), Math.Log(guess));
         for (var step = 1.0; Excess(high) < 0; step *= 2) (low, high) = (high, high + step);
         for (var step = 1.0; Excess(low) > 0; step *= 2) (low, high) = (low - step, low);
-        return low == high || !Brent.TryFindRoot(Excess, low, high, Accuracy, MostTrials, out var root) ? Math.Exp(low) : Math.Exp(root);
+        return Math.Exp(low == high ? low : Roots.Of(Excess, low, high, Accuracy) ?? low);
 
         // Rises with the radius; the least double stands for zero so that it stays finite.
         double Excess(double logRadius) => probability < 0.5

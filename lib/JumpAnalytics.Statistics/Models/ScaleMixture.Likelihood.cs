@@ -32,7 +32,8 @@ public sealed partial record ScaleMixture
     /// <summary>
     /// Fits by full likelihood, points known only as beyond a distance included: each counts with the probability of lying beyond it.
     /// </summary>
-    /// <param name="readings">One for each point. One with neither a place nor a distance is left out; a warning of the fit counts it.</param>
+    /// <param name="readings">One for each point. One with neither a place nor a distance is left out; a warning of the fit counts
+    /// it.</param>
     /// <inheritdoc cref="PlaneSample.Of(IEnumerable{IPlaneReading}, SampleNouns)" path="/exception"/>
     /// <returns>
     /// The fit, or the reason why there is none: fewer than twelve placed points, most of them at one point or on one line, no second
@@ -54,15 +55,18 @@ public sealed partial record ScaleMixture
             What = "a mixture of two spreads",
             Fewest = FewestPoints,
             Starts = [Start(0.1, 3), Start(0.3, 2), Start(0.3, 4), Start(0.6, 2), Start(0.6, 4), Start(0.03, 6)],
-            Tail = x => new WideTail(Kernels.Logistic(x[0]), 1 + Math.Exp(x[1])) is { Share: > 0 and < 1, Widening: > 1 and < double.PositiveInfinity } tail ? tail : null,
+            Tail = x => new WideTail(Kernels.Logistic(x[0]), 1 + Math.Exp(x[1]))
+                is { Share: > 0 and < 1, Widening: > 1 and < double.PositiveInfinity } tail ? tail : null,
             Build = (core, tail) => new ScaleMixture(core, tail.Share, tail.Widening),
             Parameters = ParametersOf(sample.Nouns),
             Unsettled = OneSpread,
             Refusal = (m, likelihood, over) =>
-                (1 - m.WideShare) * over.Points < FewestNarrow ? $"fewer than {FewestNarrow} {sample.Nouns.Points} would be of the narrow kind"
+                (1 - m.WideShare) * over.Points < FewestNarrow ? $"fewer than {FewestNarrow} {sample.Nouns.Points} would be of the "
+                    + "narrow kind"
                 : likelihood <= BivariateNormal.FitTo(over).Value?.LogLikelihood + NoGain ? OneSpread : null,
             Warnings = m => m.WideShare * sample.Points < FewWide
-                ? [string.Create(CultureInfo.InvariantCulture, $"the wide kind is a guess: {m.WideShare * sample.Points:0.0} of {sample.Nouns.CountedPoints(sample.Points)} would be of it")] : [],
+                ? [string.Create(CultureInfo.InvariantCulture, $"the wide kind is a guess: {m.WideShare * sample.Points:0.0} of "
+                    + $"{sample.Nouns.CountedPoints(sample.Points)} would be of it")] : [],
         }.To(sample);
 
     private static double[] Start(double share, double widening) => [Kernels.Logit(share), Math.Log(widening - 1)];

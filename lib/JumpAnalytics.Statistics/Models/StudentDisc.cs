@@ -1,5 +1,3 @@
-using MathNet.Numerics.Integration;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
@@ -26,8 +24,9 @@ internal readonly struct StudentDisc
     /// <summary>Square of the spreads over which the tail of a normal changes by little.</summary>
     private const double NormalChange = 6;
 
-    private static readonly GaussLegendreRule _rule = new(-1, 1, Order);
-    private static readonly (double At, double Weight)[] _nodes = [.. _rule.Abscissas.Zip(_rule.Weights)];
+    private static readonly Quadrature _rule = new(-1, 1, Order);
+    private static readonly (double At, double Weight)[] _nodes = 
+        [.. Enumerable.Range(0, Order).Select(i => (_rule.At(i), _rule.Weight(i)))];
 
     private readonly double _inverse, _radius, _distance, _inward, _perNormal, _perTangent, _turn, _major, _minor, _axis;
 

@@ -1,5 +1,3 @@
-using MathNet.Numerics.RootFinding;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>The gamma distribution with mean 1 on the scale of the logarithm t, where it has one peak at t = 0 whatever its shape k.</summary>
@@ -32,7 +30,8 @@ internal static class GammaKernel
         var (integral, rest) = (Integral(shape), Kernels.Log1p(-probability));
         // Chernoff's bounds: beyond t lies no more than exp(-k (exp t - 1 - t)), which is t² / 2 or more above 0 and -1 - t or more below.
         var (low, high) = (-1 + Math.Log(probability) / shape, Math.Sqrt(-2 * rest / shape));
-        return Brent.TryFindRoot(Excess, low - 1e-9, high + 1e-9, 1e-14, 200, out var root) ? root : throw new InvalidOperationException($"No quantile of the gamma distribution of shape {shape:R} at {probability:R}.");
+        return Roots.Of(Excess, low - 1e-9, high + 1e-9, 1e-14)
+            ?? throw new InvalidOperationException($"No quantile of the gamma distribution of shape {shape:R} at {probability:R}.");
 
         double Excess(double t) => probability < 0.5
             ? integral.LogBetween(double.NegativeInfinity, t, double.PositiveInfinity) - Math.Log(probability)

@@ -1,5 +1,3 @@
-using MathNet.Numerics.Integration;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
@@ -15,9 +13,9 @@ namespace JumpAnalytics.Statistics;
 /// </param>
 internal sealed record TailIntegral(Func<double, double> LogDensity, double Lowest, double Peak, Func<double, double> Smooth)
 {
-    private static readonly GaussLegendreRule _rule = new(-1, 1, 16);
-    private static readonly double[] _nodes = [.. Enumerable.Range(0, 16).Select(_rule.GetAbscissa)];
-    private static readonly double[] _weights = [.. Enumerable.Range(0, 16).Select(_rule.GetWeight)];
+    private static readonly Quadrature _rule = new(-1, 1, 16);
+    private static readonly double[] _nodes = [.. Enumerable.Range(0, 16).Select(_rule.At)];
+    private static readonly double[] _weights = [.. Enumerable.Range(0, 16).Select(_rule.Weight)];
 
     /// <summary>Logarithm of the probability between two places.</summary>
     /// <param name="low">The lower one.</param>

@@ -12,7 +12,9 @@ public interface IPlaneReading
     /// <summary>The point in the plane, metres; null when it is not known.</summary>
     PlaneVector? Place { get; }
 
-    /// <summary>Metres from the origin, asked for where the place is not known: the point lies farther. Null when that is not known either.</summary>
+    /// <summary>
+    /// Metres from the origin, asked for where the place is not known: the point lies farther. Null when that is not known either.
+    /// </summary>
     double? Beyond { get; }
 
     /// <summary>Standard deviation per axis of the measurement, metres; null when it was not recorded.</summary>

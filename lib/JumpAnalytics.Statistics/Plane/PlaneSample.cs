@@ -17,7 +17,8 @@ public sealed class PlaneSample
     private readonly int[] _clusterOfBeyond;
 
     private PlaneSample(
-        PlaneVector[] placed, int[] clusterOfPlaced, double?[] measuredSd, double[] beyond, int[] clusterOfBeyond, int clusters, int leftOut, SampleNouns nouns)
+        PlaneVector[] placed, int[] clusterOfPlaced, double?[] measuredSd, double[] beyond, int[] clusterOfBeyond, int clusters,
+        int leftOut, SampleNouns nouns)
     {
         (_placed, _clusterOfPlaced, _measuredSd) = (placed, clusterOfPlaced, measuredSd);
         (_beyond, _clusterOfBeyond, Clusters) = (beyond, clusterOfBeyond, clusters);
@@ -36,11 +37,15 @@ public sealed class PlaneSample
     /// <summary>Number of points, placed or not.</summary>
     public int Points => _placed.Length + _beyond.Length;
 
-    /// <summary>Readings that are left out, with neither a place in the plane nor a distance that they lie beyond. They are not among the points.</summary>
+    /// <summary>
+    /// Readings that are left out, with neither a place in the plane nor a distance that they lie beyond. They are not among the
+    /// points.
+    /// </summary>
     public int LeftOut { get; }
 
-    /// <summary>How many readings are left out, as a warning; null when none are.</summary>
-    internal string? WarningOfLeftOut => LeftOut == 0 ? null : $"{Nouns.CountedPoints(LeftOut)} with neither a place in the plane nor a distance left out";
+    /// <summary>That readings are left out, and how many; none when all are used.</summary>
+    internal IReadOnlyList<string> Warnings => LeftOut == 0 ? []
+        : [$"{Nouns.CountedPoints(LeftOut)} with neither a place in the plane nor a distance left out"];
 
     /// <summary>What points, clusters and the rest are called in texts.</summary>
     internal SampleNouns Nouns { get; }
@@ -69,9 +74,11 @@ public sealed class PlaneSample
         Of(points.Select((m, i) => new PlaneReading(i.ToString(CultureInfo.InvariantCulture), m)), nouns);
 
     /// <summary>Points with their clusters.</summary>
-    /// <param name="readings">One for each point. One with neither a place nor a distance is left out and counted (<see cref="LeftOut"/>).</param>
+    /// <param name="readings">One for each point. One with neither a place nor a distance is left out and counted
+    /// (<see cref="LeftOut"/>).</param>
     /// <param name="nouns">What they are called in texts; as the first reading has it when left out.</param>
-    /// <exception cref="ArgumentException">A reading has a place or a distance that is not a finite number, or a negative distance or measurement error.</exception>
+    /// <exception cref="ArgumentException">A reading has a place or a distance that is not a finite number, or a negative distance or
+    /// measurement error.</exception>
     public static PlaneSample Of(IEnumerable<IPlaneReading> readings, SampleNouns? nouns = null)
     {
         var leftOut = 0;

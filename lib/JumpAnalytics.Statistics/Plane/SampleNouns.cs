@@ -60,7 +60,8 @@ public sealed record SampleNouns
     /// <summary>A number of <see cref="Cluster"/>.</summary>
     internal string CountedClusters(int n) => Counted(n, Cluster);
 
-    private static string Counted(int n, string noun) => string.Create(CultureInfo.InvariantCulture, $"{n:#,0} {(n == 1 ? noun : Plural(noun))}");
+    private static string Counted(int n, string noun) =>
+        string.Create(CultureInfo.InvariantCulture, $"{n:#,0} {(n == 1 ? noun : Plural(noun))}");
 
     private static string Plural(string noun) => noun.EndsWith('s') ? noun + "es" : noun + "s";
 }

@@ -28,7 +28,8 @@ public sealed class ClusterBootstrap
     private readonly SampleNouns _nouns;
     private readonly Lazy<Fit<ClusterJackknife>> _jackknife;
 
-    private ClusterBootstrap(double value, int clusters, bool isExact, (double[], long[]) law, long drawn, Func<int[], double?> figure, SampleNouns nouns)
+    private ClusterBootstrap(
+        double value, int clusters, bool isExact, (double[], long[]) law, long drawn, Func<int[], double?> figure, SampleNouns nouns)
     {
         _nouns = nouns;
         (Value, Clusters, IsExact, _law, _drawn) = (value, clusters, isExact, law, drawn);
@@ -120,7 +121,8 @@ public sealed class ClusterBootstrap
             var once = new int[clusters];
             Array.Fill(once, 1);
             if (figure(once) is not { } value || !double.IsFinite(value)) return Fit<ClusterBootstrap>.Refused(NotFromAll(options));
-            return Fit<ClusterBootstrap>.Made(new(value, clusters, false, Law([.. values[f].Where(v => !double.IsNaN(v)).Select(v => (v, 1L))]), options.Replicates, figure, options.Nouns));
+            return Fit<ClusterBootstrap>.Made(new(value, clusters, false,
+                Law([.. values[f].Where(v => !double.IsNaN(v)).Select(v => (v, 1L))]), options.Replicates, figure, options.Nouns));
         })];
     }
 
@@ -131,7 +133,8 @@ public sealed class ClusterBootstrap
     public double Quantile(double share)
     {
         Guard.Probability(share);
-        if (Resamples == 0) throw new InvalidOperationException($"There is no resample of {_nouns.CountedClusters(Clusters)} that yields a value.");
+        if (Resamples == 0) throw new InvalidOperationException($"There is no resample of {_nouns.CountedClusters(Clusters)} that yields "
+            + "a value.");
         if (!IsExact) return SortedArrayStatistics.QuantileCustom(_law.Values, share, QuantileDefinition.R8);
         var at = Array.BinarySearch(_law.UpTo, (long)Math.Ceiling(share * Resamples));
         return _law.Values[Math.Min(at < 0 ? ~at : at, _law.Values.Length - 1)];
@@ -166,7 +169,8 @@ public sealed class ClusterBootstrap
     internal (double Value, string? Why) Limit(BootstrapMethod method, double confidence, TieRule ties, bool upper)
     {
         if (Clusters < 2) return (0, $"a single {_nouns.Cluster}");
-        if (Resamples < LeastUsable * _drawn) return (0, $"only {Resamples} of {_drawn} resamples of its {Clusters} {_nouns.Clusters} could be fitted");
+        if (Resamples < LeastUsable * _drawn) return (0, $"only {Resamples} of {_drawn} resamples of its {Clusters} {_nouns.Clusters} "
+            + "could be fitted");
         if (_law.Values[^1] - _law.Values[0] <= Slack) return (0, $"every resample of the {_nouns.Clusters} gives the same value");
         var critical = method is BootstrapMethod.WidenedPercentile or BootstrapMethod.WidenedBiasCorrected
             ? Widened(Clusters, confidence) : Normal.InvCDF(0, 1, confidence);
@@ -174,7 +178,8 @@ public sealed class ClusterBootstrap
             ? Corrected(upper ? critical : -critical, ties) : (upper ? critical : -critical, null);
         if (why is not null) return (0, why);
         var tail = Normal.CDF(0, 1, -Math.Abs(z));
-        if (tail <= Math.Pow(Clusters, -Clusters) * (1 + 1e-9)) return (0, $"the limit would lie beyond every resample of {Clusters} {_nouns.Clusters}");
+        if (tail <= Math.Pow(Clusters, -Clusters) * (1 + 1e-9)) return (0, $"the limit would lie beyond every resample of {Clusters} "
+            + $"{_nouns.Clusters}");
         var limit = Quantile(z > 0 ? 1 - tail : tail);
         return double.IsFinite(limit) ? (limit, null) : (0, $"the limit would lie among {_nouns.Points} known only as beyond a distance");
     }
@@ -209,13 +214,7 @@ public sealed class ClusterBootstrap
 
     private long CountAbove(double value, bool orEqual)
     {
-        var (from, to) = (0, _law.Values.Length);
-        while (from < to)
-        {
-            var mid = (from + to) / 2;
-            if (orEqual ? _law.Values[mid] >= value : _law.Values[mid] > value) to = mid;
-            else from = mid + 1;
-        }
+        var from = Roots.First(i => orEqual ? _law.Values[i] < value : _law.Values[i] <= value, -1, _law.Values.Length);
         return Resamples - (from == 0 ? 0 : _law.UpTo[from - 1]);
     }
 }

@@ -65,9 +65,11 @@ public sealed record ClusterJackknife
         nouns ??= SampleNouns.Default;
         Guard.AtLeast(clusters, 0);
         if (labels is not null && labels.Count != clusters)
-            throw new ArgumentException($"There must be a label for each {nouns.Cluster}; found {labels.Count} for {nouns.CountedClusters(clusters)}.", nameof(labels));
+            throw new ArgumentException($"There must be a label for each {nouns.Cluster}; found {labels.Count} for "
+                + $"{nouns.CountedClusters(clusters)}.", nameof(labels));
         if (clusters < FewestClusters)
-            return Fit<ClusterJackknife>.Refused($"{nouns.CountedClusters(clusters)}; which of them drive a figure can be told from {FewestClusters} on");
+            return Fit<ClusterJackknife>.Refused($"{nouns.CountedClusters(clusters)}; which of them drive a figure can be told from "
+                + $"{FewestClusters} on");
         var counts = new int[clusters];
         Array.Fill(counts, 1);
         if (figure(counts) is not { } value || !double.IsFinite(value))

@@ -13,7 +13,7 @@ internal static class AtomChain
     /// <param name="mean">Mean of the next place, before it is held at zero.</param>
     public static RunLengthLaw Law(double limit, double deviation, double start, Func<double, double> mean)
     {
-        var rule = new LegendreRule(0, limit, SignalChain.Nodes(limit, deviation));
+        var rule = new Quadrature(0, limit, SignalChain.Nodes(limit, deviation));
         var n = rule.Order + 1;
         var moves = new double[n, n];
         for (var i = 0; i < n; i++)

@@ -60,14 +60,7 @@ public static class BernoulliCusumRunLength
         var high = 8;
         while (high <= MostStates && averageAt(high) < average) high *= 2;
         if (high > MostStates) return null;
-        var low = high == 8 ? -1 : high / 2;
-        while (high - low > 1)
-        {
-            var middle = (low + high) / 2;
-            if (averageAt(middle) < average) low = middle;
-            else high = middle;
-        }
-        return high;
+        return Roots.First(limit => averageAt(limit) < average, high == 8 ? -1 : high / 2, high);
     }
 
     /// <summary>The least limit at which one chart has an average run length.</summary>

@@ -19,7 +19,7 @@ public static class EwmaRunLength
     {
         var end = End(weight, limit, shift);
         if (weight == 1) return ShewhartRunLength.TwoSided(limit, shift);
-        var rule = new LegendreRule(-end, end, SignalChain.Nodes(2 * end, weight));
+        var rule = new Quadrature(-end, end, SignalChain.Nodes(2 * end, weight));
         var (at, start, moves) = (rule.Nodes, new double[rule.Order], new double[rule.Order, rule.Order]);
         for (var j = 0; j < at.Length; j++)
         {

@@ -41,7 +41,7 @@ public static class MewmaRunLength
 
     private static RunLengthLaw Radial(double weight, double radius)
     {
-        var rule = new LegendreRule(0, radius, SignalChain.Nodes(radius, weight));
+        var rule = new Quadrature(0, radius, SignalChain.Nodes(radius, weight));
         var (at, start, moves) = (rule.Nodes, new double[rule.Order], new double[rule.Order, rule.Order]);
         for (var j = 0; j < at.Length; j++)
         {
@@ -62,8 +62,8 @@ public static class MewmaRunLength
     {
         // The half of the disc on one side of the shift's direction stands for both.
         // So many nodes give ten digits.
-        var along = new LegendreRule(-Math.PI / 2, Math.PI / 2, (int)Math.Ceiling(share * (20 + 4.6 * radius / weight)));
-        var across = new LegendreRule(0, 1, (int)Math.Ceiling(share * (6 + 1.2 * radius / weight)));
+        var along = new Quadrature(-Math.PI / 2, Math.PI / 2, (int)Math.Ceiling(share * (20 + 4.6 * radius / weight)));
+        var across = new Quadrature(0, 1, (int)Math.Ceiling(share * (6 + 1.2 * radius / weight)));
         var n = along.Order * across.Order;
         var (x, y, area, start, moves) = (new double[n], new double[n], new double[n], new double[n], new double[n, n]);
         for (var i = 0; i < along.Order; i++)

@@ -49,7 +49,8 @@ internal static class SignalChain
         var (low, high) = (guess, guess);
         while (averageAt(low) > average && low > 1e-6) low *= 0.7;
         while (averageAt(high) < average) high *= 1.4;
-        return MathNet.Numerics.RootFinding.Brent.FindRoot(x => Math.Log(averageAt(x) / average), low, high, 1e-11, 200);
+        return Roots.Of(x => Math.Log(averageAt(x) / average), low, high, 1e-11)
+            ?? throw new InvalidOperationException($"No limit with an average run length of {average} was found between {low} and {high}.");
     }
 
     /// <summary>Nodes that a Gauss-Legendre rule needs where the densities under the integral have a standard deviation.</summary>

@@ -1,7 +1,8 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Scores a model of points by the distances from the origin that were observed: the continuous ranked probability score (CRPS), in metres, less is
+/// Scores a model of points by the distances from the origin that were observed: the continuous ranked probability score (CRPS), in
+/// metres, less is
 /// better. Made once for a model and used for many points; immutable.
 /// </summary>
 /// <remarks>

@@ -1,7 +1,8 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Scores a model of points by where points were observed, in the plane: the energy score, in metres, less is better. Made once for a model and
+/// Scores a model of points by where points were observed, in the plane: the energy score, in metres, less is better. Made once for a
+/// model and
 /// used for many points; immutable.
 /// </summary>
 /// <remarks>

@@ -5,7 +5,10 @@ namespace JumpAnalytics.Statistics;
 /// <summary>Scores of single forecasts in closed form, less is better. All are proper: the true distribution scores best in the mean.</summary>
 public static class ForecastScores
 {
-    /// <summary>Brier's score of a probability (1950, Monthly Weather Review 78:1-3): its squared distance from 1 for a success, from 0 for a failure.</summary>
+    /// <summary>
+    /// Brier's score of a probability (1950, Monthly Weather Review 78:1-3): its squared distance from 1 for a success, from 0 for a
+    /// failure.
+    /// </summary>
     /// <param name="probability">The forecast probability of a success.</param>
     /// <param name="success">Whether it was one.</param>
     /// <exception cref="ArgumentOutOfRangeException">The probability is not from 0 to 1.</exception>
@@ -24,7 +27,8 @@ public static class ForecastScores
     /// <exception cref="ArgumentOutOfRangeException">The probability is not from 0 to 1.</exception>
     public static double Logarithmic(double probability, bool success)
     {
-        var log = success ? Math.Log(Share(probability)) : Share(probability) < 0.5 ? Kernels.Log1p(-probability) : Math.Log(1 - probability);
+        var log = success ? Math.Log(Share(probability)) : Share(probability) < 0.5 ? Kernels.Log1p(-probability)
+            : Math.Log(1 - probability);
         return log == 0 ? 0 : -log;
     }
 

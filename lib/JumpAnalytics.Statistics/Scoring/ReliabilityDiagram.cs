@@ -66,17 +66,20 @@ public sealed class ReliabilityDiagram
     /// <exception cref="ArgumentException">A number of clusters other than of forecasts.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Confidence, likeness or replicates out of range.</exception>
     public Fit<ReliabilityBand> Band(
-        IReadOnlyList<int> clusters, double confidence = 0.9, double? likeness = null, int replicates = 1000, int seed = 1, SampleNouns? nouns = null)
+        IReadOnlyList<int> clusters, double confidence = 0.9, double? likeness = null, int replicates = 1000, int seed = 1,
+        SampleNouns? nouns = null)
     {
         nouns ??= SampleNouns.Default;
         if (clusters.Count != _probabilities.Length)
-            throw new ArgumentException($"Each forecast needs its {nouns.Cluster}; found {_probabilities.Length} forecasts and {nouns.CountedClusters(clusters.Count)}.", nameof(clusters));
+            throw new ArgumentException($"Each forecast needs its {nouns.Cluster}; found {_probabilities.Length} forecasts and "
+                + $"{nouns.CountedClusters(clusters.Count)}.", nameof(clusters));
         Guard.Confidence(confidence);
         if (likeness is { } given) Guard.Within(given, 0, CalibratedOutcomes.MostLikeness, nameof(likeness));
         Guard.AtLeast(replicates, 200);
         var outcomes = new CalibratedOutcomes(_probabilities, clusters);
         return outcomes.Clusters < 2
             ? Fit<ReliabilityBand>.Refused($"a single {nouns.Cluster}")
-            : Fit<ReliabilityBand>.Made(ReliabilityBand.Of(_tallies, outcomes, _probabilities, likeness ?? outcomes.Likeness(_successes), Brier.Miscalibration, confidence, replicates, seed));
+            : Fit<ReliabilityBand>.Made(ReliabilityBand.Of(_tallies, outcomes, _probabilities,
+                likeness ?? outcomes.Likeness(_successes), Brier.Miscalibration, confidence, replicates, seed));
     }
 }

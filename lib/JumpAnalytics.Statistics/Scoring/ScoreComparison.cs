@@ -48,15 +48,18 @@ public sealed record ScoreComparison
     {
         nouns ??= SampleNouns.Default;
         if (scores.Count != referenceScores.Count || scores.Count != clusters.Count)
-            throw new ArgumentException($"Each {nouns.Point} needs two scores and a {nouns.Cluster}; found {scores.Count} and {referenceScores.Count} scores and {nouns.CountedClusters(clusters.Count)}.");
+            throw new ArgumentException($"Each {nouns.Point} needs two scores and a {nouns.Cluster}; found {scores.Count} and "
+                + $"{referenceScores.Count} scores and {nouns.CountedClusters(clusters.Count)}.");
         Guard.Confidence(confidence);
-        var resamples = new ResampleOptions { Replicates = replicates, Seed = seed, Purpose = "score comparison", Choice = ResampleChoice.Random, Nouns = nouns };
+        var resamples = new ResampleOptions { Replicates = replicates, Seed = seed, Purpose = "score comparison",
+            Choice = ResampleChoice.Random, Nouns = nouns };
         if (scores.Count == 0) return Fit<ScoreComparison>.Refused($"no {nouns.Point}");
         if (scores.Concat(referenceScores).FirstOrDefault(s => double.IsNaN(s) || double.IsNegativeInfinity(s), 0) is not 0 and var odd)
             throw new ArgumentException($"A score can't be {odd}.");
         var (failed, referenceFailed) = (scores.Count(double.IsInfinity), referenceScores.Count(double.IsInfinity));
         if (failed + referenceFailed > 0)
-            return Fit<ScoreComparison>.Refused($"infinite scores: {failed} of the forecaster and {referenceFailed} of the one compared with, in {scores.Count} {nouns.Points}");
+            return Fit<ScoreComparison>.Refused($"infinite scores: {failed} of the forecaster and {referenceFailed} of the one compared "
+                + $"with, in {scores.Count} {nouns.Points}");
 
         var sums = Enumerable.Range(0, scores.Count).GroupBy(i => clusters[i])
             .Select(g => (Own: g.Sum(i => scores[i]), Reference: g.Sum(i => referenceScores[i]), Points: g.Count())).ToArray();

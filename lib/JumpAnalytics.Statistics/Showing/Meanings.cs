@@ -15,9 +15,11 @@ internal static partial class Meanings
     {
         var owner = NameOf(property.DeclaringType!);
         var documented = property.DeclaringType!.GetInterfaces().Prepend(property.DeclaringType)
-            .Select(type => MembersOf(type).GetValueOrDefault($"P:{NameOf(type)}.{property.Name}")?.Element("summary")).FirstOrDefault(s => s is not null);
+            .Select(type => MembersOf(type).GetValueOrDefault($"P:{NameOf(type)}.{property.Name}")?.Element("summary"))
+            .FirstOrDefault(s => s is not null);
         if (documented is not null) return Flat(documented);
-        var made = MembersOf(property.DeclaringType).GetValueOrDefault($"T:{owner}")?.Elements("param").FirstOrDefault(p => (string?)p.Attribute("name") == property.Name);
+        var made = MembersOf(property.DeclaringType).GetValueOrDefault($"T:{owner}")?.Elements("param")
+            .FirstOrDefault(p => (string?)p.Attribute("name") == property.Name);
         return made is null ? null : Flat(made);
     }
 
@@ -31,7 +33,8 @@ internal static partial class Meanings
         {
             var file = assembly.IsDynamic ? "" : Path.ChangeExtension(assembly.Location, ".xml");
             return file.Length == 0 || !File.Exists(file) ? []
-                : XDocument.Load(file).Descendants("member").DistinctBy(m => (string?)m.Attribute("name")).ToDictionary(m => (string)m.Attribute("name")!);
+                : XDocument.Load(file).Descendants("member").DistinctBy(m => (string?)m.Attribute("name"))
+                    .ToDictionary(m => (string)m.Attribute("name")!);
         }
         catch (Exception e) when (e is IOException or System.Xml.XmlException or UnauthorizedAccessException)
         {

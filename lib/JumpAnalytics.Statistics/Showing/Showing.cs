@@ -57,7 +57,8 @@ internal sealed class ShownParts : ShownResult
     {
         var all = items.Cast<object?>().ToList();
         var type = all.Select(i => i?.GetType()).Distinct().ToList() is [{ } only] ? only : null;
-        var title = $"{name ?? (type is null || ShownPart.IsAnonymous(type) ? "List" : ShownPart.Words(type))}: {Rounding.Count(all.Count, "item")}";
+        var title = $"{name ?? (type is null || ShownPart.IsAnonymous(type) ? "List" : ShownPart.Words(type))}: "
+            + $"{Rounding.Count(all.Count, "item")}";
         var note = all.Count > MostRows ? $"The first {MostRows} of {Rounding.Count(all.Count)}." : null;
         if (type is null || ShownPart.SpeaksForItself(all[0]!) || all[0] is IAnyFit)
             return new TableView("list", title, [new("value", "value", CellFormat.Text, "the items in order")], [.. all.Take(MostRows).Select(i => (object?[])[ShownPart.Text(i)])], note);
@@ -66,5 +67,6 @@ internal sealed class ShownParts : ShownResult
             [.. all.Take(MostRows).Select(i => parts.Select(p => (object?)ShownPart.Text(ShownPart.Read(p, i!))).ToArray())], note);
     }
 
-    private static string FileName(Type type) => ShownPart.IsAnonymous(type) ? "list" : ShownPart.Words(type).ToLowerInvariant().Replace(' ', '-');
+    private static string FileName(Type type) =>
+        ShownPart.IsAnonymous(type) ? "list" : ShownPart.Words(type).ToLowerInvariant().Replace(' ', '-');
 }

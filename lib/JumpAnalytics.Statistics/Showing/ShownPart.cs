@@ -39,7 +39,10 @@ internal static partial class ShownPart
     /// <summary>Whether a type has no name of its own: <c>new { … }</c>.</summary>
     public static bool IsAnonymous(Type type) => type.Name.StartsWith("<>", StringComparison.Ordinal);
 
-    /// <summary>Whether a value's own text says it all: it wrote one, or its type is not one that shows itself (<see cref="TypeFormatterSourceAttribute"/>).</summary>
+    /// <summary>
+    /// Whether a value's own text says it all: it wrote one, or its type is not one that shows itself
+    /// (<see cref="TypeFormatterSourceAttribute"/>).
+    /// </summary>
     public static bool SpeaksForItself(object value)
     {
         var type = value.GetType();

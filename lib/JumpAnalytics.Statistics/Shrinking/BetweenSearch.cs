@@ -11,7 +11,7 @@ internal static class BetweenSearch
         if (!(falling(0) > level)) return 0;
         var high = scale;
         while (falling(high) > level && high < 1e300) high *= 2;
-        return Bisect(x => falling(x) > level, 0, high);
+        return Roots.Middle(x => falling(x) > level, 0, high);
     }
 
     /// <summary>The highest top of a log-likelihood, which may have several; zero among them.</summary>
@@ -28,24 +28,11 @@ internal static class BetweenSearch
             var goesOn = slope(high) > 0;
             if (rising && !goesOn)
             {
-                var at = Bisect(x => slope(x) > 0, low, high);
+                var at = Roots.Middle(x => slope(x) > 0, low, high);
                 if (height(at) is var there && there > top) (best, top) = (at, there);
             }
             (low, rising) = (high, goesOn);
         }
         return best;
-    }
-
-    /// <summary>Where a condition ends that holds at the lower end and not at the upper one, to the last digit.</summary>
-    private static double Bisect(Func<double, bool> holds, double low, double high)
-    {
-        for (var step = 0; step < 200; step++)
-        {
-            var middle = low + (high - low) / 2;
-            if (middle <= low || middle >= high) break;
-            if (holds(middle)) low = middle;
-            else high = middle;
-        }
-        return low + (high - low) / 2;
     }
 }

@@ -124,13 +124,6 @@ internal sealed class ShrunkDifference((double Weight, double Mean, double Sd)[]
     public double Quantile(double share)
     {
         var (low, high) = (parts.Min(p => p.Mean - 40 * p.Sd), parts.Max(p => p.Mean + 40 * p.Sd));
-        for (var step = 0; step < 52 && low < high; step++)
-        {
-            var middle = (low + high) / 2;
-            if (middle <= low || middle >= high) break;
-            if (Below(middle) < share) low = middle;
-            else high = middle;
-        }
-        return (low + high) / 2;
+        return Roots.Middle(x => Below(x) < share, low, high);
     }
 }

@@ -46,7 +46,7 @@ public sealed partial class IntakeReport : ShownResult
     /// <summary>What may be said of single rows of a log for sharing.</summary>
     private IEnumerable<string> CountsAlone(LogSharing sharing)
     {
-        if (_setAside.Count > 0) yield return $"{sharing.Count(_setAside.Count, "value")} in accepted rows could not be read, not recorded so.";
+        if (_setAside.Count > 0) yield return $"{sharing.Count(_setAside.Count, "value")} in accepted rows could not be read; they count as not recorded.";
         foreach (var kind in _noted.GroupBy(n => n.Kind).OrderBy(g => g.Key, StringComparer.Ordinal))
             yield return $"{sharing.Count(kind.Count(), "value")} used with a note ({kind.Key}).";
         if (_dropsWithoutLandings.Count > 0) yield return $"{sharing.Count(_dropsWithoutLandings.Count, "drop")} without any usable landing.";

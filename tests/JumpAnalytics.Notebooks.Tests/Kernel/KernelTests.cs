@@ -47,6 +47,7 @@ public sealed class KernelRun
         "accuracy.Rates.Cells[0]",
         "accuracy.Rates.Overall.Counted.Value.Rate",
         "accuracy.By(\"hung up\", l => l.HungUp)",
+        "BivariateT.FitTo(accuracy.Landings)",
     ];
 
     /// <summary>The one output of an expression, or of the first cell at 0.</summary>
@@ -134,6 +135,11 @@ public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
 
     [Fact]
     public void Groups_of_ones_own_have_their_figure() => Assert.Contains("<strong>Landing rate by hung up.</strong>", run.Html(14));
+
+    /// <summary>The notebook has a using of the trade alone; the first cell brings that of the statistics.</summary>
+    [Fact]
+    public void The_types_of_statistics_are_there_by_their_names() =>
+        Assert.Matches("Bivariate t|degrees of freedom|can't|landings", run.Html(15));
 
     [Fact]
     public void A_chart_of_the_chart_package_is_drawn_as_ours_are()

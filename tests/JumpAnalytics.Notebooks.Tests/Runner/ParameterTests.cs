@@ -23,6 +23,13 @@ public class ParameterTests
         Assert.Equal([true, false, false, false, false], parameters.Select(p => p.IsPath));
     }
 
+    [Fact]
+    public void A_name_that_is_a_word_of_the_language_is_set_by_its_written_form()
+    {
+        var parameter = Toy.Parameters("var @base = \"all\"; // base looked at").Single();
+        Assert.Equal(("--base", "@base = \"North\";"), (parameter.Option, parameter.Assign("North")));
+    }
+
     [Theory]
     [InlineData("double radius = 5; // m")]
     [InlineData("var bands = new[] { 0, 5 };")]

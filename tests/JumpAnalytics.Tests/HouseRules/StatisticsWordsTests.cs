@@ -7,8 +7,8 @@ public sealed partial class StatisticsWordsTests
 {
     private static readonly HashSet<string> _trade = new(
         [
-            "mission", "landing", "miss", "misses", "jumper", "drop", "spot", "spotter", "drift", "hit", "canopy", "canopies", "wind", "terrain",
-            "stick", "streamer", "exit", "downwind", "season", "fire", "parachute",
+            "mission", "landing", "miss", "misses", "jumper", "drop", "spot", "spotter", "drift", "hit", "canopy", "canopies",
+            "wind", "terrain", "stick", "streamer", "exit", "downwind", "season", "fire", "parachute",
         ],
         StringComparer.OrdinalIgnoreCase);
 
@@ -17,7 +17,8 @@ public sealed partial class StatisticsWordsTests
     {
         var files = SourceFiles.Below(Path.Combine(SourceFiles.Lib, "JumpAnalytics.Statistics"), "*.cs").ToList();
         Assert.True(files.Count > 100);
-        Assert.Empty(files.SelectMany(f => File.ReadLines(f).SelectMany((line, i) => TradeWords(line).Select(w => $"{Path.GetFileName(f)} {i + 1}: {w}"))));
+        Assert.Empty(files.SelectMany(f => File.ReadLines(f)
+            .SelectMany((line, i) => TradeWords(line).Select(w => $"{Path.GetFileName(f)} {i + 1}: {w}"))));
     }
 
     [Theory]

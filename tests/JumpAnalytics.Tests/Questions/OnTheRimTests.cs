@@ -76,7 +76,7 @@ public sealed class OnTheRimTests
         var distances = Enumerable.Range(0, 40).Select(m => m < 10 ? 5 : m < 30 ? Radius : 40);
         List<Landing> before = [.. distances.Select((d, m) => Made.Landing(Drop(m, "2030"), 0, d))];
         double Held(IEnumerable<Landing> later) => MarginBacktest.Of([.. before, .. later], _options, [0.5]).Trials
-            .Single(t => t.WindBand == CellRate.All).Inside.Value!.Rate.Value;
+            .Single(t => t.WindBand == Cell.Any).Inside.Value!.Rate.Value;
         Assert.Equal(1, Held(Missions(_on)));
         Assert.Equal(0, Held(Missions(_outside)));
         Assert.Equal(0.5, Held([.. Missions(_on, 6), .. Beyond(Math.BitDecrement(Radius)).Skip(6)]));
@@ -95,7 +95,7 @@ public sealed class OnTheRimTests
         Assert.Equal(1, Rates(_on + 20, 10).Recoverable.Value!.AtMost.Rate.Value);
 
         double Observed(double distance) =>
-            ForecastCheck.Of(Missions(distance), _options).Cells.Single(c => c.WindBand == CellRate.All).Observed.Value;
+            ForecastCheck.Of(Missions(distance), _options).Cells.Single(c => c.WindBand == Cell.Any).Observed.Value;
         Assert.Equal((1.0, 0.0), (Observed(_on), Observed(_outside)));
 
         int Simulated(double distance) => BlockMoments.Of([distance], [0], new double[1], Radius).Hits;

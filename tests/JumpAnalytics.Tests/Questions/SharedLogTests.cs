@@ -15,7 +15,8 @@ public sealed class SharedLogTests
     private static readonly Lazy<SharedWalk> _walk = new(() => SharedWalk.Of(DemoLog.Log, _options));
 
     [Fact]
-    public void Nothing_that_a_shared_log_gives_tells_of_a_person_a_mission_or_a_small_cell() => Assert.Empty(_walk.Value.Found);
+    public void Nothing_that_a_shared_log_gives_tells_of_a_person_a_mission_or_a_small_cell() =>
+        Assert.True(_walk.Value.Found.Count == 0, string.Join('\n', _walk.Value.Found.Distinct().Take(40)));
 
     [Fact]
     public void The_walk_passes_every_front_door()
@@ -98,12 +99,14 @@ internal sealed partial class SharedWalk
     private readonly JumpLog _whole;
     private readonly WindBands _bands;
     private readonly Dictionary<Type, object> _values;
+    private readonly HashSet<Type> _ofNoLog;
     private readonly HashSet<object> _seen = new(ReferenceEqualityComparer.Instance);
 
     public SharedWalk(JumpLog whole, AccuracyOptions options)
     {
         (_whole, _bands) = (whole, options.Bands);
-        _values = new() { [typeof(AccuracyOptions)] = options, [typeof(LogFileFormat)] = LogFileFormat.Csv };
+        _values = new() { [typeof(AccuracyOptions)] = options, [typeof(LogFileFormat)] = LogFileFormat.Csv, [typeof(IReadOnlyList<Landing>)] = Array.Empty<Landing>() };
+        _ofNoLog = [.. _values.Keys];
     }
 
     public List<string> Found { get; } = [];
@@ -174,7 +177,7 @@ internal sealed partial class SharedWalk
             Refused.Add((door, refusal.Message));
             return;
         }
-        catch (TargetInvocationException e) when (e.InnerException is ArgumentException)
+        catch (TargetInvocationException e) when (e.InnerException is ArgumentException or KeyNotFoundException)
         {
             return; // made-up arguments
         }
@@ -190,7 +193,7 @@ internal sealed partial class SharedWalk
         for (var i = 0; i < parameters.Length; i++)
         {
             var type = parameters[i].ParameterType;
-            isOfLog |= _values.ContainsKey(type) && type != typeof(AccuracyOptions) && type != typeof(LogFileFormat);
+            isOfLog |= _values.ContainsKey(type) && !_ofNoLog.Contains(type);
             if (_values.TryGetValue(type, out var value)) values[i] = value;
             else if (parameters[i].HasDefaultValue) values[i] = parameters[i].DefaultValue;
             else if (type == typeof(string)) values[i] = parameters[i].Name == "folder" ? Path.Combine(Path.GetTempPath(), "jump-shared-" + Guid.NewGuid()) : "all";

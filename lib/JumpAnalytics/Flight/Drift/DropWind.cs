@@ -1,5 +1,3 @@
-using MathNet.Numerics.RootFinding;
-
 namespace JumpAnalytics;
 
 /// <summary>The wind by height that a drop's record tells: one drift wind, and often a wind near the ground.</summary>
@@ -40,6 +38,6 @@ public static class DropWind
         // the excess falls to its least at a = 1/ln(h/z) − 1 and rises from there: the rising branch holds the exponent of a wind that grows with height
         var least = Math.Clamp(1 / Math.Log(height / at) - 1, 0, 1);
         if (Excess(least) == 0) return least;
-        return Excess(least) < 0 && Excess(1) >= 0 && Brent.TryFindRoot(Excess, least, 1, 1e-14, 200, out var root) ? root : null;
+        return Excess(least) < 0 && Excess(1) >= 0 ? Roots.Of(Excess, least, 1, 1e-14) : null;
     }
 }

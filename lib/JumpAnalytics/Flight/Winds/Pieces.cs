@@ -8,7 +8,7 @@ internal static class Pieces
 
     private const double Longest = 500;
 
-    private static readonly LegendreRule _rule = new(-1, 1, Order);
+    private static readonly Quadrature _rule = new(-1, 1, Order);
 
     /// <summary>Integral over a stretch.</summary>
     public static double Over(double bottom, double top, Func<double, double> f)

@@ -80,7 +80,7 @@ internal sealed partial class RowReader
         if (!IsFilled(LogColumns.TimeZone)) return read;
         if (Zone(ValueOf(LogColumns.TimeZone)) is not { } zone)
         {
-            Leave(LogColumns.TimeZone, "unknown time zone", "is not a zone of the IANA database", "write it like America/Boise, or give the time its offset");
+            Leave(LogColumns.TimeZone, "unknown time zone", "is not a zone of the IANA database", "write it like America/Denver, or give the time its offset");
             return read;
         }
         if (read.Offset is { } offset)

@@ -28,8 +28,10 @@ internal static class Unrounded
         var random = SeedStream.For(seed, "distances spread over their rounding");
         var missions = sample.ClusterOfPlaced.ToArray();
         var placed = sample.Placed.Select((m, i) =>
-            new PlaneReading($"{missions[i]}", IsOn(m.Length, unit.Unit) ? Moved(m, unit.Unit.ToSi(Step), random) : m, null, sample.MeasuredSd[i]));
-        return PlaneSample.Of([.. placed, .. sample.Beyond.Select((b, i) => new PlaneReading($"{sample.ClusterOfBeyond[i]}", null, b))], TradeNouns.Value);
+            new PlaneReading($"{missions[i]}", IsOn(m.Length, unit.Unit) ? Moved(m, unit.Unit.ToSi(Step), random) : m, null,
+                sample.MeasuredSd[i]));
+        return PlaneSample.Of([.. placed,
+            .. sample.Beyond.Select((b, i) => new PlaneReading($"{sample.ClusterOfBeyond[i]}", null, b))], TradeNouns.Value);
     }
 
     private static bool IsOn(double metres, MeasureUnit unit)

@@ -38,14 +38,7 @@ internal sealed class FairComparisonDifference(double[] levels, int[] landings, 
         var wanted = Expected + difference * _landings;
         if (wanted <= 0) return double.NegativeInfinity;
         if (wanted >= _landings) return double.PositiveInfinity;
-        var (low, high) = (-Farthest, Farthest);
-        for (var step = 0; step < 80; step++)
-        {
-            var middle = (low + high) / 2;
-            if (HitsAt(middle) < wanted) low = middle;
-            else high = middle;
-        }
-        return (low + high) / 2;
+        return Roots.Middle(shift => HitsAt(shift) < wanted, -Farthest, Farthest);
     }
 
     /// <summary>The difference of rates with its interval.</summary>
@@ -95,7 +88,8 @@ internal sealed class FairComparisonDifference(double[] levels, int[] landings, 
 
     private double HitsAt(double shift) => levels.Select((level, i) => landings[i] * Kernels.Logistic(level + shift)).Sum();
 
-    private double WeightAt(double shift) => levels.Select((level, i) => Kernels.Logistic(level + shift) is var p ? landings[i] * p * (1 - p) : 0).Sum();
+    private double WeightAt(double shift) =>
+        levels.Select((level, i) => Kernels.Logistic(level + shift) is var p ? landings[i] * p * (1 - p) : 0).Sum();
 
     private double VarianceAt(double shift) => WeightAt(shift) is var w ? dispersion * w + w * w * levelVariance : 0;
 }

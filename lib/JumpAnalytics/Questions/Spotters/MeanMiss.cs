@@ -130,13 +130,7 @@ public sealed record MeanMiss
     {
         var (low, high) = (1, 2);
         while (Half(high) > distance && high < 1 << 28) (low, high) = (high, 2 * high);
-        while (high - low > 1)
-        {
-            var middle = (low + high) / 2;
-            if (Half(middle) > distance) low = middle;
-            else high = middle;
-        }
-        return high;
+        return Roots.First(n => Half(n) > distance, low, high);
 
         double Half(int missions) => Quantile(missions - 1, confidence) * Math.Sqrt(variance / missions);
     }

@@ -70,7 +70,8 @@ internal sealed class SpotterPatternMaking(AccuracyOptions options, SpotterPatte
     }
 
     private static PlaneSample Readings(IReadOnlyList<Landing> landings, Func<Landing, PlaneVector?> vector) =>
-        PlaneSample.Of(landings.Select(l => (l, Vector: vector(l))).Where(p => p.Vector is not null).Select(p => new PlaneReading(p.l.Drop.Mission, p.Vector, MeasuredSd: p.l.MeasuredSd)), TradeNouns.Value);
+        PlaneSample.Of(landings.Select(l => (l, Vector: vector(l))).Where(p => p.Vector is not null)
+            .Select(p => new PlaneReading(p.l.Drop.Mission, p.Vector, MeasuredSd: p.l.MeasuredSd)), TradeNouns.Value);
 
     private static PlaneVector? NorthEast(Landing landing) => landing.Miss is { } miss ? new(miss.North, miss.East) : null;
 

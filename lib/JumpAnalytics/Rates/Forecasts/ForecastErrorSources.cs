@@ -1,7 +1,7 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// How large the sources of a forecast's error are taken to be. Inputs, not findings: the values to begin with are those of trade notes, and most of them are assumptions. SI units; each may be zero.
+/// How large the sources of a forecast's error are taken to be. Inputs, not findings: the values to begin with are assumptions, without a source. SI units; each may be zero.
 /// Changed with <c>with</c>.
 /// </summary>
 [TypeFormatterSource]

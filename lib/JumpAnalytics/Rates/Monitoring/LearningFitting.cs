@@ -59,5 +59,6 @@ internal sealed class LearningFitting(IReadOnlyList<(int Number, string Mission,
         2 * parameters - 2 * logLikelihood + 2.0 * parameters * (parameters + 1) / (_missions - parameters - 1);
 
     private Fit<TwoLevelAxisModel> Model(Func<double, double>? along) =>
-        TwoLevelAxisModel.FitTo([.. readings.Select(r => new AxisReading(r.Mission, r.Log, null, along?.Invoke(r.Number)))], LikelihoodKind.Full, confidence, TradeNouns.Value);
+        TwoLevelAxisModel.FitTo([.. readings.Select(r => new AxisReading(r.Mission, r.Log, null, along?.Invoke(r.Number)))],
+            LikelihoodKind.Full, confidence, TradeNouns.Value);
 }

@@ -32,7 +32,8 @@ internal sealed class MissReference
         (Missions, Landings) = (landings.Select(l => l.Drop.Mission).Distinct().Count(), landings.Count);
         _cells = Cells(landings);
         _distances = [.. landings.Where(l => l.MissDistance is not null).Select(l => l.MissDistance!.Value / Typical(l)).Order()];
-        var levels = TwoLevelAxisModel.FitTo([.. landings.Where(l => Score(l) is not null).Select(l => new AxisReading(l.Drop.Mission, Score(l)!.Value))], nouns: TradeNouns.Value);
+        var levels = TwoLevelAxisModel.FitTo([.. landings.Where(l => Score(l) is not null)
+            .Select(l => new AxisReading(l.Drop.Mission, Score(l)!.Value))], nouns: TradeNouns.Value);
         _usual = landings.Where(l => LogDistance(l) is not null).GroupBy(l => l.Drop.Mission).Average(m => m.Average(l => LogDistance(l)!.Value));
         WhyNot = levels.Reason;
         _levels = levels.Value!;
@@ -54,7 +55,8 @@ internal sealed class MissReference
             return;
         }
         _lengths = [.. misses.Select(m => Standardised(m).Length).Order()];
-        _plane = TwoLevelModel.FitTo(PlaneSample.Of(landings.Where(l => Scaled(l) is not null).Select(l => new PlaneReading(l.Drop.Mission, Vector(l))), TradeNouns.Value));
+        _plane = TwoLevelModel.FitTo(PlaneSample.Of(landings.Where(l => Scaled(l) is not null)
+            .Select(l => new PlaneReading(l.Drop.Mission, Vector(l))), TradeNouns.Value));
     }
 
     /// <summary>Missions of the reference.</summary>
@@ -117,7 +119,8 @@ internal sealed class MissReference
     {
         var placed = landings.Where(l => l.MissDistance is not null).ToList();
         if (placed.Select(Cell).Distinct().Count() < 2) return [];
-        var fit = TwoLevelAxisModel.FitTo([.. placed.Select(l => new AxisReading(l.Drop.Mission, Math.Log(Math.Max(l.MissDistance!.Value, LeastDistance)), Cell(l)))], nouns: TradeNouns.Value);
+        var fit = TwoLevelAxisModel.FitTo([.. placed.Select(l => new AxisReading(l.Drop.Mission,
+            Math.Log(Math.Max(l.MissDistance!.Value, LeastDistance)), Cell(l)))], nouns: TradeNouns.Value);
         return fit.Value is { } model ? model.RaterEffects.ToDictionary(e => e.Name, e => e.Value) : [];
     }
 
@@ -149,17 +152,7 @@ internal sealed class MissReference
         var (below, upTo) = (Count(strictly: true), Count(strictly: false));
         return Math.Clamp((below + upTo) / 2.0 / sorted.Length, 0.5 / sorted.Length, 1 - 0.5 / sorted.Length);
 
-        int Count(bool strictly)
-        {
-            var (low, high) = (0, sorted.Length);
-            while (low < high)
-            {
-                var middle = (low + high) / 2;
-                if (strictly ? sorted[middle] < value : sorted[middle] <= value) low = middle + 1;
-                else high = middle;
-            }
-            return low;
-        }
+        int Count(bool strictly) => Roots.First(i => strictly ? sorted[i] < value : sorted[i] <= value, -1, sorted.Length);
     }
 
     /// <summary>The symmetric inverse root of a covariance: downwind, across, right; null when it is singular.</summary>

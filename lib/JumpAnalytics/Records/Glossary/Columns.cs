@@ -24,7 +24,7 @@ internal static partial class Columns
         RateFrom = new("rate_from", "rate before", CellFormat.ShareRange, "Landing rate of the earlier season."),
         RateTo = new("rate_to", "rate after", CellFormat.ShareRange, "Landing rate of the later season."),
         Change = new("change", "change (points)", CellFormat.ShareChange, "Later rate less earlier rate."),
-        GroupChange = new("change", "change (points)", CellFormat.ShareChange, "Rate of this group less that of the group above."),
+        GroupChange = new("difference", "difference (points)", CellFormat.ShareChange, "Rate of this group less that of the group above."),
         ChangeReading = new("reading", "reading", CellFormat.Text, "Whether the interval of the change lies above or below no change, or holds it."),
         DesignEffect = new("design_effect", "design effect", CellFormat.Number, "Variance of the rate over that of as many independent landings."),
         Icc = new("intraclass_correlation", "likeness within a mission", CellFormat.Number, "Intra-class correlation of hits: how alike the landings of one mission are."),

@@ -5,7 +5,7 @@ public sealed class CanopyFlightTests
 {
     private static readonly CanopyFlight _canopy = new("made", 4, 5, "made up");
 
-    /// <summary>Reaches computed in trade notes: 9 mph for 95 s is about 420 yd; 20 mph for 160 s about 1,560 yd.</summary>
+    /// <summary>Reaches by arithmetic, speed times time: 9 mph for 95 s is about 420 yd; 20 mph for 160 s about 1,560 yd.</summary>
     [Theory]
     [InlineData(9, 95, 420)]
     [InlineData(20, 160, 1560)]

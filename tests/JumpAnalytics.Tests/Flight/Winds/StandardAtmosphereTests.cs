@@ -27,7 +27,7 @@ public sealed class StandardAtmosphereTests
     [InlineData(double.NaN)]
     public void Altitudes_beyond_its_lowest_layer_are_refused(double altitude) => Assert.Throws<ArgumentOutOfRangeException>(() => StandardAtmosphere.DensityRatio(altitude));
 
-    /// <summary>Factors of trade notes, computed from the atmosphere: 1.045 at 3,000 ft, 1.077 at 5,000, 1.094 at 6,000, 1.128 at 8,000, 1.164 at 10,000.</summary>
+    /// <summary>Factors by the formula of the U.S. Standard Atmosphere 1976, the root of the density ratio: 1.045 at 3,000 ft, 1.077 at 5,000, 1.094 at 6,000, 1.128 at 8,000, 1.164 at 10,000.</summary>
     [Theory]
     [InlineData(3000, 1.045)]
     [InlineData(5000, 1.077)]

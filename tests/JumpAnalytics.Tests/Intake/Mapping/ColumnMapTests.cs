@@ -71,7 +71,8 @@ public sealed class ColumnMapTests
     [Fact]
     public void The_example_of_the_guide_is_a_map()
     {
-        var map = ColumnMap.Parse(File.ReadAllText(Path.Combine(ReferenceFiles.Root, "notebooks", "README.md")).Split("```json\n")[1].Split("```")[0]);
+        var guide = File.ReadAllText(Path.Combine(ReferenceFiles.Root, "notebooks", "README.md"));
+        var map = ColumnMap.Parse(guide.Split("```json\n")[1].Split("```")[0]);
         Assert.Equal(["landing_distance_yd"], map.Columns["dist to spot"]);
         Assert.Equal("closed timber", map.Values["terrain"]["tbr"]);
         Assert.Equal(["Load sheet"], map.Ignore);

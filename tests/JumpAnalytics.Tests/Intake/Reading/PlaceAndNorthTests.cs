@@ -123,13 +123,13 @@ public sealed class PlaceAndNorthTests
         Assert.Equal(notes, log.Intake.Noted.Count(n => n.Kind == "declination"));
     }
 
-    /// <summary>Fall back in America/Boise on 2026-11-01 at 02:00 (01:30 comes twice), spring forward on 2026-03-08 (02:30 is skipped): IANA database.</summary>
+    /// <summary>Fall back in America/Denver on 2026-11-01 at 02:00 (01:30 comes twice), spring forward on 2026-03-08 (02:30 is skipped): IANA database.</summary>
     [Theory]
-    [InlineData("2026-07-14T15:20", "America/Boise", -6, null)]
-    [InlineData("2026-01-14T15:20", "america/boise", -7, null)]
-    [InlineData("2026-11-01T01:30", "America/Boise", -6, "repeated hour")]
-    [InlineData("2026-07-14T15:20-06:00", "America/Boise", -6, null)]
-    [InlineData("2026-07-14T15:20-07:00", "America/Boise", -7, "offset and zone")]
+    [InlineData("2026-07-14T15:20", "America/Denver", -6, null)]
+    [InlineData("2026-01-14T15:20", "america/denver", -7, null)]
+    [InlineData("2026-11-01T01:30", "America/Denver", -6, "repeated hour")]
+    [InlineData("2026-07-14T15:20-06:00", "America/Denver", -6, null)]
+    [InlineData("2026-07-14T15:20-07:00", "America/Denver", -7, "offset and zone")]
     public void A_local_time_gets_the_offset_of_its_zone(string time, string zone, int hours, string? note)
     {
         var log = Read("time_zone", zone, "landing_distance_m,landing_bearing_deg", "20,90", time);
@@ -140,7 +140,7 @@ public sealed class PlaceAndNorthTests
     [Fact]
     public void A_time_that_the_clocks_skipped_is_refused_and_an_unknown_zone_set_aside()
     {
-        var skipped = Read("time_zone", "America/Boise", "landing_distance_m,landing_bearing_deg", "20,90", "2026-03-08T02:30");
+        var skipped = Read("time_zone", "America/Denver", "landing_distance_m,landing_bearing_deg", "20,90", "2026-03-08T02:30");
         Assert.Equal("skipped hour", skipped.Intake.Quarantine.Single(q => q.Source.File == "drops.csv").Problems[0].Kind);
         var unknown = Read("time_zone", "Mountain", "landing_distance_m,landing_bearing_deg", "20,90");
         Assert.Equal("unknown time zone", Assert.Single(unknown.Intake.SetAside).Kind);

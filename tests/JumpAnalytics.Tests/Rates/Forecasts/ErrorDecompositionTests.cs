@@ -115,8 +115,8 @@ public sealed class ErrorDecompositionTests
         double Predicted(IEnumerable<Landing> landings, string band) =>
             ForecastCheck.Of([.. landings], _options).Cells.Single(c => c.WindBand == band).PredictedNine;
         var windy = season.Take(30).Select(l => l with { Drop = l.Drop with { Id = $"w{l.Drop.Id}", WindSpeed = 8 } }).ToList();
-        Assert.Equal(Predicted(season, CellRate.All), Predicted([.. windy, .. season], "5-10"));
-        Assert.Equal(Predicted(season, CellRate.All), Predicted(season.AsEnumerable().Reverse(), CellRate.All));
+        Assert.Equal(Predicted(season, Cell.Any), Predicted([.. windy, .. season], "5-10"));
+        Assert.Equal(Predicted(season, Cell.Any), Predicted(season.AsEnumerable().Reverse(), Cell.Any));
     }
 
     [Fact]

@@ -72,7 +72,8 @@ public sealed class FitCheckTests
         var random = SeedStream.For(1, "ring");
         var ring = PlaneSample.Of(Enumerable.Range(0, 200).Select(_ => 2 * Math.PI * random.NextDouble()).Select(a => new PlaneVector(50 * Math.Cos(a), 50 * Math.Sin(a))));
         var check = Check(ring);
-        Assert.StartsWith("The fitted bivariate normal has too many points near the origin and too many far off in 200 clusters with 200 points (p = 0.010). 0 % of the points", check.Reading);
+        Assert.StartsWith("The fitted bivariate normal has too many points near the origin and too many far off in 200 clusters with 200 "
+            + "points (p = 0.010). 0 % of the points", check.Reading);
     }
 
     [Theory]
@@ -83,7 +84,8 @@ public sealed class FitCheckTests
     [InlineData(-1, 0, "has too many points near the origin in")]
     [InlineData(0, 1, "has too few points far off")]
     [InlineData(0, -1, "has too many points far off")]
-    [InlineData(0, 0, "does not have the spread of the distances, though its shares near the origin and far off can't be told from those in")]
+    [InlineData(0, 0, "does not have the spread of the distances, though its shares near the origin and far off can't be told from "
+        + "those in")]
     public void Every_direction_has_its_words(int near, int far, string words)
     {
         var check = Check(new MadeSeason(30).Draw(1)) with
@@ -116,7 +118,8 @@ public sealed class FitCheckTests
     public void Landings_all_at_one_place_or_all_beyond_have_no_test()
     {
         var same = FitCheck.Of(PlaneSample.Of(Enumerable.Repeat(new PlaneVector(3, 4), 30)), MadeSeason.Truth, Refit);
-        Assert.Equal("Whether the fitted bivariate normal fits can't be tested on these 30 clusters with 30 points: the model can't be fitted to one point of each cluster.", same.Reading);
+        Assert.Equal("Whether the fitted bivariate normal fits can't be tested on these 30 clusters with 30 points: the model can't be "
+            + "fitted to one point of each cluster.", same.Reading);
         var beyond = FitCheck.Of(PlaneSample.Of(Enumerable.Range(0, 30).Select(i => new PlaneReading($"{i}", null, 10))), MadeSeason.Truth, Refit);
         Assert.False(beyond.Distances.Success);
         Assert.Null(beyond.Near);

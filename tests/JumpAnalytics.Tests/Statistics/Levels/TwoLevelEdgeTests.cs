@@ -162,7 +162,8 @@ public sealed class TwoLevelEdgeTests
     [Fact]
     public void The_least_that_can_be_fitted_is_two_missions_and_four_landings()
     {
-        var fit = TwoLevelModel.FitTo(PlaneSample.Of((PlaneReading[])[new("a", new(1, 2)), new("a", new(4, -3)), new("a", new(0, 7)), new("b", new(30, 40))]));
+        var fit = TwoLevelModel.FitTo(PlaneSample.Of(
+            (PlaneReading[])[new("a", new(1, 2)), new("a", new(4, -3)), new("a", new(0, 7)), new("b", new(30, 40))]));
         var model = fit.Value!;
         Assert.Equal((2, 4), (model.Clusters, model.Points));
         Assert.Equal(1, model.Between.Rank); // two missions lie on a line
@@ -175,7 +176,8 @@ public sealed class TwoLevelEdgeTests
     {
         var misses = MadeMisses.Draw(9, [2, 3, 4, 5, 2, 3, 1, 4, 2, 6, 3, 3], MadeMisses.Typical);
         var plain = TwoLevelModelTests.Model(PlaneSample.Of(misses));
-        var model = TwoLevelModelTests.Model(PlaneSample.Of([.. misses.Take(5), new PlaneReading("m1", null, 200), .. misses.Skip(5), new PlaneReading("late", null, 90)]));
+        var model = TwoLevelModelTests.Model(
+            PlaneSample.Of([.. misses.Take(5), new PlaneReading("m1", null, 200), .. misses.Skip(5), new PlaneReading("late", null, 90)]));
         Assert.Equal(plain.Between, model.Between);
         Assert.Equal((plain.Clusters, plain.Points, 2), (model.Clusters, model.Points, model.LeftOut));
         Assert.Equal("2 points known only as beyond a distance are left out: true points scatter more", Assert.Single(model.Warnings));

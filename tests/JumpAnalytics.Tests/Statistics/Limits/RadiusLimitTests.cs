@@ -40,7 +40,8 @@ public sealed class RadiusLimitTests
     {
         var limit = RadiusLimit.Of(Dealt(60, 15), 0.9, 0.9).Value!;
         Close.Relative(60 / 1.10151905164, limit.EffectivePoints!.Value, 1e-10);
-        Assert.Equal("falls short if clusters differ more than these 15 seem to; sure whatever they do is a limit from about 22 clusters on", limit.Warning);
+        Assert.Equal("falls short if clusters differ more than these 15 seem to; sure whatever they do is a limit from about 22 "
+            + "clusters on", limit.Warning);
         Assert.Null(RadiusLimit.Of(Dealt(60, 15), 0.5, 0.9).Value!.Warning);
     }
 
@@ -49,11 +50,14 @@ public sealed class RadiusLimitTests
     {
         Assert.Equal("no point", Reason(PlaneSample.Of(Array.Empty<PlaneReading>())));
         Assert.Equal("a single cluster", Reason(Dealt(50, 1)));
-        Assert.Equal("all points lie at the same distance", Reason(PlaneSample.Of(Enumerable.Range(0, 50).Select(_ => new PlaneVector(3, 4)))));
-        Assert.Equal("20 points of 20 clusters count as 20 independent values; an upper limit of the quantile at 0.9 with confidence 0.9 needs 22", RadiusLimit.Of(Dealt(20, 20), 0.9, 0.9).Reason);
+        Assert.Equal("all points lie at the same distance",
+            Reason(PlaneSample.Of(Enumerable.Range(0, 50).Select(_ => new PlaneVector(3, 4)))));
+        Assert.Equal("20 points of 20 clusters count as 20 independent values; an upper limit of the quantile at 0.9 with confidence 0.9 "
+            + "needs 22", RadiusLimit.Of(Dealt(20, 20), 0.9, 0.9).Reason);
         Assert.Contains("needs 22", RadiusLimit.Of(Dealt(30, 2), 0.9, 0.9).Reason, StringComparison.Ordinal);
         Assert.Contains("needs 22", RadiusLimit.Of(Dealt(6, 3), 0.9, 0.9).Reason, StringComparison.Ordinal);
-        Assert.Contains("beyond every resample of 2 clusters", RadiusLimit.OfBootstrap(Dealt(30, 2), 0.9, 0.9, BootstrapMethod.WidenedPercentile).Reason, StringComparison.Ordinal);
+        Assert.Contains("beyond every resample of 2 clusters",
+            RadiusLimit.OfBootstrap(Dealt(30, 2), 0.9, 0.9, BootstrapMethod.WidenedPercentile).Reason, StringComparison.Ordinal);
 
         static string? Reason(PlaneSample sample)
         {
@@ -71,7 +75,8 @@ public sealed class RadiusLimitTests
             .Concat(Enumerable.Range(0, beyond).Select(i => new PlaneReading($"b{i}", null, 5))));
         Close.Relative(49, RadiusLimit.Of(Dealt(50, 50), 0.9, 0.95).Value!.UpperLimit, 1e-12);
         Assert.Equal("the limit would lie among points known only as beyond a distance", RadiusLimit.Of(With(10), 0.9, 0.95).Reason);
-        Assert.Equal("the limit would lie among points known only as beyond a distance", RadiusLimit.OfBootstrap(With(10), 0.9, 0.95).Reason);
+        Assert.Equal("the limit would lie among points known only as beyond a "
+            + "distance", RadiusLimit.OfBootstrap(With(10), 0.9, 0.95).Reason);
         var half = RadiusLimit.Of(With(10), 0.5, 0.95).Value!;
         Close.Relative(32, half.UpperLimit, 1e-12); // rank 32 of 50
         Assert.Equal((50, 50), (half.Clusters, half.Points));

@@ -46,7 +46,8 @@ public sealed class RayleighLimitTests
     {
         Assert.Equal("no point", RadiusLimit.OfRayleigh(PlaneSample.Of(Array.Empty<PlaneReading>()), 0.9, 0.9).Reason);
         Assert.Equal("all points lie on the origin", RadiusLimit.OfRayleigh(PlaneSample.Of([new PlaneVector(0, 0)]), 0.9, 0.9).Reason);
-        Assert.StartsWith("1 of 2 points", RadiusLimit.OfRayleigh(PlaneSample.Of([new PlaneReading("a", new(1, 2)), new PlaneReading("b", null, 30)]), 0.9, 0.9).Reason, StringComparison.Ordinal);
+        Assert.StartsWith("1 of 2 points", RadiusLimit.OfRayleigh(PlaneSample.Of(
+            [new PlaneReading("a", new(1, 2)), new PlaneReading("b", null, 30)]), 0.9, 0.9).Reason, StringComparison.Ordinal);
     }
 
     [Theory]

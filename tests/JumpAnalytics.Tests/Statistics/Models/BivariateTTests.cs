@@ -177,8 +177,10 @@ public sealed class BivariateTTests
     [Fact]
     public void Few_clustered_or_impossible_arguments_are_named()
     {
-        Assert.Equal("6 points with a known place; a bivariate t needs 7", BivariateT.FitTo(PlaneSample.Of(_animals.Placed.Take(6))).Reason);
-        Assert.Equal("most points lie at one point or on one line", BivariateT.FitTo(PlaneSample.Of([.. Enumerable.Repeat(default(PlaneVector), 25), .. _animals.Placed.Take(4)])).Reason);
+        Assert.Equal("6 points with a known place; a bivariate "
+            + "t needs 7", BivariateT.FitTo(PlaneSample.Of(_animals.Placed.Take(6))).Reason);
+        Assert.Equal("most points lie at one point or on one line",
+            BivariateT.FitTo(PlaneSample.Of([.. Enumerable.Repeat(default(PlaneVector), 25), .. _animals.Placed.Take(4)])).Reason);
         Assert.Throws<ArgumentOutOfRangeException>(() => BivariateT.FitTo(_animals, 0.4));
         Assert.Throws<ArgumentOutOfRangeException>(() => new BivariateT(new BivariateNormal(0, 0, 1, 1, 0), 0));
         Assert.Throws<ArgumentOutOfRangeException>(() => new BivariateT(new BivariateNormal(0, 0, 1, 1, 1), 3));

@@ -40,7 +40,8 @@ public sealed class EmpiricalPointsTests
     [Fact]
     public void Landings_known_only_as_beyond_count_as_outside_every_circle()
     {
-        var fit = EmpiricalPoints.FitTo(PlaneSample.Of([.. _ten.Select((m, i) => new PlaneReading($"{i}", m)), new PlaneReading("a", null, 8), new PlaneReading("b", null, 6.5)])).Value!;
+        var fit = EmpiricalPoints.FitTo(PlaneSample.Of([.. _ten.Select((m, i) => new PlaneReading($"{i}", m)),
+            new PlaneReading("a", null, 8), new PlaneReading("b", null, 6.5)])).Value!;
         Assert.Equal(6.5, fit.Model.KnownTo);
         Assert.Equal(12, fit.Model.Points);
         Assert.Equal(0.5, fit.Model.ProbabilityWithin(6));

@@ -14,7 +14,8 @@ public sealed class LandingFitsTests
         Assert.Equal(_landings.Select(l => l.MissDownwind).OfType<PlaneVector>(), sample.Placed);
         Assert.Equal(_landings.Where(l => l.IsCensored).Select(l => l.Beyond!.Value), sample.Beyond);
 
-        IModelFit<IPlaneModel>[] fits = [BivariateNormal.FitTo(_landings).Value!, BivariateT.FitTo(_landings).Value!, ScaleMixture.FitTo(_landings).Value!];
+        IModelFit<IPlaneModel>[] fits = [BivariateNormal.FitTo(_landings).Value!, BivariateT.FitTo(_landings).Value!,
+            ScaleMixture.FitTo(_landings).Value!];
         foreach (var fit in fits)
         {
             var same = misses.Choice.Value!.Models.Single(m => m.Name == fit.Model.Name);
@@ -47,14 +48,17 @@ public sealed class LandingFitsTests
         Assert.Equal("2 landings with a known place; this normal needs 3", BivariateNormal.FitTo(two).Reason);
         Assert.Equal("a single mission: what its landings share can't be told from the bias", TwoLevelModel.FitTo(two).Reason);
         Assert.Equal("a single mission", RadiusLimit.Of(PlaneSample.Of(two), 0.9, 0.9).Reason);
-        Assert.Equal("2 points with a known place; this normal needs 3", BivariateNormal.FitTo(PlaneSample.Of([new(3, 4), new(1, 4)])).Reason);
+        Assert.Equal("2 points with a known place; this normal needs 3",
+            BivariateNormal.FitTo(PlaneSample.Of([new(3, 4), new(1, 4)])).Reason);
     }
 
     [Fact]
     public void A_reading_that_is_no_number_is_refused()
     {
-        PlaneReading[] bad = [new("a", new PlaneVector(double.NaN, 0)), new("a", null, -1), new("a", new PlaneVector(1, 2), null, -1), new("a", null, double.NaN)];
-        foreach (var reading in bad) Assert.Contains("point of cluster 'a'", Assert.Throws<ArgumentException>(() => PlaneSample.Of([reading])).Message);
+        PlaneReading[] bad = [new("a", new PlaneVector(double.NaN, 0)), new("a", null, -1),
+            new("a", new PlaneVector(1, 2), null, -1), new("a", null, double.NaN)];
+        foreach (var reading in bad) Assert.Contains("point of cluster 'a'",
+            Assert.Throws<ArgumentException>(() => PlaneSample.Of([reading])).Message);
         Assert.Equal(1, PlaneSample.Of([new PlaneReading("a", null)]).LeftOut);
     }
 }

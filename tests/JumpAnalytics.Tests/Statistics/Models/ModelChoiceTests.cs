@@ -113,8 +113,10 @@ public sealed class ModelChoiceTests
         var sample = Drawn(new BivariateT(_normal, 3), 200, 1, stick: 4);
         var choice = ModelChoice.Of([BivariateNormal.FitTo(sample).Value!, BivariateT.FitTo(sample).Value!, EmpiricalPoints.FitTo(sample).Value!]);
         Assert.StartsWith("Of 2 models the bivariate t describes the points best, with ", choice.Reading, StringComparison.Ordinal);
-        Assert.Contains("The weights take the 200 points as independent; they are of 50 clusters", choice.Reading, StringComparison.Ordinal);
-        Assert.EndsWith("Not ranked, for want of a likelihood or of points: points as they were.", choice.Reading, StringComparison.Ordinal);
+        Assert.Contains("The weights take the 200 points as independent; they are of 50 "
+            + "clusters", choice.Reading, StringComparison.Ordinal);
+        Assert.EndsWith("Not ranked, for want of a likelihood or of points: points as "
+            + "they were.", choice.Reading, StringComparison.Ordinal);
         Assert.Null(choice.Models[^1].Weight);
         Assert.Equal("The bivariate normal alone has a likelihood to go by.", ModelChoice.Of([BivariateNormal.FitTo(sample).Value!]).Reading);
         Assert.Equal("No model has a likelihood to go by.", ModelChoice.Of([EmpiricalPoints.FitTo(sample).Value!]).Reading);

@@ -63,7 +63,8 @@ public sealed class StormFitsTests
     {
         var sample = Sample(false);
         var choice = ModelChoice.Of([BivariateNormal.FitTo(sample).Value!, ScaleMixture.FitTo(sample).Value!, BivariateT.FitTo(sample).Value!, EmpiricalPoints.FitTo(sample).Value!]);
-        Assert.Equal(["bivariate t", "mixture of two spreads", "bivariate normal", "points as they were"], choice.Models.Select(m => m.Name));
+        Assert.Equal(["bivariate t", "mixture of two spreads", "bivariate normal", "points as they were"],
+            choice.Models.Select(m => m.Name));
         Close.Relative(Figure("aicc_t"), choice.Models[0].Aicc!.Value, 1e-10);
         Close.Relative(Figure("aicc_mixture"), choice.Models[1].Aicc!.Value, 1e-10);
         Close.Relative(Figure("aicc_normal"), choice.Models[2].Aicc!.Value, 1e-10);
@@ -73,7 +74,8 @@ public sealed class StormFitsTests
         Assert.Equal((ContrastMethod.Vuong, ContrastMethod.VuongAsGuide), (choice.Models[1].BestAgainst!.Method, choice.Models[2].BestAgainst!.Method));
         Close.Relative(Math.Exp((Figure("aicc_t") - Figure("aicc_mixture")) / 2), choice.Models[1].Weight!.Value, 1e-5); // the others' weights are below 1e-7
         Assert.Equal(
-            "Of 3 models the bivariate t describes the points best, with 100 % of the Akaike weight. The data can't tell it from the mixture of two spreads; it is told apart from the bivariate normal. "
+            "Of 3 models the bivariate t describes the points best, with 100 % of the Akaike weight. The data can't tell it from the "
+                + "mixture of two spreads; it is told apart from the bivariate normal. "
             + "The weights take the 3785 points as independent; they are of 232 clusters, so the weights overstate how sure one can be. "
             + "Not ranked, for want of a likelihood or of points: points as they were.",
             choice.Reading);

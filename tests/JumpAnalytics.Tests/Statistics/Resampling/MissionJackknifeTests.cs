@@ -72,7 +72,8 @@ public sealed class ClusterJackknifeTests
     public void Arguments_that_can_not_be_are_refused()
     {
         Assert.Throws<ArgumentOutOfRangeException>(() => ClusterJackknife.Of(-1, _ => 1));
-        Assert.Contains("2 for 3 clusters", Assert.Throws<ArgumentException>(() => ClusterJackknife.Of(3, _ => 1, ["a", "b"])).Message, StringComparison.Ordinal);
+        Assert.Contains("2 for 3 clusters",
+            Assert.Throws<ArgumentException>(() => ClusterJackknife.Of(3, _ => 1, ["a", "b"])).Message, StringComparison.Ordinal);
         Assert.Throws<ArgumentOutOfRangeException>(() => ClusterBootstrap.Of(-1, _ => 1, new ResampleOptions()));
         Assert.Throws<ArgumentOutOfRangeException>(() => new ResampleOptions { Replicates = 199 });
         var bootstrap = ClusterBootstrap.Of(5, d => d[0], new ResampleOptions()).Value!;

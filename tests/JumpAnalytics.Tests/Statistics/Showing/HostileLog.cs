@@ -48,7 +48,8 @@ public sealed class HostileLog : IDisposable
     [
         Accuracy.Brief, Log.Intake, Accuracy.Glance, Accuracy.Rates, Accuracy.Changes, Accuracy.Conclusions, Accuracy.Cautions,
         Log.Intake.QuarantineTable, Log.Intake.SetAsideTable, Log.Intake.NotedTable, Log.Intake.DropsWithoutLandingsTable,
-        Accuracy.LandingsTable, Accuracy.Settings, ColumnMap.Propose(_files.Folder), Log.OriginOf(Log.Drops[0]), RecordChecks.Of(Log), Accuracy.Rates.Shared(2),
+        Accuracy.LandingsTable, Accuracy.Settings, ColumnMap.Propose(_files.Folder), Log.OriginOf(Log.Drops[0]), RecordChecks.Of(Log),
+        SeasonAccuracy.Of(Log.ForSharing(2), Accuracy.Options).Rates, RateDifference.Of(Accuracy.Landings, Accuracy.Landings, Accuracy.Options),
         FairComparison.Of([.. Accuracy.Landings.Select((l, i) => l with { Drop = l.Drop with { Spotter = $"{i % 2}{Markup}" } })], Accuracy.Options, new FairComparisonSettings { FewestMissions = 3, NamedDifference = 0.05 }),
         Accuracy.Trend, Accuracy.ThreeRates, Accuracy.Claim, Accuracy.Misses, Accuracy.Backtest, CoverageTable.Of(Accuracy.Landings, Accuracy.Options),
         ForecastAgeing.Of(Accuracy.Landings, Accuracy.Options), StickMargins.Of(Accuracy.Landings, Accuracy.Options),

@@ -20,7 +20,8 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
     [Fact]
     public void Every_kind_of_result_of_the_core_is_tried_here()
     {
-        var kinds = new[] { typeof(ShownResult), typeof(JumpLog) }.SelectMany(t => t.Assembly.GetTypes()).Where(t => t.IsSubclassOf(typeof(ShownResult)) && !t.IsAbstract);
+        var kinds = new[] { typeof(ShownResult), typeof(JumpLog) }.SelectMany(t => t.Assembly.GetTypes())
+            .Where(t => t.IsSubclassOf(typeof(ShownResult)) && !t.IsAbstract);
         Assert.Equal(kinds.Select(t => t.Name).Order(StringComparer.Ordinal), All.Select(r => r.GetType().Name).Distinct().Order(StringComparer.Ordinal));
     }
 

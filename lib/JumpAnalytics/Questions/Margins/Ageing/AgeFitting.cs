@@ -55,18 +55,7 @@ internal sealed class AgeFitting
         var best = Best.Law.Exponent;
         return (new Interval(Limit(0), Limit(MostExponent)), !(Drop(MostExponent) > critical));
 
-        double Limit(double end)
-        {
-            if (!(Drop(end) > critical)) return end;
-            var (inside, outside) = (best, end);
-            while (Math.Abs(outside - inside) > 1e-4)
-            {
-                var mid = 0.5 * (inside + outside);
-                if (Drop(mid) > critical) outside = mid;
-                else inside = mid;
-            }
-            return inside;
-        }
+        double Limit(double end) => Drop(end) > critical ? Roots.End(e => !(Drop(e) > critical), best, end, 1e-4).Inside : end;
     }
 
     /// <summary>The laws that resampled missions give, one Newton step from the fit at each exponent and then the best of these.</summary>

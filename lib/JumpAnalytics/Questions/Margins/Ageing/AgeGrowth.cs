@@ -169,14 +169,7 @@ public sealed class AgeGrowth
         {
             var rate = _hits.At(law, start) - points / 100;
             if (!(_hits.At(law, Ages.High) <= rate)) return double.PositiveInfinity;
-            var (low, high) = (start, Ages.High);
-            while (high - low > 1)
-            {
-                var mid = 0.5 * (low + high);
-                if (_hits.At(law, mid) <= rate) high = mid;
-                else low = mid;
-            }
-            return high;
+            return Roots.End(age => !(_hits.At(law, age) <= rate), start, Ages.High, apart: 1).Outside;
         }
     }
 
@@ -201,7 +194,8 @@ public sealed class AgeGrowth
     private Estimate Over(Func<AgeLaw, double> figure)
     {
         var next = -1;
-        var resampling = new ResampleOptions { Replicates = _laws.Length, Seed = _options.Seed, Purpose = Purpose, Choice = ResampleChoice.Random, Nouns = TradeNouns.Value };
+        var resampling = new ResampleOptions { Replicates = _laws.Length, Seed = _options.Seed, Purpose = Purpose,
+            Choice = ResampleChoice.Random, Nouns = TradeNouns.Value };
         var bootstrap = ClusterBootstrap.Of(Missions, _ => figure(next++ < 0 ? Law : _laws[next - 1]), resampling).Value!;
         var told = bootstrap.Interval(BootstrapMethod.WidenedPercentile, _options.Confidence);
         return told.Range is { } r ? Estimate.Of(told.Value, new Interval(Math.Min(r.Low, told.Value), Math.Max(r.High, told.Value))) : told;

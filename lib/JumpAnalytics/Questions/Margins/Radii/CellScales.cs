@@ -90,15 +90,9 @@ internal sealed class CellScales
     {
         var wanted = design.RowCount - design.ColumnCount;
         if (Excess(0) <= 0) return 0;
-        var (low, high) = (0.0, 1.0);
+        var high = 1.0;
         while (Excess(high) > 0 && high < 1e6) high *= 4;
-        for (var i = 0; i < 200 && high - low > 1e-14 * high; i++)
-        {
-            var middle = (low + high) / 2;
-            if (Excess(middle) > 0) low = middle;
-            else high = middle;
-        }
-        return (low + high) / 2;
+        return Roots.Middle(spread => Excess(spread) > 0, 0, high);
 
         double Excess(double spread)
         {

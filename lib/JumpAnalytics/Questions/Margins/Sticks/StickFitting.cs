@@ -29,7 +29,8 @@ internal sealed class StickFitting
     public bool HasWide => _at.Length == Mixture;
 
     public static StickModel ModelAt(ReadOnlySpan<double> x) => x.Length == Mixture
-        ? new StickModel(new(Unit * x[0], Unit * x[1]), Math.Exp(x[2]), Math.Exp(x[3]), Math.Exp(x[4]), Math.Exp(x[5]), Kernels.Logistic(x[6]), 1 + Math.Exp(x[7]))
+        ? new StickModel(new(Unit * x[0], Unit * x[1]), Math.Exp(x[2]), Math.Exp(x[3]), Math.Exp(x[4]), Math.Exp(x[5]),
+            Kernels.Logistic(x[6]), 1 + Math.Exp(x[7]))
         : new StickModel(new(Unit * x[0], Unit * x[1]), Math.Exp(x[2]), Math.Exp(x[3]), Math.Exp(x[4]), Math.Exp(x[5]));
 
     /// <summary>Fits both kinds of own part; the mixture is kept where its two parameters are worth more than they cost (Akaike).</summary>

@@ -44,7 +44,8 @@ internal static class BacktestScores
 
         Fit<Estimate> Skill(List<double> own, string other, string name) => name == other
             ? Fit<Estimate>.Refused("it is what is compared with")
-            : ScoreComparison.Of(own, scores[other], kept, options.Confidence, options.Replicates, options.Seed, TradeNouns.Value) is { Success: true } comparison
+            : ScoreComparison.Of(own, scores[other], kept, options.Confidence, options.Replicates, options.Seed, TradeNouns.Value)
+                is { Success: true } comparison
                 ? comparison.Value.Skill : Fit<Estimate>.Refused("its scores can't be compared");
     }
 }

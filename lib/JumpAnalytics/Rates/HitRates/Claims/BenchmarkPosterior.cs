@@ -1,5 +1,3 @@
-using MathNet.Numerics.Integration;
-
 namespace JumpAnalytics;
 
 /// <summary>The probability that the true rate is at least a benchmark, given hits by mission.</summary>
@@ -11,7 +9,7 @@ internal static class BenchmarkPosterior
 {
     private const int Nodes = 64;
 
-    private static readonly GaussLegendreRule _rule = new(0, 1, Nodes);
+    private static readonly Quadrature _rule = new(0, 1, Nodes);
 
     /// <summary>Half width of the window about the observed rate, in standard deviations.</summary>
     private const double Reach = 14;
@@ -32,11 +30,11 @@ internal static class BenchmarkPosterior
         var parts = new List<(double Log, bool Above)>();
         for (var c = 0; c < Nodes; c++)
         {
-            var correlation = low + (high - low) * _rule.GetAbscissa(c);
+            var correlation = low + (high - low) * _rule.At(c);
             var spread = Math.Sqrt(landings.Sum(l => l * (1 + (l - 1) * correlation))) / (2 * n);
             var (from, to) = (Math.Max(0, angle - Reach * spread), Math.Min(Math.PI / 2, angle + Reach * spread));
-            Integrate(from, Math.Min(to, border), correlation, _rule.GetWeight(c), false);
-            Integrate(Math.Max(from, border), to, correlation, _rule.GetWeight(c), true);
+            Integrate(from, Math.Min(to, border), correlation, _rule.Weight(c), false);
+            Integrate(Math.Max(from, border), to, correlation, _rule.Weight(c), true);
         }
         var top = parts.Max(p => p.Log);
         var (above, all) = (0.0, 0.0);
@@ -52,8 +50,8 @@ internal static class BenchmarkPosterior
         {
             for (var i = 0; i < Nodes && to > from; i++)
             {
-                var sine = Math.Sin(from + (to - from) * _rule.GetAbscissa(i));
-                parts.Add((counts.At(sine * sine, correlation) + Math.Log(weight * _rule.GetWeight(i) * (to - from)), isAbove));
+                var sine = Math.Sin(from + (to - from) * _rule.At(i));
+                parts.Add((counts.At(sine * sine, correlation) + Math.Log(weight * _rule.Weight(i) * (to - from)), isAbove));
             }
         }
     }

@@ -84,12 +84,6 @@ public sealed record MissionsNeeded(
             }
             while (!enough(high));
         }
-        while (high - low > Math.Max(1, high / 50))
-        {
-            var middle = (low + high) / 2;
-            if (enough(middle)) high = middle;
-            else low = middle;
-        }
-        return Math.Max(2, high);
+        return Math.Max(2, Roots.First(n => !enough(n), low, high, to => Math.Max(1, to / 50)));
     }
 }

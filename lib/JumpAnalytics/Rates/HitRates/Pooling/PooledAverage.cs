@@ -1,7 +1,5 @@
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
-using MathNet.Numerics.RootFinding;
-
 namespace JumpAnalytics;
 
 /// <summary>
@@ -81,7 +79,8 @@ internal sealed class PooledAverage
         var z = Normal.InvCDF(0, 1, share);
         var ends = mixture.Select(m => m.LogOdds.Mean + z * Math.Sqrt(m.LogOdds.Variance)).ToArray();
         var (low, high) = (ends.Min(), ends.Max()); // the quantile of a mixture lies between those of its parts
-        var logOdds = high - low < 1e-9 ? low : Brent.FindRoot(Excess, low - 1e-6, high + 1e-6, 1e-10, 200);
+        var logOdds = high - low < 1e-9 ? low : Roots.Of(Excess, low - 1e-6, high + 1e-6, 1e-10)
+            ?? throw new InvalidOperationException($"No log-odds between {low} and {high} hold a share of {share} below.");
         return Kernels.Logistic(logOdds);
 
         double Excess(double x) => mixture.Sum(m => m.Weight * NormalInterval.Below((x - m.LogOdds.Mean) / Math.Sqrt(m.LogOdds.Variance))) - share;

@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace JumpAnalytics.Tests;
 
-/// <summary>How often every interval of a hit rate covers the truth, over a grid of seasons; the figures of tests/EVIDENCE.md come from here.</summary>
+/// <summary>How often every interval of a landing rate covers the truth, over a grid of seasons: the figures of tests/EVIDENCE.md.</summary>
 public sealed class IntervalCoverageGrid(ITestOutputHelper output)
 {
     private const int Seasons = 2000;

@@ -1,13 +1,30 @@
+using MathNet.Numerics.Integration;
+
 namespace JumpAnalytics.Statistics;
 
-/// <summary>A Gauss-Legendre rule of any number of nodes with nodes to the last digit: that of the numerical library is good to 1e-10 only for most numbers.</summary>
-internal sealed class LegendreRule
+/// <summary>
+/// A Gauss-Legendre rule of any number of nodes, nodes to the last digit: from the numerical library's table where it has one, which is
+/// exact; for most other numbers of nodes the library's own are good to 1e-10 only.
+/// </summary>
+internal sealed class Quadrature
 {
+    private const int Tabulated = 20;
+
     private readonly double[] _at;
     private readonly double[] _weights;
 
-    public LegendreRule(double low, double high, int count)
+    /// <summary>The rule.</summary>
+    /// <param name="low">Lower end.</param>
+    /// <param name="high">Upper end.</param>
+    /// <param name="count">Number of nodes.</param>
+    public Quadrature(double low, double high, int count)
     {
+        if (count <= Tabulated)
+        {
+            var table = new GaussLegendreRule(low, high, count);
+            (_at, _weights) = (table.Abscissas, table.Weights);
+            return;
+        }
         (_at, _weights) = (new double[count], new double[count]);
         var (middle, half) = ((low + high) / 2, (high - low) / 2);
         for (var k = 0; k < (count + 1) / 2; k++)
@@ -34,4 +51,12 @@ internal sealed class LegendreRule
     public double At(int node) => _at[node];
 
     public double Weight(int node) => _weights[node];
+
+    /// <summary>The integral of a function.</summary>
+    public double Of(Func<double, double> function)
+    {
+        var sum = 0.0;
+        for (var k = 0; k < _at.Length; k++) sum += _weights[k] * function(_at[k]);
+        return sum;
+    }
 }

@@ -4,7 +4,7 @@ using System.Text;
 using System.Text.RegularExpressions;
 using JumpAnalytics.Notebooks.Tests.Figures;
 
-namespace JumpAnalytics.Notebooks.Tests.Kernel;
+namespace JumpAnalytics.Notebooks.Tests.Pages;
 
 public class PageAssetsTests
 {
