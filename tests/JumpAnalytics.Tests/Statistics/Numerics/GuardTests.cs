@@ -18,4 +18,27 @@ public sealed class GuardTests
             Assert.Throws<ArgumentOutOfRangeException>(act);
         Assert.Equal((0.5, 1.0, 0, 2), (Guard.Share(0.5), Guard.Probability(1), Guard.AtLeast(0, 0), Guard.Within(2, 0, 2)));
     }
+
+    [Fact]
+    public void A_hint_ends_the_message()
+    {
+        Says("x is 85; it must be above 0 and below 1, for instance 0.85.", () => Guard.Share(85, "x", "for instance 0.85"));
+        Says("x is -1.5; it must be a finite number above zero, metres.", () => Guard.Positive(-1.5, "x", "metres"));
+        Says("x is -1; it must be a finite number of zero or more, or null.", () => Guard.NotNegative(-1, "x", "or null"));
+        Says("x is 9; it must be 10 or more, for instance 20.", () => Guard.AtLeast(9, 10, "x", "for instance 20"));
+        Says("x is 17; it must be from 1 to 16, jumpers.", () => Guard.Within(17, 1, 16, "x", "jumpers"));
+        Says("x is NaN; it must be a finite number, radians.", () => Guard.Finite(double.NaN, "x", "radians"));
+    }
+
+    [Fact]
+    public void Neither_end_lies_between()
+    {
+        Assert.Equal(2, Guard.Between(2, 1, 3));
+        Says("x is 1; it must be above 1 and below 3.", () => Guard.Between(1, 1, 3, "x"));
+        Says("x is 3; it must be above 1 and below 3.", () => Guard.Between(3, 1, 3, "x"));
+        Says("x is NaN; it must be above 1 and below 3.", () => Guard.Between(double.NaN, 1, 3, "x"));
+    }
+
+    private static void Says(string message, Func<object> check) =>
+        Assert.StartsWith(message, Assert.Throws<ArgumentOutOfRangeException>("x", check).Message, StringComparison.Ordinal);
 }
