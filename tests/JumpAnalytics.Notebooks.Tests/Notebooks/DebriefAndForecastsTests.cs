@@ -9,10 +9,12 @@ namespace JumpAnalytics.Notebooks.Tests.Notebooks;
 public class DebriefAndForecastsTests(DebriefAndForecasts runs) : IClassFixture<DebriefAndForecasts>
 {
     private static readonly string[] _debriefTables =
-        ["against-history", "as-planned", "debrief-settings", "descent-tracks", "miss-budget", "reach", "reach-by-height", "review-questions", "wind-found"];
+        ["against-history", "as-planned", "debrief-settings", "descent-tracks", "miss-budget", "reach", "reach-by-height",
+            "review-questions", "streamer-drifts", "streamer-winds", "wind-found"];
 
     private static readonly string[] _forecastTables =
-        ["error-sources", "forecast-check", "forecast-review-settings", "source-improvements", "three-rates-tracked", "track-inventory", "track-oddities"];
+        ["error-sources", "forecast-check", "forecast-review-settings", "source-improvements", "streamer-vectors",
+            "three-rates-tracked", "track-inventory", "track-oddities"];
 
     private IEnumerable<ReportRun> All => [runs.Debrief, runs.Bare, runs.Forecasts];
 

@@ -21,14 +21,29 @@ public static class DropWind
         Guard.Positive(surfaceHeight, hint: "metres above ground");
         if (drop.ExitHeight is not { } exit || !(exit > 0)) return Fit<WindProfile>.Refused("the exit height was not recorded, so that it is not known what stretch the drift wind is the mean of");
         if ((drop.WindFrom ?? (-drop.ForecastDrift).Direction) is not { } from) return Fit<WindProfile>.Refused("neither the drift wind's direction was recorded nor does the forecast drift have one");
-        var (law, why) = drop.SurfaceWindSpeed is not { } surface ? (shape, "no wind near the ground was recorded")
-            : Exponent(drop.WindSpeed, surface, exit, surfaceHeight) is { } exponent ? (new WindFill(WindLaw.Power, exponent), $"it meets the wind near the ground, {Rounding.Fixed(surface, 1)} m/s, taken to stand at {Rounding.Fixed(surfaceHeight, 1)} m and to blow the same way")
-            : (shape, $"no power law with an exponent from 0 to 1 meets the wind near the ground, {Rounding.Fixed(surface, 1)} m/s, too, and it was left out");
+        var (law, meets) = ShapeOf(drop, exit, shape, surfaceHeight);
+        var surface = $"the wind near the ground, {Rounding.Fixed(drop.SurfaceWindSpeed ?? 0, 1)} m/s";
+        var why = meets switch
+        {
+            null => "no wind near the ground was recorded",
+            true => $"it meets {surface}, taken to stand at {Rounding.Fixed(surfaceHeight, 1)} m and to blow the same way",
+            false => $"no power law with an exponent from 0 to 1 meets {surface}, too, and it was left out",
+        };
         return Fit<WindProfile>.Made(WindProfile.WithMean(WindVector.FromDirection(drop.WindSpeed, from), exit, law).Saying(
             $"Known: a drift wind of {Rounding.Fixed(drop.WindSpeed, 1)} m/s, taken for the mean from the ground to the exit at {Rounding.Fixed(exit, 0)} m"
             + (drop.WindFrom is null ? "; its direction was not recorded and is that of the forecast drift" : "")
             + $". Filled in: its change with height by {law.Words}, because {why}; no turn with height. The record tells no error of the wind."));
     }
+
+    /// <summary>
+    /// The law by which the wind of a drop changes with height, and whether it meets the wind recorded near the ground: false where none
+    /// does, null where none was recorded, and then it is the law given.
+    /// </summary>
+    internal static (WindFill Shape, bool? MeetsSurface) ShapeOf(
+        Drop drop, double exit, WindFill shape, double surfaceHeight = StandardHeight) =>
+        drop.SurfaceWindSpeed is not { } surface ? (shape, null)
+        : Exponent(drop.WindSpeed, surface, exit, surfaceHeight) is { } exponent ? (new WindFill(WindLaw.Power, exponent), true)
+        : (shape, false);
 
     /// <summary>The exponent from 0 to 1 with a mean from the ground to a height and a value at another; null when there is none.</summary>
     private static double? Exponent(double mean, double value, double height, double at)

@@ -1,21 +1,24 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// The drift of a canopy as sets of streamers tell it, and what the plain forecast, the streamers' own vector, would have missed. Streamers fall at a rate of their own, often from a lower
-/// height than the exit, and are not thrown; the four parts say how much each comes to, and add up to what is missing.
+/// The drift of a canopy as streamers tell it, and what the plain forecast, the streamers' own vector, would have missed. Streamers fall
+/// at a rate of their own, often from a lower height than the exit, and are not thrown; the four parts say how much each comes to, and
+/// add up to what is missing.
 /// </summary>
-/// <remarks>The rule of thumb scales by height and rate: drift ∝ height / rate in one wind for all heights (common practice, no source). Here the time aloft stands for the height, since the air thins.</remarks>
+/// <remarks>
+/// The rule of thumb scales by height and rate: drift ∝ height / rate in one wind for all heights (common practice, no source). Here the time
+/// aloft is taken for the height, since the air thins.
+/// </remarks>
 [TypeFormatterSource]
 public sealed record StreamerForecast
 {
-    /// <summary>The plain forecast: what the highest sets drifted, their mean, metres.</summary>
+    /// <summary>The plain forecast: what the streamers drifted, metres.</summary>
     public required LocalVector Raw { get; init; }
 
-    /// <summary>The rule of thumb: the plain forecast × height of the exit over that of the release × streamers' rate over the canopy's, metres.</summary>
+    /// <summary>
+    /// The rule of thumb: the plain forecast × height of the exit over that of the release × streamers' rate over the canopy's, metres.
+    /// </summary>
     public required LocalVector Scaled { get; init; }
-
-    /// <summary>The wind by height that the sets tell, with the account of what was filled in.</summary>
-    public required WindProfile Wind { get; init; }
 
     /// <summary>The canopy's drift through that wind, with the throw.</summary>
     public required DriftPath Canopy { get; init; }
@@ -26,7 +29,9 @@ public sealed record StreamerForecast
     /// <summary>What the time aloft from another height adds, had the wind the same mean up to there, metres.</summary>
     public required LocalVector ByHeight { get; init; }
 
-    /// <summary>What another mean wind up to the exit adds, metres; it rests on the law above the highest level when the exit is above the release.</summary>
+    /// <summary>
+    /// What another mean wind up to the exit adds, metres; it rests on the law above the release when the exit is above it.
+    /// </summary>
     public required LocalVector ByWindChange { get; init; }
 
     /// <summary>What the throw adds, metres.</summary>
@@ -36,27 +41,30 @@ public sealed record StreamerForecast
     public LocalVector Missing => Canopy.Drift - Raw;
 
     /// <summary>Makes a forecast.</summary>
-    /// <param name="sets">One or more sets.</param>
-    /// <param name="shape">The law by which the wind changes where no set tells it.</param>
+    /// <param name="streamers">The streamers.</param>
+    /// <param name="shape">The law by which the wind changes with height.</param>
     /// <param name="canopy">How fast the canopy comes down.</param>
     /// <param name="exitHeight">Metres above the landing ground, above zero.</param>
     /// <param name="groundElevation">Metres above sea level of the landing ground; 0 unless said otherwise.</param>
     /// <param name="exitThrow">The throw along the run; none when left out.</param>
-    /// <exception cref="ArgumentException">Sets that tell no wind (see <see cref="StreamerSet.Profile"/>), or an exit height that is not above zero.</exception>
-    public static StreamerForecast Of(IReadOnlyList<StreamerSet> sets, WindFill shape, CanopyDescent canopy, double exitHeight, double groundElevation = 0, ExitThrow? exitThrow = null)
+    /// <exception cref="ArgumentException">
+    /// Streamers that tell no wind (see <see cref="StreamerSet.Profile"/>), or an exit height that is not above zero.
+    /// </exception>
+    public static StreamerForecast Of(
+        StreamerSet streamers, WindFill shape, CanopyDescent canopy, double exitHeight, double groundElevation = 0,
+        ExitThrow? exitThrow = null)
     {
-        var wind = StreamerSet.Profile(sets, shape, groundElevation);
-        var release = sets.Max(s => s.ReleaseHeight);
-        var highest = sets.Where(s => s.ReleaseHeight == release).ToList();
-        LocalVector Mean(Func<StreamerSet, LocalVector> of) => 1.0 / highest.Count * highest.Select(of).Aggregate((a, b) => a + b);
+        var wind = streamers.Profile(shape, groundElevation);
         // the density is the same for both, so that the ratio of the rates is that at any height
-        var (raw, atRate) = (Mean(s => s.Drift), Mean(s => s.Descent.RateAt(0) / canopy.RateAt(0) * s.Drift));
-        var (still, path) = (DriftModel.Drift(wind, canopy, exitHeight, groundElevation), DriftModel.Drift(wind, canopy, exitHeight, groundElevation, exitThrow));
-        var forLonger = still.Seconds / canopy.Seconds(0, release, groundElevation) * atRate;
+        var atRate = streamers.Descent.RateAt(0) / canopy.RateAt(0) * streamers.Drift;
+        var still = DriftModel.Drift(wind, canopy, exitHeight, groundElevation);
+        var path = DriftModel.Drift(wind, canopy, exitHeight, groundElevation, exitThrow);
+        var forLonger = still.Seconds / canopy.Seconds(0, streamers.ReleaseHeight, groundElevation) * atRate;
         return new StreamerForecast
         {
-            Raw = raw, Scaled = exitHeight / release * atRate, Wind = wind, Canopy = path,
-            ByRate = atRate - raw, ByHeight = forLonger - atRate, ByWindChange = still.Drift - forLonger, ByThrow = path.Drift - still.Drift,
+            Raw = streamers.Drift, Scaled = exitHeight / streamers.ReleaseHeight * atRate, Canopy = path,
+            ByRate = atRate - streamers.Drift, ByHeight = forLonger - atRate, ByWindChange = still.Drift - forLonger,
+            ByThrow = path.Drift - still.Drift,
         };
     }
 }

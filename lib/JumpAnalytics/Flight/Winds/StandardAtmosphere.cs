@@ -9,6 +9,9 @@ public static class StandardAtmosphere
 {
     private const double SeaLevelTemperature = 288.15, Lapse = 0.0065, Gravity = 9.80665, GasConstant = 287.05287, Tropopause = 11000;
 
+    /// <summary>Whether it reaches to an altitude.</summary>
+    internal static bool Holds(double altitude) => altitude is >= -1000 and <= Tropopause;
+
     /// <summary>Temperature, kelvin.</summary>
     /// <param name="altitude">Metres above sea level, −1,000 to 11,000.</param>
     /// <exception cref="ArgumentOutOfRangeException">The altitude is outside that range.</exception>

@@ -1,5 +1,3 @@
-using MathNet.Numerics.LinearAlgebra;
-
 namespace JumpAnalytics;
 
 /// <summary>
@@ -9,9 +7,6 @@ namespace JumpAnalytics;
 public sealed class WindProfile
 {
     private readonly IReadOnlyList<WindLevel> _levels;
-
-    /// <summary>Independent errors and how much of each every level takes on; null when the levels' errors are independent themselves.</summary>
-    private IReadOnlyList<(PlaneCovariance Error, double[] Loads)>? _shared;
 
     private WindProfile(IReadOnlyList<WindLevel> levels, WindFill below, WindFill above, string account) => (_levels, Below, Above, Account) = (levels, below, above, account);
 
@@ -75,33 +70,8 @@ public sealed class WindProfile
             $"Known: the mean wind over the lowest {Rounding.Fixed(top, 0)} m. Filled in: its change with height by {shape.Words}, scaled to that mean; the same above.");
     }
 
-    /// <summary>
-    /// A profile with given weighted means over several stretches that all begin at the ground: one level in the middle of each layer between their tops, with the winds that make
-    /// every mean come out. The errors of the means are independent of one another; those of the levels are not, and <see cref="IntegralError"/> knows it.
-    /// </summary>
-    /// <param name="means">Top of each stretch in rising order, its mean and the covariance of its error.</param>
-    /// <param name="shape">The law below the lowest level and above the highest.</param>
-    /// <param name="weight">How much each height counts.</param>
-    internal static WindProfile WithMeans(
-        IReadOnlyList<(double Top, WindVector Mean, PlaneCovariance Error)> means, WindFill shape, Func<double, double> weight)
-    {
-        var knots = means.Select((m, i) => new WindLevel(((i == 0 ? 0 : means[i - 1].Top) + m.Top) / 2, default)).ToList();
-        var plain = Through(knots, shape, shape);
-        // each mean is a weighted sum of the levels; layer by layer more than half of it is its own level's, so that the sums can be undone
-        var sums = Matrix<double>.Build.DenseOfRows(means.Select(m => plain.Shares(0, m.Top, weight).Select(s => s.Share / Pieces.Over(0, m.Top, weight))));
-        var loads = sums.Inverse();
-        var levels = knots.Select((k, i) => new WindLevel(k.Height, means.Select((m, j) => loads[i, j] * m.Mean).Aggregate((a, b) => a + b),
-            means.Select((m, j) => loads[i, j] * loads[i, j] * m.Error).Aggregate((a, b) => a + b))).ToList();
-        return new WindProfile(levels, shape, shape,
-            $"Known: the mean winds from the ground to {string.Join(", ", means.Take(means.Count - 1).Select(m => Rounding.Fixed(m.Top, 0)))} and {Rounding.Fixed(means[^1].Top, 0)} m. "
-                + $"Filled in: linear between the middles of the layers, below and above {shape.Words}, all set so that these means come out.")
-        {
-            _shared = [.. means.Select((m, j) => (m.Error, Loads: loads.Column(j).ToArray()))],
-        };
-    }
-
     /// <summary>The same profile with an account that knows more of where it comes from.</summary>
-    internal WindProfile Saying(string account) => new(_levels, Below, Above, account) { _shared = _shared };
+    internal WindProfile Saying(string account) => new(_levels, Below, Above, account);
 
     /// <summary>The wind at a height.</summary>
     /// <param name="height">Metres above the landing ground, zero or more.</param>
@@ -130,20 +100,11 @@ public sealed class WindProfile
         return sum;
     }
 
-    /// <summary>Covariance of that integral, the levels' errors being independent of one another unless they come from the same measurements; null where one is not known.</summary>
+    /// <summary>Covariance of that integral, the levels' errors being independent of one another; null where one is not known.</summary>
     internal PlaneCovariance? IntegralError(double bottom, double top, Func<double, double> weight)
     {
-        var (sum, shares) = (PlaneCovariance.None, Shares(bottom, top, weight).ToList());
-        if (_shared is not null)
-        {
-            foreach (var (error, loads) in _shared)
-            {
-                var load = shares.Select((s, i) => s.Share * loads[i]).Sum();
-                sum += load * load * error;
-            }
-            return sum;
-        }
-        foreach (var (level, share) in shares)
+        var sum = PlaneCovariance.None;
+        foreach (var (level, share) in Shares(bottom, top, weight))
         {
             if (share == 0) continue;
             if (level.Error is not { } error) return null;

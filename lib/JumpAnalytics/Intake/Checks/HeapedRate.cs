@@ -7,7 +7,9 @@ internal sealed record RoundedLanding(Landing Landing, double Low, double High)
 {
     private double Radius => Landing.Drop.TargetRadius;
 
-    /// <summary>Share of the rounding interval inside the target radius; an interval that ends on the radius lies inside whole or not at all.</summary>
+    /// <summary>
+    /// Share of the rounding interval inside the target radius; an interval that ends on the radius lies inside whole or not at all.
+    /// </summary>
     public double Inside =>
         Landing.IsWithin(High, Radius) ? 1
         : Landing.IsWithin(Radius, Low) ? 0

@@ -88,7 +88,11 @@ public sealed class BudgetSheet : ShownResult
     /// <summary>A measured value with the interval of a normal error.</summary>
     internal static Estimate Around(MeasureUnit unit, double value, double sd, AccuracyOptions options)
     {
-        var half = sd * MathNet.Numerics.Distributions.Normal.InvCDF(0, 1, (1 + options.Confidence) / 2);
+        var half = HalfWidth(sd, options);
         return Estimate.Of(unit.FromSi(value), new Interval(unit.FromSi(value - half), unit.FromSi(value + half)));
     }
+
+    /// <summary>Half of such an interval.</summary>
+    internal static double HalfWidth(double sd, AccuracyOptions options) =>
+        sd * MathNet.Numerics.Distributions.Normal.InvCDF(0, 1, (1 + options.Confidence) / 2);
 }

@@ -13,6 +13,9 @@ public sealed record DebriefedPass
     /// <summary>The jumpers, in order of exit; those without an order last.</summary>
     public required IReadOnlyList<DebriefedJumper> Jumpers { get; init; }
 
+    /// <summary>What its streamers tell, or what is missing.</summary>
+    public required Fit<PassStreamers> Streamers { get; init; }
+
     /// <summary>The pass in words: <c>pass 2</c>.</summary>
     public string Name => $"pass {Number}";
 
@@ -28,6 +31,16 @@ public sealed record DebriefedPass
     /// <summary>Mean forecast error over the jumpers whose track parted it, metres; null when there is none.</summary>
     public LocalVector? ForecastError => Mean(Jumpers.Select(j => j.Budget.Value?.ForecastError.Vector));
 
+    /// <summary>Covariance of the error of <see cref="ForecastError"/> by the tracks, m²; null when there is none.</summary>
+    public PlaneCovariance? TrackError
+    {
+        get
+        {
+            var errors = Jumpers.Where(j => j.IsParted).Select(j => j.Flight.Value!.SteeringError).ToList();
+            return errors.Count == 0 ? null : 1.0 / (errors.Count * errors.Count) * errors.Aggregate((a, b) => a + b);
+        }
+    }
+
     /// <summary>Number of jumpers behind <see cref="ForecastError"/>.</summary>
     public int Parted => Jumpers.Count(j => j.IsParted);
 
@@ -36,7 +49,8 @@ public sealed record DebriefedPass
         var byDrop = landings.ToLookup(l => l.Drop.Id);
         return [.. drops.OrderBy(d => d.Time).ThenBy(d => d.Id, StringComparer.Ordinal).Select((d, i) => new DebriefedPass
         {
-            Drop = d, Number = i + 1, Jumpers = [.. byDrop[d.Id].OrderBy(l => l.ExitOrder ?? int.MaxValue).Select(l => DebriefedJumper.Of(l, descents))],
+            Drop = d, Number = i + 1, Streamers = PassStreamers.Of(d),
+            Jumpers = [.. byDrop[d.Id].OrderBy(l => l.ExitOrder ?? int.MaxValue).Select(l => DebriefedJumper.Of(l, descents))],
         })];
     }
 

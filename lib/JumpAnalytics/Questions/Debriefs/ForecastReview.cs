@@ -10,6 +10,7 @@ public sealed class ForecastReview : ShownResult
     private readonly Lazy<ErrorDecomposition> _sources;
     private readonly Lazy<ForecastCheck> _check;
     private readonly Lazy<ThreeRates> _rates;
+    private readonly Lazy<StreamerReview> _streamers;
 
     private ForecastReview(JumpLog log, IReadOnlyList<string> seasons, AccuracyOptions options, ForecastErrorSources labelled)
     {
@@ -19,6 +20,7 @@ public sealed class ForecastReview : ShownResult
         _sources = new(() => ErrorDecomposition.Of(Landings, options));
         _check = new(() => ForecastCheck.Of(Landings, options, labelled,
             [.. Landings.Where(l => l.Miss is not null).Select(l => (Landing: l, Error: Descents.BudgetOf(l).ForecastError.Vector)).Where(e => e.Error is not null).Select(e => (e.Landing, e.Error!.Value, Descents.SteeringOf(e.Landing)!.Value.Error))]));
+        _streamers = new(() => StreamerReview.Of(Landings, options));
         _rates = new(() => ThreeRates.Of([.. Tracked], options, Descents.SteeringOf));
     }
 
@@ -49,6 +51,9 @@ public sealed class ForecastReview : ShownResult
     /// <summary>Predicted and observed misses.</summary>
     public ForecastCheck Check => _check.Value;
 
+    /// <summary>What the streamers' own vector would have missed.</summary>
+    public StreamerReview Streamers => _streamers.Value;
+
     /// <summary>The three rates of the passes with a track.</summary>
     public ThreeRates TrackedRates => _rates.Value;
 
@@ -59,7 +64,8 @@ public sealed class ForecastReview : ShownResult
     public Brief Brief => new(Sources.Reading,
     [
         .. Log.Notice is { } notice ? [notice] : Array.Empty<string>(),
-        Check.Reading, Tracks.Reading, .. Tracked.Any() ? [$"Of the passes with a track. {TrackedRates.Reading}"] : Array.Empty<string>(),
+        Check.Reading, Streamers.Reading, Tracks.Reading,
+        .. Tracked.Any() ? [$"Of the passes with a track. {TrackedRates.Reading}"] : Array.Empty<string>(),
     ]);
 
     /// <inheritdoc/>

@@ -48,7 +48,7 @@ public sealed class MissionDebrief : ShownResult
     public override IReadOnlyList<string> Points => [.. Brief.Points, Cautions.InShort];
 
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables => [.. Budgets.Tables.Take(1), .. Plan.Tables];
+    public override IReadOnlyList<TableView> Tables => [.. Budgets.Tables.Take(1), .. Plan.Tables.Take(1)];
 
     /// <summary>The parts of each miss.</summary>
     public BudgetSheet Budgets => BudgetSheet.Of(Passes, Options);

@@ -1,9 +1,12 @@
 namespace JumpAnalytics;
 
-/// <summary>What went as planned and what did not, pass by pass.</summary>
-public sealed class PlanAndOutcome : ShownResult
+/// <summary>What went as planned and what did not, pass by pass; and where canopies should have drifted by the streamers.</summary>
+public sealed partial class PlanAndOutcome : ShownResult
 {
-    private PlanAndOutcome(IReadOnlyList<PlanRow> rows) => Rows = rows;
+    private readonly AccuracyOptions _options;
+
+    private PlanAndOutcome(IReadOnlyList<PlanRow> rows, IReadOnlyList<StreamerDrift> streamers, AccuracyOptions options) =>
+        (Rows, Streamers, _options) = (rows, streamers, options);
 
     /// <summary>One thing that was planned.</summary>
     /// <param name="Pass">The pass.</param>
@@ -20,7 +23,8 @@ public sealed class PlanAndOutcome : ShownResult
     public IReadOnlyList<PlanRow> Rows { get; }
 
     internal static PlanAndOutcome Of(IReadOnlyList<DebriefedPass> passes, HistoryComparison history, AccuracyOptions options) =>
-        new([.. passes.SelectMany(p => new[] { ExitRow(p, history, options), ForecastRow(p, history, options), LandingRow(p, options) })]);
+        new([.. passes.SelectMany(p => new[] { ExitRow(p, history, options), ForecastRow(p, history, options), LandingRow(p, options) })],
+            [.. passes.SelectMany(p => DriftsOf(p, options))], options);
 
     private static PlanRow ExitRow(DebriefedPass pass, HistoryComparison history, AccuracyOptions options)
     {
@@ -77,8 +81,16 @@ public sealed class PlanAndOutcome : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("as-planned", "Planned and happened", [Columns.PassNumber, Columns.Compared, Columns.Planned, Columns.Happened, Columns.WentAsPlanned],
-            [.. Rows.Select(r => new object?[] { r.Pass.Name, r.What, r.Planned, r.Happened, r.AsPlanned switch { true => "yes", false => "no", _ => "not known" } })],
-            "Landings went as planned when all are inside the target radius; exit and drift when they are off by no more than nine in ten before."),
+        new TableOf<PlanRow>("as-planned", "Planned and happened", Rows,
+            "Landings went as planned when all are inside the target radius; "
+                + "exit and drift when they are off by no more than nine in ten before.")
+        {
+            { Columns.PassNumber, r => r.Pass.Name },
+            { Columns.Compared, r => r.What },
+            { Columns.Planned, r => r.Planned },
+            { Columns.Happened, r => r.Happened },
+            { Columns.WentAsPlanned, r => r.AsPlanned switch { true => "yes", false => "no", _ => "not known" } },
+        },
+        StreamerTable,
     ];
 }

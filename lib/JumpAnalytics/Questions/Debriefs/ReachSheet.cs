@@ -110,7 +110,8 @@ public sealed class ReachSheet : ShownResult
             var found = _winds.Passes.FirstOrDefault(p => p.Pass == pass);
             var flights = pass.Jumpers.Select(j => j.Flight.Value).OfType<FlownDescent>().ToList();
             var canopy = flights.Count > 0
-                ? new CanopyFlight("as found", flights.Average(f => f.ForwardSpeed.Value), flights.Average(f => f.DescentRate.Value), "tracks")
+                ? new CanopyFlight(
+                    "as found", flights.Average(f => f.ForwardSpeed.Value), flights.Average(f => f.DescentRate.Value), "descent tracks")
                 : _options.Canopies.FirstOrDefault(c => pass.Jumpers.Any(j => CanopyFlight.Of(j.Landing.Canopy, [c]) is not null));
             if (pass.Drop.ExitHeight is not { } exit || canopy is null) continue;
             var wind = found is { Levels.Count: > 0 } ? WindProfile.Through([.. found.Levels.Select(l => l.Level)]) : pass.Drop.WindFrom is { } from ? WindProfile.Uniform(WindVector.FromDirection(pass.Drop.WindSpeed, from)) : null;

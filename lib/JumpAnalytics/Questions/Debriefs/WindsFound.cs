@@ -1,16 +1,23 @@
 namespace JumpAnalytics;
 
-/// <summary>The wind that descent tracks found, by height, beside the one wind that the forecast used for the whole descent.</summary>
+/// <summary>
+/// The wind that descent tracks found, by height, beside the one wind that the forecast used for the whole descent; and the wind that the
+/// streamers imply.
+/// </summary>
 /// <remarks>
 /// At each height the winds of the jumpers' tracks are averaged with weights by their errors. Where their scatter is larger than their errors say, the error grows
 /// by it (Birge ratio, Birge 1932, from memory): the jumpers flew through other gusts at other moments. With one track it is that of the track.
 /// </remarks>
-public sealed class WindsFound : ShownResult
+public sealed partial class WindsFound : ShownResult
 {
     /// <summary>Metres between two heights of the table.</summary>
     private const double Step = 50;
 
-    private WindsFound(IReadOnlyList<PassWind> passes, AccuracyOptions options) => (Passes, Options) = (passes, options);
+    private WindsFound(IReadOnlyList<DebriefedPass> all, IReadOnlyList<PassWind> passes, AccuracyOptions options)
+    {
+        (Passes, Options) = (passes, options);
+        Streamers = [.. all.Select(p => new StreamerWind(p, p.Streamers, passes.FirstOrDefault(w => w.Pass == p)))];
+    }
 
     /// <summary>The wind of one pass.</summary>
     /// <param name="Pass">The pass.</param>
@@ -26,7 +33,7 @@ public sealed class WindsFound : ShownResult
     public AccuracyOptions Options { get; }
 
     internal static WindsFound Of(IReadOnlyList<DebriefedPass> passes, AccuracyOptions options) =>
-        new([.. passes.Where(p => p.Jumpers.Any(j => j.Flight.Value?.Profile.Count > 0)).Select(Of)], options);
+        new(passes, [.. passes.Where(p => p.Jumpers.Any(j => j.Flight.Value?.Profile.Count > 0)).Select(Of)], options);
 
     private static PassWind Of(DebriefedPass pass)
     {
@@ -70,39 +77,55 @@ public sealed class WindsFound : ShownResult
             + $"found {DebriefWords.Wind(p.Mean!.Value.Speed, p.Mean.Value.From, Options)} in the mean over height ({Rounding.Count(p.Pass.Jumpers.Count(j => j.Flight.Success), "track")})."));
 
     /// <inheritdoc/>
-    public override IReadOnlyList<string> Points =>
-        [.. Passes.Where(p => p.Mean is not null).Select(p => $"{Rounding.Capital(p.Pass.Name)}: the forecast took one wind for the whole descent; the tracks found {DebriefWords.Wind(p.Levels[0].Level.Wind.Speed, p.Levels[0].Level.Wind.From, Options)} at the lowest height told "
-            + $"and {DebriefWords.Wind(p.Levels[^1].Level.Wind.Speed, p.Levels[^1].Level.Wind.From, Options)} at the highest.")];
+    public override IReadOnlyList<string> Points => [.. Passes.Where(p => p.Mean is not null).Select(Change), .. StreamerPoints];
+
+    private string Change(PassWind p)
+    {
+        string Words(WindLevel level) => DebriefWords.Wind(level.Wind.Speed, level.Wind.From, Options);
+        return $"{Rounding.Capital(p.Pass.Name)}: the forecast took one wind for the whole descent; "
+            + $"the tracks found {Words(p.Levels[0].Level)} at the lowest height told and {Words(p.Levels[^1].Level)} at the highest.";
+    }
 
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables
+    public override IReadOnlyList<TableView> Tables => [.. Passes.Count == 0 ? [] : new[] { ByHeight }, StreamerTable];
+
+    private TableColumn WindRecorded =>
+        Columns.Measure("wind_forecast", "forecast's wind", Options.Units.Speed, "Speed of the one wind that the forecast used.");
+
+    private TableView ByHeight
     {
         get
         {
             var (speed, distance) = (Options.Units.Speed, Options.Units.Distance);
-            return Passes.Count == 0 ? [] :
-            [
-                new("wind-found", "Wind found by height",
-                    [
-                        Columns.PassNumber, Columns.Measure("height", "height above ground", distance, "Height above the landing ground."), Columns.TracksBehind,
-                        Columns.SpeedRange("wind_found", "wind found", speed, "Speed of the wind, with the interval along its own direction."), Columns.WindFromFound,
-                        Columns.Measure("wind_forecast", "forecast's wind", speed, "Speed of the one wind that the forecast used."), Columns.WindFromForecast,
-                    ],
-                    [.. Passes.SelectMany(p => p.Levels.Select(l => new object?[]
-                    {
-                        p.Pass.Name, distance.FromSi(l.Level.Height), l.Tracks, Speed(l.Level), l.Level.Wind.From is { } from ? Math.Round(from.Degrees) % 360 : null,
-                        speed.FromSi(p.Pass.Drop.WindSpeed), p.Pass.Drop.WindFrom is { } forecast ? Math.Round(forecast.Degrees) % 360 : null,
-                    }))],
-                    $"Intervals at {Rounding.Percent(Options.Confidence)}. Winds of several tracks are averaged by their errors; the error grows where they scatter more than it says."),
-            ];
+            return new TableOf<(DebriefedPass Pass, WindLevel Level, int Tracks)>("wind-found", "Wind found by height",
+                Passes.SelectMany(p => p.Levels.Select(l => (p.Pass, l.Level, l.Tracks))),
+                $"Intervals at {Rounding.Percent(Options.Confidence)}. Winds of several tracks are averaged by their errors; "
+                    + "the error grows where they scatter more than it says.")
+            {
+                { Columns.PassNumber, r => r.Pass.Name },
+                {
+                    Columns.Measure("height", "height above ground", distance, "Height above the landing ground."),
+                    r => distance.FromSi(r.Level.Height)
+                },
+                { Columns.TracksBehind, r => r.Tracks },
+                {
+                    Columns.SpeedRange("wind_found", "wind found", speed, "Speed of the wind, with the interval along its own direction."),
+                    r => Speed(r.Level.Wind, r.Level.Error)
+                },
+                { Columns.WindFromFound, r => r.Level.Wind.From is { } from ? WholeDegrees(from) : null },
+                { WindRecorded, r => speed.FromSi(r.Pass.Drop.WindSpeed) },
+                { Columns.WindFromForecast, r => r.Pass.Drop.WindFrom is { } forecast ? WholeDegrees(forecast) : null },
+            };
         }
     }
 
-    private Estimate Speed(WindLevel level)
+    private static double WholeDegrees(Bearing bearing) => Math.Round(bearing.Degrees) % 360;
+
+    private Estimate Speed(WindVector wind, PlaneCovariance? error)
     {
         var unit = Options.Units.Speed;
-        if (level.Error is not { } error || level.Wind.From is not { } from) return Estimate.WithoutRange(unit.FromSi(level.Wind.Speed), "error not known");
-        var around = BudgetSheet.Around(unit, level.Wind.Speed, error.SdAlong(from), Options);
+        if (error is null || wind.From is not { } from) return Estimate.WithoutRange(unit.FromSi(wind.Speed), "error not known");
+        var around = BudgetSheet.Around(unit, wind.Speed, error.SdAlong(from), Options);
         return Estimate.Of(around.Value, around.Range!.Value with { Low = Math.Max(0, around.Range.Value.Low) });
     }
 }

@@ -73,7 +73,7 @@ public sealed class ForecastCheck : ShownResult
             .. from e in forecastErrors ?? []
                let frame = e.Landing.Drop.Frame
                where frame is not null
-               select (OfForecasts, e.Landing, frame.ToDownwind(e.Error), frame.ToDownwind(e.Of)),
+               select (OfForecasts, e.Landing, frame.ToDownwind(e.Error), frame.ErrorDownwind(e.Of)),
         ];
         var cells = new List<CheckedCell>();
         foreach (var what in cases.GroupBy(c => c.What))
@@ -101,8 +101,10 @@ public sealed class ForecastCheck : ShownResult
         var predicted = simulated.SelectMany(s => s.Of.Distances.Select(d => (Distance: d, s.Weight))).OrderBy(d => d.Distance).ToList();
         int[] hits = [.. missions.Select(m => m.Count(c => Landing.IsWithin(c.Miss.Length, c.Landing.Drop.TargetRadius)))];
         var rate = ClusteredProportion.Of(hits, [.. missions.Select(m => m.Count())], options.Confidence).Rate;
-        List<double[]> transforms =
-            [.. missions.Select(m => m.Select(c => Transform(c.Miss, SourceVariances.Of(c.Setting, sources).Total + c.Measured)).ToArray())];
+        PlaneCovariance Predicted(ForecastSetting setting) => SourceVariances.Of(setting, sources).Total;
+        double[] Transforms(IEnumerable<(Landing, PlaneVector Miss, PlaneCovariance Measured, ForecastSetting Setting)> mission) =>
+            [.. mission.Select(c => Transform(c.Miss, Predicted(c.Setting) + c.Measured))];
+        List<double[]> transforms = [.. missions.Select(Transforms)];
         var (middle, tail) = (Against([.. transforms.Select(m => m.Sum(u => 0.5 - u))]), Against([.. transforms.Select(m => m.Sum(u => (u < 0.1 ? 1 : 0) - 0.1))]));
         var stronger = middle.P < tail.P ? middle : tail;
         return new CheckedCell(what, cell, missions.Count, told.Count, rate,

@@ -9,6 +9,9 @@ namespace JumpAnalytics;
 [TypeFormatterSource]
 public sealed record ForecastSetting(IReadOnlyList<DescentLayer> Layers, double Age, Bearing? Run, double GroundSpeed, double TargetRadius)
 {
+    /// <summary>Seconds: the age a forecast is taken to have where the record has none; 8 minutes.</summary>
+    internal const double UsualAge = 480;
+
     /// <summary>The drift that the layers add up to, metres.</summary>
     public LocalVector Drift => Layers.Select(l => l.Wind.Over(l.Seconds)).Aggregate(default(LocalVector), (a, b) => a + b);
 
@@ -23,6 +26,8 @@ public sealed record ForecastSetting(IReadOnlyList<DescentLayer> Layers, double 
         if (!(drop.WindSpeed > 0) || drop.ForecastDrift.Length == 0) return Fit<ForecastSetting>.Refused("a calm forecast tells no time aloft");
         var seconds = drop.ForecastDrift.Length / drop.WindSpeed;
         var wind = new WindVector(drop.ForecastDrift.East / seconds, drop.ForecastDrift.North / seconds);
-        return Fit<ForecastSetting>.Made(new ForecastSetting([new DescentLayer(0, drop.ExitHeight ?? 450, seconds, wind)], drop.StreamerAge ?? 480, drop.RunHeading, drop.GroundSpeed ?? 45, drop.TargetRadius));
+        return Fit<ForecastSetting>.Made(new ForecastSetting(
+            [new DescentLayer(0, drop.ExitHeight ?? 450, seconds, wind)], drop.StreamerAge ?? UsualAge, drop.RunHeading,
+            drop.GroundSpeed ?? 45, drop.TargetRadius));
     }
 }

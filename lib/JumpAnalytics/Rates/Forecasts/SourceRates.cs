@@ -15,7 +15,7 @@ internal sealed class SourceRates
     }
 
     private static PlaneCovariance Covariance(SourceShape shape, Landing landing) =>
-        shape.Vectors(landing).Select(v => PlaneCovariance.OfMultiples(v.Downwind, v.Right)).Aggregate(PlaneCovariance.None, (a, b) => a + b);
+        shape.Vectors(landing).Aggregate(PlaneCovariance.None, (sum, v) => sum + PlaneCovariance.OfMultiples(v.Downwind, v.Right));
 
     /// <summary>Mean square that each source adds to a landing, m².</summary>
     public double[] Traces(double[] variances) => [.. variances.Select((v, k) => v * _passes.Sum(p => p.Weight * p.Shapes[k].Trace) / _landings)];

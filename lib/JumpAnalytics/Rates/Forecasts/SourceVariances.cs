@@ -18,15 +18,20 @@ public sealed record SourceVariances(PlaneCovariance Wind, PlaneCovariance Readi
     internal static SourceVariances Of(ForecastSetting setting, ForecastErrorSources sources)
     {
         var (drift, left) = (setting.Drift.Length, sources.SteeringLeaves * sources.SteeringLeaves);
-        var floor = sources.ReadingFloor * sources.ReadingFloor;
         var (along, across) = (Math.Pow(sources.ExitTiming * setting.GroundSpeed, 2), sources.ExitAcross * sources.ExitAcross);
         return new SourceVariances(
             left * PlaneCovariance.OfVariance(Blown(setting, sources)),
-            left * new PlaneCovariance(
-                floor + Math.Pow(sources.ReadingShare * drift, 2), floor + Math.Pow(sources.ReadingAngle * drift, 2), 0),
+            left * ReadingOf(drift, sources),
             left * Turned(setting, along, across),
             left * PlaneCovariance.OfMultiples(sources.DescentRate * drift, 0),
             PlaneCovariance.Round(sources.JumperOwn));
+    }
+
+    /// <summary>Covariance of the reading of streamers that drifted so far, along and across the drift, square metres.</summary>
+    internal static PlaneCovariance ReadingOf(double drift, ForecastErrorSources sources)
+    {
+        var floor = sources.ReadingFloor * sources.ReadingFloor;
+        return new(floor + Math.Pow(sources.ReadingShare * drift, 2), floor + Math.Pow(sources.ReadingAngle * drift, 2), 0);
     }
 
     /// <summary>

@@ -26,7 +26,14 @@ public sealed class DownwindFrame
 
     /// <summary>Turns the covariance of an east/north displacement into that of its downwind/right parts.</summary>
     /// <param name="c">Square metres; first axis east, second north.</param>
-    public PlaneCovariance ToDownwind(PlaneCovariance c) => new(
+    public PlaneCovariance ErrorDownwind(PlaneCovariance c) => Turned(c);
+
+    /// <summary>Turns the covariance of a downwind/right displacement into that of its east/north parts.</summary>
+    /// <param name="c">Square metres; first axis downwind, second right.</param>
+    public PlaneCovariance ErrorEastNorth(PlaneCovariance c) => Turned(c);
+
+    /// <summary>The axes change hands with the turn, so that there and back are the same.</summary>
+    private PlaneCovariance Turned(PlaneCovariance c) => new(
         _east * _east * c.VarianceAlong + _north * _north * c.VarianceAcross + 2 * _east * _north * c.Covariance,
         _north * _north * c.VarianceAlong + _east * _east * c.VarianceAcross - 2 * _east * _north * c.Covariance,
         _east * _north * (c.VarianceAlong - c.VarianceAcross) + (_north * _north - _east * _east) * c.Covariance);

@@ -16,7 +16,9 @@ public sealed class StreamerForecastTests
     {
         var shape = new WindFill(WindLaw.Power, exponent);
         var truth = WindProfile.Through([new(6.096, new WindVector(2, -3))], shape, shape);
-        var forecast = StreamerForecast.Of([new(457.2, _streamer, DriftModel.Drift(truth, _streamer, 457.2, elevation).Drift, 15)], shape, _canopy, 914.4, elevation);
+        var flown = DriftModel.Drift(truth, _streamer, 457.2, elevation).Drift;
+        var streamers = new StreamerSet(457.2, _streamer, flown, PlaneCovariance.Round(15));
+        var forecast = StreamerForecast.Of(streamers, shape, _canopy, 914.4, elevation);
         var drift = DriftModel.Drift(truth, _canopy, 914.4, elevation).Drift;
         Close.Relative(drift.East, forecast.Canopy.Drift.East, 1e-9);
         Close.Relative(drift.North, forecast.Canopy.Drift.North, 1e-9);
@@ -30,13 +32,13 @@ public sealed class StreamerForecastTests
     {
         var (wind, raw) = (new WindVector(3, 4), new LocalVector(240, 320));
         var seconds = _streamer.Seconds(0, 457.2, 0);
-        var forecast = StreamerForecast.Of([new(457.2, _streamer, wind.Over(seconds))], WindFill.Constant, _canopy, 914.4);
+        var forecast = StreamerForecast.Of(new(457.2, _streamer, wind.Over(seconds)), WindFill.Constant, _canopy, 914.4);
         Close.Absolute(wind.Over(seconds * 6 / 4.5 * 2), forecast.Scaled, 1e-9);
         Close.Absolute(wind.Over(_canopy.Seconds(0, 914.4, 0)), forecast.Canopy.Drift, 1e-9);
         Close.Absolute(default, forecast.ByWindChange, 1e-9);
         Assert.InRange(forecast.Scaled.Length / forecast.Canopy.Drift.Length, 1.010, 1.012);
-        // two sets from one height and a rate and height like the canopy's: their mean is the drift, and nothing is missing
-        var alike = StreamerForecast.Of([new(457.2, _canopy, 2 * raw), new(457.2, _canopy, default)], WindFill.Constant, _canopy, 457.2);
+        // from a height and at a rate like the canopy's nothing is missing
+        var alike = StreamerForecast.Of(new(457.2, _canopy, raw), WindFill.Constant, _canopy, 457.2);
         Close.Absolute(raw, alike.Canopy.Drift, 1e-9);
         Close.Absolute(default, alike.Missing, 1e-9);
     }
@@ -46,7 +48,8 @@ public sealed class StreamerForecastTests
     public void The_parts_of_what_is_missing_add_up_and_are_named_for_what_they_are()
     {
         var thrown = new ExitThrow(45, Bearing.FromDegrees(0), 1);
-        var forecast = StreamerForecast.Of([new(457.2, _streamer, new LocalVector(300, 0))], new WindFill(WindLaw.Power), _canopy, 914.4, exitThrow: thrown);
+        var forecast = StreamerForecast.Of(
+            new(457.2, _streamer, new LocalVector(300, 0)), new WindFill(WindLaw.Power), _canopy, 914.4, exitThrow: thrown);
         Close.Absolute(new LocalVector(100, 0), forecast.ByRate, 1e-9);
         Close.Absolute(new LocalVector(800, 0), forecast.Scaled, 1e-9);
         var longer = 400 * _canopy.Seconds(0, 914.4, 0) / _canopy.Seconds(0, 457.2, 0);
@@ -60,8 +63,8 @@ public sealed class StreamerForecastTests
     [Fact]
     public void What_makes_no_forecast_is_refused()
     {
-        Assert.Throws<ArgumentException>(() => StreamerForecast.Of([], WindFill.Constant, _canopy, 900));
-        Assert.Throws<ArgumentOutOfRangeException>(() => StreamerForecast.Of([new(400, _streamer, default)], WindFill.Constant, _canopy, 0));
+        Assert.Throws<ArgumentException>(() => StreamerForecast.Of(new(0, _streamer, default), WindFill.Constant, _canopy, 900));
+        Assert.Throws<ArgumentOutOfRangeException>(() => StreamerForecast.Of(new(400, _streamer, default), WindFill.Constant, _canopy, 0));
         Assert.Throws<ArgumentOutOfRangeException>(() => new ExitThrow(45, Bearing.FromDegrees(0), 0));
         Assert.Throws<ArgumentOutOfRangeException>(() => new ExitThrow(double.NaN, Bearing.FromDegrees(0), 1));
     }

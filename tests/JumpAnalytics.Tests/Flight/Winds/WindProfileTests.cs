@@ -55,66 +55,40 @@ public sealed class WindProfileTests
         }
     }
 
-    /// <summary>Two streamers sets from 150 and 450 m in a wind that is (2,0) below 150 m and (6,3) above: the upper layer's mean comes out by difference, whatever the rates of fall.</summary>
-    [Fact]
-    public void Sets_from_two_heights_tell_two_layers()
-    {
-        static StreamerSet Set(double height, double rate, LocalVector drift) => new(height, new CanopyDescent(rate), drift, 10);
-        double Seconds(double bottom, double top, double rate) => new CanopyDescent(rate).Seconds(bottom, top, 0);
-        var low = Set(150, 5, new WindVector(2, 0).Over(Seconds(0, 150, 5)));
-        var high = Set(450, 6, new WindVector(2, 0).Over(Seconds(0, 150, 6)) + new WindVector(6, 3).Over(Seconds(150, 450, 6)));
-        var profile = StreamerSet.Profile([high, low], WindFill.Constant);
-        Assert.Equal([75.0, 300.0], profile.Levels.Select(l => l.Height));
-        // means that count heights by the time spent there, as a fall does: what a canopy drifts in each layer over how long it takes
-        var layers = DriftModel.Drift(profile, new CanopyDescent(4), 450).Layers;
-        LocalVector Mean(Func<DescentLayer, bool> of) => 1 / layers.Where(of).Sum(l => l.Seconds) * layers.Where(of).Select(l => l.Wind.Over(l.Seconds)).Aggregate((a, b) => a + b);
-        Close.Absolute(new LocalVector(2, 0), Mean(l => l.Top <= 150), 1e-9);
-        Close.Absolute(new LocalVector(6, 3), Mean(l => l.Bottom >= 150), 1e-9);
-        Assert.StartsWith("Known: the mean winds from the ground to 150 and 450 m.", profile.Account, StringComparison.Ordinal);
-        Assert.Equal(2, StreamerSet.Profile([low, low with { Drift = default }], WindFill.Constant).At(10).East * 2, 9); // two sets at one height: their mean
-    }
-
     /// <summary>
-    /// What was measured comes out again: streamers that fall through the profile drift as their set did, whatever the wind and the shape, and from the highest release a canopy of the same
-    /// rate drifts with the error of that one set, since the lower sets' errors cancel. Sets are flown in three winds, one of which turns.
+    /// What was measured comes out again: streamers that fall through the profile drift as they did, with the error of their reading,
+    /// whatever the wind and the shape. They fall through three winds, one of which turns.
     /// </summary>
-    [Theory]
-    [InlineData(new[] { 457.0 })]
-    [InlineData(new[] { 150.0, 450 })]
-    [InlineData(new[] { 120.0, 300, 450, 900 })]
-    public void Streamers_through_their_own_profile_drift_as_they_did(double[] tops)
+    [Fact]
+    public void Streamers_through_their_own_profile_drift_as_they_did()
     {
         var rate = new CanopyDescent(5);
+        var power = new WindFill(WindLaw.Power, 0.25);
         var truths = new[]
         {
-            WindProfile.Uniform(new WindVector(3, -4)), WindProfile.Through([new(6, new WindVector(3, 0))], new WindFill(WindLaw.Power, 0.25), new WindFill(WindLaw.Power, 0.25)),
+            WindProfile.Uniform(new WindVector(3, -4)), WindProfile.Through([new(6, new WindVector(3, 0))], power, power),
             WindProfile.Through([new(1, default), new(300, new WindVector(6, 0)), new(900, new WindVector(0, 9))]),
         };
-        foreach (var (truth, shape) in truths.SelectMany(_ => new[] { WindFill.Constant, new WindFill(WindLaw.Power), new WindFill(WindLaw.Logarithmic, Roughness: 0.5, Displacement: 8) }, (t, s) => (t, s)))
+        WindFill[] shapes = [WindFill.Constant, new(WindLaw.Power), new(WindLaw.Logarithmic, Roughness: 0.5, Displacement: 8)];
+        foreach (var (truth, shape) in truths.SelectMany(_ => shapes, (t, s) => (t, s)))
         {
-            var sets = tops.Select((t, i) => new StreamerSet(t, rate, DriftModel.Drift(truth, rate, t, 1200).Drift, 20 + i)).ToList();
-            var profile = StreamerSet.Profile(sets, shape, 1200);
-            foreach (var set in sets)
-            {
-                var back = DriftModel.Drift(profile, rate, set.ReleaseHeight, 1200);
-                Close.Absolute(set.Drift, back.Drift, 1e-7);
-                Close.Relative(set.DriftSd, back.Error!.AxisSds.Longest, 1e-9, $"{shape.Words}, {set.ReleaseHeight} m");
-            }
+            var set = new StreamerSet(457, rate, DriftModel.Drift(truth, rate, 457, 1200).Drift, PlaneCovariance.Round(20));
+            var back = DriftModel.Drift(set.Profile(shape, 1200), rate, 457, 1200);
+            Close.Absolute(set.Drift, back.Drift, 1e-7);
+            Close.Relative(20, back.Error!.AxisSds.Longest, 1e-9, shape.Words);
         }
     }
 
-    /// <summary>The error of a drift from above the sets, against what moving each reading by a metre does to it: the drift is linear in the readings, so that its variance is the sum of their squares.</summary>
+    /// <summary>A rate of fall that is off by a share makes the wind stronger or weaker by that share, along itself.</summary>
     [Fact]
-    public void Errors_of_sets_pass_into_a_higher_drift()
+    public void The_spread_of_the_rate_of_fall_goes_along_the_wind()
     {
-        var rate = new CanopyDescent(5);
-        DriftPath From(double low, double high) => DriftModel.Drift(
-            StreamerSet.Profile([new(150, rate, new LocalVector(60 + low, 0), 20), new(450, rate, new LocalVector(300 + high, 0), 30)], new WindFill(WindLaw.Power)), rate, 900);
-        var (none, low, high) = (From(0, 0), From(1, 0), From(0, 1));
-        double Effect(DriftPath moved) => moved.Drift.East - none.Drift.East;
-        Assert.True(Effect(low) < 0 && Effect(high) > 1); // more of the drift low down leaves less of it for the layer that goes on above
-        Close.Relative(Math.Pow(20 * Effect(low), 2) + Math.Pow(30 * Effect(high), 2), none.Error!.VarianceAlong, 1e-8);
-        Close.Relative(none.Error.VarianceAlong, none.Error.VarianceAcross, 1e-12);
+        var set = new StreamerSet(457, new CanopyDescent(5, logSd: 0.1), new LocalVector(0, 300), PlaneCovariance.Round(12));
+        var (mean, error) = set.MeanWind(0);
+        var seconds = set.Descent.Seconds(0, 457, 0);
+        Close.Absolute(new LocalVector(0, 300), mean.Over(seconds), 1e-9);
+        Close.Relative(12 / seconds, Math.Sqrt(error.VarianceAlong), 1e-12);
+        Close.Relative(Math.Sqrt(12 * 12 + 30 * 30) / seconds, Math.Sqrt(error.VarianceAcross), 1e-12);
     }
 
     [Fact]
@@ -130,8 +104,10 @@ public sealed class WindProfileTests
         foreach (var odd in new WindLevel[] { new(10, new WindVector(double.NaN, 0)), new(double.PositiveInfinity, default) })
             Assert.Contains("finite", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(5, default), odd])).Message, StringComparison.Ordinal);
         Assert.Throws<ArgumentOutOfRangeException>(() => WindProfile.Uniform(default).Mean(50, 50));
-        Assert.Throws<ArgumentException>(() => StreamerSet.Profile([new(400, new CanopyDescent(5), new LocalVector(double.NaN, 0))], WindFill.Constant));
-        Assert.Throws<ArgumentException>(() => StreamerSet.Profile([], WindFill.Constant));
+        StreamerSet Streamers(double height, double drift, double variance) =>
+            new(height, new CanopyDescent(5), new LocalVector(drift, 0), new PlaneCovariance(variance, 1, 0));
+        foreach (var bad in new[] { Streamers(400, double.NaN, 1), Streamers(0, 100, 1), Streamers(400, 100, -1) })
+            Assert.Throws<ArgumentException>(() => bad.Profile(WindFill.Constant));
         Assert.Throws<ArgumentOutOfRangeException>(() => WindProfile.WithMean(default, 0, WindFill.Constant));
     }
 }

@@ -42,12 +42,15 @@ public sealed class WindVectorTests
         Assert.Null(PlaneCovariance.OfMultiples(3, 4).SquaredLength(3, 4));
     }
 
-    /// <summary>In the frame of a drift along its long axis an error has no covariance; in one turned by 40° it leans to the left.</summary>
+    /// <summary>
+    /// In the frame of a drift along its long axis an error has no covariance; in one turned by 40° it leans to the left.
+    /// </summary>
     [Fact]
     public void An_error_is_turned_into_the_frame_of_the_drift()
     {
         var error = new PlaneCovariance(5.25, 7.75, 2.5 * Math.Sqrt(0.75)); // variance 9 along 30 degrees, 4 across it
-        PlaneCovariance Seen(double degrees) => DownwindFrame.Along(LocalVector.FromPolar(300, Bearing.FromDegrees(degrees)))!.ToDownwind(error);
+        PlaneCovariance Seen(double degrees) =>
+            DownwindFrame.Along(LocalVector.FromPolar(300, Bearing.FromDegrees(degrees)))!.ErrorDownwind(error);
         var (straight, turned) = (Seen(30), Seen(70));
         Close.Absolute(9, straight.VarianceAlong, 1e-12);
         Close.Absolute(4, straight.VarianceAcross, 1e-12);

@@ -58,7 +58,8 @@ public sealed class HostileLog : IDisposable
         LearningCurve.Of(Accuracy.Landings, [], Accuracy.Options, name: Markup), LearningCurves.Of(Spotted, Accuracy.Options), MissionSheet.Of(Spotted, [Spotted[0].Drop.Mission], Accuracy.Options),
         Margins.Radii, Margins.Shifts, Margins.WhatIf, Margins.EarlierMargins, Margins.Settings, .. Margins.Cards, Margins.InClearing(Clearing.Circle(30)), Margins.LeastCost(new LandingCost { LongOverShort = 2 }),
         SpotterReview.Of(Log, Accuracy.Options).AskedFor, Log.Intake.Account, LandingGroups.Of(Accuracy.Landings, "group", l => l.Drop.Terrain, Accuracy.Options), Glossary.Log, Glossary.Tables, Glossary.Explain(Markup),
-        Debrief.Plan, Debrief.Budgets, Debrief.Winds, Debrief.History, Debrief.Reach, Debrief.Questions, Debrief.Tracks, Debrief.Settings, Forecasts.Sources, Forecasts.Check, Forecasts.Tracks, Forecasts.Settings,
+        Debrief.Plan, Debrief.Budgets, Debrief.Winds, Debrief.History, Debrief.Reach, Debrief.Questions, Debrief.Tracks, Debrief.Settings,
+        Forecasts.Sources, Forecasts.Check, Forecasts.Streamers, Forecasts.Tracks, Forecasts.Settings,
     ];
 
     /// <summary>Results that show tables of others.</summary>

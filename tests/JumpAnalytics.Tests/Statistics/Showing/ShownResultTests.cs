@@ -154,7 +154,8 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
                 "mission-landings", "quarantine", "quarantine-by-reason", "rates-by-cell", "rates-by-cell-shared", "reach-by-height", "record-flag-rows", "record-flags",
                 "reliability", "review-questions", "review-settings", "row-origin", "season-changes", "season-trend", "seasons", "settings", "spotter-bias",
                 "spotter-chart-points", "spotter-chart-signals", "spotter-charts", "spotter-directions", "spotter-drift-slope", "spotter-frames", "spotter-influence",
-                "spotter-learning", "spotter-scatter", "spotter-spread", "stick-calibration", "stick-model", "stick-sizes", "table-columns", "three-rates", "track-inventory",
+                "spotter-learning", "spotter-scatter", "spotter-spread", "stick-calibration", "stick-model", "stick-sizes",
+                "streamer-drifts", "streamer-winds", "table-columns", "three-rates", "track-inventory",
                 "track-oddities", "values-noted", "values-set-aside", "what-if"],
             names.Order(StringComparer.Ordinal));
         Assert.Equal(names.Count, Tables().Count);
