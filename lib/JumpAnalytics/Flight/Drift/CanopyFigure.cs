@@ -1,6 +1,6 @@
 namespace JumpAnalytics;
 
-/// <summary>A published figure of canopies or winds, to be used as an input and never as a limit.</summary>
+/// <summary>A figure of canopies or winds, published or from memory, to be used as an input and never as a limit.</summary>
 /// <param name="Item">What it is of.</param>
 /// <param name="Quantity">What it tells.</param>
 /// <param name="Low">Least value, SI.</param>
@@ -12,8 +12,11 @@ public sealed record CanopyFigure(string Item, string Quantity, double Low, doub
 {
     private static readonly MeasureUnit _mph = MeasureUnit.Speed("mph"), _feet = MeasureUnit.Distance("ft");
 
-    /// <summary>The figures that were found. Those of one quantity conflict with one another in part, and both are kept.</summary>
-    public static IReadOnlyList<CanopyFigure> Published { get; } =
+    /// <summary>
+    /// The figures that were found, each with its source, "from memory" or "no source". Those of one quantity conflict with one another in
+    /// part, and both are kept.
+    /// </summary>
+    public static IReadOnlyList<CanopyFigure> Collected { get; } =
     [
         Speed("slotted round canopy", "forward speed", 9, 9, "fire aviation trade article, 3 May 2017"),
         Speed("slotted round canopy", "forward speed", 4, 4, "common practice, no source"),

@@ -4,7 +4,8 @@ namespace JumpAnalytics;
 /// The drift of a canopy as sets of streamers tell it, and what the plain forecast, the streamers' own vector, would have missed. Streamers fall at a rate of their own, often from a lower
 /// height than the exit, and are not thrown; the four parts say how much each comes to, and add up to what is missing.
 /// </summary>
-/// <remarks>The rule of thumb scales by height and rate: drift ∝ height / rate in one wind for all heights (trade notes, computed). Here the time aloft stands for the height, since the air thins.</remarks>
+/// <remarks>The rule of thumb scales by height and rate: drift ∝ height / rate in one wind for all heights (drift = wind × time).
+/// Here the time aloft stands for the height, since the air thins.</remarks>
 [TypeFormatterSource]
 public sealed record StreamerForecast
 {

@@ -26,11 +26,14 @@ public sealed class SteeringReachTests
         Close.Relative(Math.Sqrt(StandardAtmosphere.DensityRatio(2500 + 225) / StandardAtmosphere.DensityRatio(225)), high.Drift.East / low.Drift.East, 1e-4);
     }
 
-    /// <summary>Published reach, computed in trade notes: 9 mph for 95 s is about 420 yd; 20 mph for 160 s about 1,560 yd.</summary>
+    /// <summary>
+    /// Reach is speed times time: 9 mph for 95 s is about 420 yd; 20 mph for 160 s about 1,560 yd. The speeds are those of a fire aviation
+    /// trade article of 3 May 2017, the times are common practice, no source.
+    /// </summary>
     [Theory]
     [InlineData(9, 95, 420)]
     [InlineData(20, 160, 1560)]
-    public void Published_reaches(double mph, double seconds, double yards)
+    public void Reach_is_speed_times_time(double mph, double seconds, double yards)
     {
         var rate = 500 / seconds;
         var reach = SteeringReach.At(500, WindProfile.Uniform(default), new CanopyDescent(rate), MeasureUnit.Speed("mph").ToSi(mph));
@@ -74,25 +77,27 @@ public sealed class SteeringReachTests
     }
 
     [Fact]
-    public void Every_published_figure_names_its_source()
+    public void Every_figure_names_its_source()
     {
-        Assert.All(CanopyFigure.Published, f => Assert.True(f.Low <= f.High && f.Low > 0 && f.Source.Length > 8, f.Item));
-        Assert.Equal(CanopyFigure.Published.Count, CanopyFigure.Published.Select(f => (f.Item, f.Quantity, f.Low)).Distinct().Count());
-        Assert.Contains(CanopyFigure.Published, f => f.Source == "common practice, no source" && f.Quantity == "time of a full turn");
+        Assert.All(CanopyFigure.Collected, f => Assert.True(f.Low <= f.High && f.Low > 0 && f.Source.Length > 8, f.Item));
+        Assert.Equal(CanopyFigure.Collected.Count, CanopyFigure.Collected.Select(f => (f.Item, f.Quantity, f.Low)).Distinct().Count());
+        Assert.Contains(CanopyFigure.Collected, f => f.Source == "common practice, no source" && f.Quantity == "time of a full turn");
     }
 
-    /// <summary>Trade notes, computed: K = 51.44 / rate (100 ft, knots, metres), so that K = 3.0 stands for 17.1 ft/s and overstates the drift at 22 to 24 ft/s by 28 to 40 %; half of 90 knots as metres is 45.</summary>
+    /// <summary>
+    /// K = 51.44 / rate (100 ft, knots, metres), computed: K = 3.0 means 17.1 ft/s and overstates the drift at 22 to 24 ft/s by 28 to 40 %.
+    /// </summary>
     [Fact]
     public void Figures_that_follow_from_others_do()
     {
         var foot = MeasureUnit.Distance("ft").Si;
-        var implied = Assert.Single(CanopyFigure.Published, f => f.Item.Contains("K = 3.0", StringComparison.Ordinal));
+        var implied = Assert.Single(CanopyFigure.Collected, f => f.Item.Contains("K = 3.0", StringComparison.Ordinal));
         Close.Absolute(3.0, 51.44 / (implied.Low / foot), 0.01);
-        var older = Assert.Single(CanopyFigure.Published, f => f.Item == "military round canopy, older");
+        var older = Assert.Single(CanopyFigure.Collected, f => f.Item == "military round canopy, older");
         Close.Absolute(1.28, 3.0 / (51.44 / (older.Low / foot)), 0.005);
         Close.Absolute(1.40, 3.0 / (51.44 / (older.High / foot)), 0.005);
         // 20 mph forward and 6 to 8 mph down, as the same chapter has it, is a glide of 2.5 to 3.3
-        var (square, glide) = (Assert.Single(CanopyFigure.Published, f => f.Item == "square canopy, full glide"), Assert.Single(CanopyFigure.Published, f => f.Quantity == "glide ratio"));
+        var (square, glide) = (Assert.Single(CanopyFigure.Collected, f => f.Item == "square canopy, full glide"), Assert.Single(CanopyFigure.Collected, f => f.Quantity == "glide ratio"));
         Assert.InRange(glide.Low, MeasureUnit.Speed("mph").ToSi(20) / square.High, MeasureUnit.Speed("mph").ToSi(20) / square.Low);
     }
 }

@@ -40,7 +40,7 @@ public sealed class StandardAtmosphereTests
         Assert.Throws<ArgumentOutOfRangeException>(() => CanopyDescent.FromWeight(0, 50, 0.75));
     }
 
-    /// <summary>Factors of trade notes, computed from the atmosphere: 1.045 at 3,000 ft, 1.077 at 5,000, 1.094 at 6,000, 1.128 at 8,000, 1.164 at 10,000.</summary>
+    /// <summary>1/√(density ratio) of the U.S. Standard Atmosphere 1976, computed by hand to three decimals.</summary>
     [Theory]
     [InlineData(3000, 1.045)]
     [InlineData(5000, 1.077)]
