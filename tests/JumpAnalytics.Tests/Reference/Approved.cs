@@ -56,10 +56,18 @@ internal static class Approved
                 (i, j) = (i + 1, j + 1);
                 continue;
             }
-            var above = after.Take(start + j).LastOrDefault(line => line.Length > 0 && line[0] != ' ');
+            var above = after.Take(start + j).LastOrDefault(IsHeading);
             if (above is not null && above != heading) yield return "  " + (heading = above);
-            var isGone = i < rows && (j == columns || common[i + 1, j] >= common[i, j + 1]);
-            yield return isGone ? "- " + before[start + i++] : "+ " + after[start + j++];
+            if (i < rows && (j == columns || common[i + 1, j] >= common[i, j + 1]))
+            {
+                yield return "- " + before[start + i++];
+                continue;
+            }
+            var line = after[start + j++];
+            if (IsHeading(line)) heading = line;
+            yield return "+ " + line;
         }
     }
+
+    private static bool IsHeading(string line) => line.Length > 0 && line[0] != ' ';
 }

@@ -1,8 +1,8 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// How large the sources of a forecast's error are taken to be. Inputs, not findings: the values to begin with are assumptions, without a source. SI units; each may be zero.
-/// Changed with <c>with</c>.
+/// How large the sources of a forecast's error are taken to be. Inputs, not findings: most of the values to begin with are assumptions
+/// without a source, and each says so. SI units; each may be zero. Changed with <c>with</c>.
 /// </summary>
 [TypeFormatterSource]
 public sealed record ForecastErrorSources

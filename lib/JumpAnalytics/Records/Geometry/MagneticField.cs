@@ -47,8 +47,8 @@ public sealed record MagneticField
     public MagneticChange AnnualChange { get; }
 
     /// <summary>
-    /// Standard error of the declination as a compass would show it, degrees: √(0.26² + (5417 / H)²); 0.39° in western
-    /// Montana, 0.94° at the edge of the caution zone.
+    /// Standard error of the declination as a compass would show it, degrees: √(0.26² + (5417 / H)²); 0.39° at 47° N,
+    /// 114° W, 0.94° at the edge of the caution zone.
     /// </summary>
     /// <remarks>
     /// Source: error model of WMM2025 (technical report, section 3.4, equation 43), one standard deviation on the ground

@@ -87,14 +87,14 @@ public sealed class DriftModelTests
         }
     }
 
-    /// <summary>Unsteered drift in yards, by arithmetic, D = W·t: 80 s in 3, 5, 8, 10 and 15 mph.</summary>
+    /// <summary>Unsteered drift D = W·t, yards: 80 to 170 s in 3, 5, 8, 10 and 15 mph; computed by hand.</summary>
     [Theory]
     [InlineData(3, 80, 117)]
     [InlineData(5, 80, 196)]
     [InlineData(8, 100, 391)]
     [InlineData(10, 170, 831)]
     [InlineData(15, 170, 1247)]
-    public void Typical_drifts_by_arithmetic(double mph, double seconds, double yards)
+    public void Drift_is_wind_times_time(double mph, double seconds, double yards)
     {
         var rate = 457.2 / seconds;
         var path = Plain(WindProfile.Uniform(new WindVector(mph * _mph, 0)), rate, 457.2);
@@ -106,7 +106,10 @@ public sealed class DriftModelTests
     public void Fifteen_hundred_feet_take_about_ninety_seconds() =>
         Assert.InRange(new CanopyDescent(16.7 * _foot, altitude: 1500 * _foot / 2).Seconds(0, 1500 * _foot, 0), 88, 92);
 
-    /// <summary>K of D = K·A·V with A in hundreds of feet, V in knots, D in metres is 51.44 over the rate in ft/s by the units alone: 15 gives 3.43, 17.1 gives 3.0, 24 gives 2.14.</summary>
+    /// <summary>
+    /// K of D = K·A·V (military field manuals, from memory) with A in hundreds of feet, V in knots, D in metres is 51.44 over the rate in
+    /// ft/s, since D = W·t: 15 gives 3.43, 17.1 gives 3.0, 24 gives 2.14.
+    /// </summary>
     [Theory]
     [InlineData(15, 3.43)]
     [InlineData(17.1, 3.0)]

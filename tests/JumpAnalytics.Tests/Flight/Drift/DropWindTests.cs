@@ -15,7 +15,10 @@ public sealed class DropWindTests
             + "because no wind near the ground was recorded; no turn with height. The record tells no error of the wind.", Of(_drop).Account);
     }
 
-    /// <summary>Trade notes, computed: with the seventh-root law the mean of 1,500 ft is 1.62 times the wind at 20 ft, exactly 75^(1/7)·7/8; so that ratio has to give 1/7 back.</summary>
+    /// <summary>
+    /// By the seventh-root law (AMS Glossary) the mean of 1,500 ft is 75^(1/7)·7/8 = 1.62 times the wind at 20 ft; that ratio has to give
+    /// 1/7 back.
+    /// </summary>
     [Theory]
     [InlineData(1 / 7.0)]
     [InlineData(0.3)]

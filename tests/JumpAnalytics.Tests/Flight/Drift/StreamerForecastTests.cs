@@ -43,7 +43,10 @@ public sealed class StreamerForecastTests
         Close.Absolute(default, alike.Missing, 1e-9);
     }
 
-    /// <summary>Seventh-root law: mean to 3,000 ft over that to 1,500 ft = 2^(1/7) = 1.104, or 1.79 / 1.62 of the means over both heights; that the lower half counts a little longer changes it by less than 0.2 %.</summary>
+    /// <summary>
+    /// Seventh-root law (AMS Glossary): mean to 3,000 ft over that to 1,500 ft = 2^(1/7) = 1.104; that the lower half counts a little
+    /// longer changes it by less than 0.2 %.
+    /// </summary>
     [Fact]
     public void The_parts_of_what_is_missing_add_up_and_are_named_for_what_they_are()
     {

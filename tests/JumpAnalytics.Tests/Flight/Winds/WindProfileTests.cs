@@ -18,11 +18,14 @@ public sealed class WindProfileTests
         Assert.Equal("Known: 2 winds, from 100 to 300 m above ground, linear between. Filled in: below held constant, above held constant.", profile.Account);
     }
 
-    /// <summary>Seventh-root law (AMS Glossary): 20 ft to 1,500 ft × 1.85, mean of the layer × 1.62; to 3,000 ft × 2.05, mean × 1.79, by integrating the law. The mean over height h is (h/20 ft)^(1/7)/(8/7).</summary>
+    /// <summary>
+    /// Seventh-root law (AMS Glossary), computed by hand: 20 ft to 1,500 ft × 1.85, mean of the layer × 1.62; to 3,000 ft × 2.05, mean
+    /// × 1.79. The mean over height h is (h/20 ft)^(1/7)/(8/7).
+    /// </summary>
     [Theory]
     [InlineData(1500, 1.85, 1.62)]
     [InlineData(3000, 2.05, 1.79)]
-    public void The_seventh_root_law_gives_the_ratios_of_trade_notes(double feet, double ratio, double mean)
+    public void The_seventh_root_law_gives_its_ratios(double feet, double ratio, double mean)
     {
         var profile = WindProfile.Through([new(20 * _foot, new WindVector(1, 0))], new WindFill(WindLaw.Power), new WindFill(WindLaw.Power));
         Close.Absolute(ratio, profile.At(feet * _foot).East, 0.006);

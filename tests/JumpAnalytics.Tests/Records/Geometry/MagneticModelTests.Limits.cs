@@ -4,7 +4,7 @@ namespace JumpAnalytics.Tests.Geometry;
 
 public partial class MagneticModelTests
 {
-    private static readonly GeoPosition Quillmark = new(46.4, -113.3);
+    private static readonly GeoPosition Larchgate = new(46.9, -114.1);
 
     [Fact]
     public void A_date_counts_from_its_first_moment()
@@ -20,8 +20,8 @@ public partial class MagneticModelTests
     [Fact]
     public void A_date_stands_for_its_decimal_year() =>
         Assert.Equal(
-            Model.At(Quillmark, 1000, 2025 + 182 / 365.0),
-            Model.At(Quillmark, 1000, new LocalDate(2025, 7, 2)));
+            Model.At(Larchgate, 1000, 2025 + 182 / 365.0),
+            Model.At(Larchgate, 1000, new LocalDate(2025, 7, 2)));
 
     [Theory]
     [InlineData(2024, 12, 31)]
@@ -31,28 +31,28 @@ public partial class MagneticModelTests
         var date = new LocalDate(year, month, day);
         var reason = $"WMM2025 holds from 2025-01-01 to 2030-01-01, not at {year}-{month:00}-{day:00}. " +
             "Give the declination in the log.";
-        Assert.Equal(reason, Model.At(Quillmark, 1000, date).Reason);
-        Assert.Equal(reason, Model.Declination(Quillmark, 1000, date).Reason);
+        Assert.Equal(reason, Model.At(Larchgate, 1000, date).Reason);
+        Assert.Equal(reason, Model.Declination(Larchgate, 1000, date).Reason);
     }
 
     [Fact]
     public void Decimal_years_outside_the_five_are_refused()
     {
-        Assert.True(Model.At(Quillmark, 1000, 2025.0).Success);
-        Assert.True(Model.At(Quillmark, 1000, 2030.0).Success);
-        Assert.Contains("not at 2024.99. Give", Model.At(Quillmark, 1000, 2024.99).Reason, StringComparison.Ordinal);
-        Assert.Contains("not at 2030.01. Give", Model.At(Quillmark, 1000, 2030.01).Reason, StringComparison.Ordinal);
+        Assert.True(Model.At(Larchgate, 1000, 2025.0).Success);
+        Assert.True(Model.At(Larchgate, 1000, 2030.0).Success);
+        Assert.Contains("not at 2024.99. Give", Model.At(Larchgate, 1000, 2024.99).Reason, StringComparison.Ordinal);
+        Assert.Contains("not at 2030.01. Give", Model.At(Larchgate, 1000, 2030.01).Reason, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Heights_outside_the_model_are_refused()
     {
-        Assert.True(Model.At(Quillmark, -1000, 2026).Success);
-        Assert.True(Model.At(Quillmark, 850_000, 2026).Success);
+        Assert.True(Model.At(Larchgate, -1000, 2026).Success);
+        Assert.True(Model.At(Larchgate, 850_000, 2026).Success);
         Assert.Equal(
             "WMM2025 holds from -1000 m to 850000 m, not at -1000.5 m. Give the height in metres.",
-            Model.At(Quillmark, -1000.5, 2026).Reason);
-        Assert.False(Model.At(Quillmark, 850_001, 2026).Success);
+            Model.At(Larchgate, -1000.5, 2026).Reason);
+        Assert.False(Model.At(Larchgate, 850_001, 2026).Success);
     }
 
     [Theory]
@@ -60,8 +60,8 @@ public partial class MagneticModelTests
     [InlineData(double.PositiveInfinity)]
     public void Numbers_that_are_none_are_errors(double number)
     {
-        Assert.Throws<ArgumentOutOfRangeException>("height", () => Model.At(Quillmark, number, 2026));
-        Assert.Throws<ArgumentOutOfRangeException>("decimalYear", () => Model.At(Quillmark, 1000, number));
+        Assert.Throws<ArgumentOutOfRangeException>("height", () => Model.At(Larchgate, number, 2026));
+        Assert.Throws<ArgumentOutOfRangeException>("decimalYear", () => Model.At(Larchgate, 1000, number));
     }
 
     // 1504 nT is an official test value: wmm2025-polar.csv.
@@ -76,8 +76,8 @@ public partial class MagneticModelTests
     public void Declination_makes_a_magnetic_bearing_true()
     {
         var date = new LocalDate(2026, 8, 14);
-        var field = Made(Model.At(Quillmark, 1000, date));
-        var declination = Made(Model.Declination(Quillmark, 1000, date));
+        var field = Made(Model.At(Larchgate, 1000, date));
+        var declination = Made(Model.Declination(Larchgate, 1000, date));
         Assert.Equal(new MagneticDeclination(field.Declination, field.DeclinationError, false), declination);
         Near(350 + declination.Degrees - 360, declination.ToTrue(350).Degrees, 1e-12);
         Near(350, new MagneticDeclination(-20, 0.4, false).ToTrue(10).Degrees, 1e-12);
@@ -102,10 +102,10 @@ public partial class MagneticModelTests
     public void Nothing_is_allocated_but_the_result()
     {
         const int evaluations = 1000;
-        Made(Model.At(Quillmark, 1000, 2026));
+        Made(Model.At(Larchgate, 1000, 2026));
         var before = GC.GetAllocatedBytesForCurrentThread();
         for (var i = 0; i < evaluations; i++)
-            _ = Model.At(Quillmark, 1000, 2026);
+            _ = Model.At(Larchgate, 1000, 2026);
         var each = (GC.GetAllocatedBytesForCurrentThread() - before) / evaluations;
         Assert.InRange(each, 1, 160);
     }
