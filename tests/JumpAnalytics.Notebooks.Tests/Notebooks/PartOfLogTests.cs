@@ -1,5 +1,4 @@
 using System.Net;
-using JumpAnalytics.Notebooks.Tests.Runner;
 
 namespace JumpAnalytics.Notebooks.Tests.Notebooks;
 

@@ -18,7 +18,7 @@ internal sealed record Walls(string Project, params string[] Rooms)
     /// <summary>The trade: Records, Intake, Flight, Rates, Questions.</summary>
     public static Walls Trade { get; } = new("JumpAnalytics",
         "Records/Geometry", "Records/Units", "Records/Glossary", "Records",
-        "Intake", "Intake/Mapping", "Intake/Tables", "Intake/Reading", "Intake/Proposals", "Intake/Tracks", "Intake/Checks",
+        "Intake", "Intake/Mapping", "Intake/Tables", "Intake/Reading", "Intake/Parts", "Intake/Proposals", "Intake/Tracks", "Intake/Checks",
         "Intake/Privacy", "Intake/Writing",
         "Flight/Winds", "Flight/Drift", "Flight/Budget", "Flight/Descents/Smoothing", "Flight/Descents",
         "Rates/HitRates/Pooling", "Rates/HitRates", "Rates/HitRates/Intervals", "Rates/HitRates/Claims", "Rates/HitRates/Steering",

@@ -27,16 +27,6 @@ public sealed class StandardAtmosphereTests
     [InlineData(double.NaN)]
     public void Altitudes_beyond_its_lowest_layer_are_refused(double altitude) => Assert.Throws<ArgumentOutOfRangeException>(() => StandardAtmosphere.DensityRatio(altitude));
 
-    /// <summary>Equilibrium descent v = √(2W/(ρ S Cd)), Knacke 1991 (from memory): 1,000 N under 50 m² with 0.75 sink at 6.59828879 m/s at sea level; 250 lbf under a canopy of 35 ft (962.1127502 ft²) at 17.07405 ft/s.</summary>
-    [Fact]
-    public void The_rate_follows_from_weight_area_and_drag()
-    {
-        Close.Relative(6.59828879074, CanopyDescent.FromWeight(1000, 50, 0.75).RateAt(0), 1e-6); // the value takes the density for 1.225 exactly
-        var foot = MeasureUnit.Distance("ft").Si;
-        Close.Absolute(17.07405, CanopyDescent.FromWeight(250 * 4.4482216152605, 962.1127502 * foot * foot, 0.75).RateAt(0) / foot, 2e-4);
-        Assert.Throws<ArgumentOutOfRangeException>(() => CanopyDescent.FromWeight(0, 50, 0.75));
-    }
-
     /// <summary>1/√(density ratio) of the U.S. Standard Atmosphere 1976, computed by hand to three decimals.</summary>
     [Theory]
     [InlineData(3000, 1.045)]

@@ -151,7 +151,7 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
                 "claim-planning", "clearing", "column-map", "cost-shift", "coverage", "debrief-settings", "descent-tracks", "drops-without-landings", "exit-shifts",
                 "fair-comparison", "files-read", "forecast-check", "forecast-rate-by-steering", "forecast-review-settings", "forecast-share", "landings", "landings-by-group", "largest-stick",
                 "learning-curve", "log-columns", "margin-backtest", "margin-settings", "margins", "miss-budget", "miss-model-parameters", "miss-models", "misses-by-season",
-                "mission-landings", "quarantine", "quarantine-by-reason", "rates-by-cell", "rates-by-cell-shared", "reach-by-height", "record-flag-rows", "record-flags",
+                "mission-landings", "quarantine", "quarantine-by-reason", "rate-difference", "rates-by-cell", "rates-by-cell-shared", "reach-by-height", "record-flag-rows", "record-flags",
                 "reliability", "review-questions", "review-settings", "row-origin", "season-changes", "season-trend", "seasons", "settings", "spotter-bias",
                 "spotter-chart-points", "spotter-chart-signals", "spotter-charts", "spotter-directions", "spotter-drift-slope", "spotter-frames", "spotter-influence",
                 "spotter-learning", "spotter-scatter", "spotter-spread", "stick-calibration", "stick-model", "stick-sizes",
