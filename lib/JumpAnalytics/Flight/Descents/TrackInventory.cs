@@ -49,7 +49,17 @@ public sealed class TrackInventory : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("track-inventory", "What became of the tracks", [Columns.TrackOutcome, Columns.TracksBehind, Columns.Example], [.. Outcomes.Select(o => new object?[] { o.Outcome, o.Tracks, o.Example })]),
-        new("track-oddities", "What was odd in those that were read", [Columns.Kind, Columns.TracksBehind, Columns.Example], [.. Oddities.Select(o => new object?[] { o.Kind, o.Tracks, o.Example })]),
+        new TableOf<(string Outcome, int Tracks, string Example)>("track-inventory", "What became of the tracks", Outcomes)
+        {
+            { Columns.TrackOutcome, o => o.Outcome },
+            { Columns.TracksBehind, o => o.Tracks },
+            { Columns.Example, o => o.Example },
+        },
+        new TableOf<(string Kind, int Tracks, string Example)>("track-oddities", "What was odd in those that were read", Oddities)
+        {
+            { Columns.Kind, o => o.Kind },
+            { Columns.TracksBehind, o => o.Tracks },
+            { Columns.Example, o => o.Example },
+        },
     ];
 }

@@ -33,7 +33,7 @@ public sealed record StreamerSet(double ReleaseHeight, CanopyDescent Descent, Lo
     public WindProfile Profile(WindFill shape, double groundElevation = 0)
     {
         if (!(ReleaseHeight > 0))
-            throw new ArgumentException($"A release height is above zero; from {Rounding.Fixed(ReleaseHeight, 0)} m streamers tell no wind.");
+            throw new ArgumentException($"Release heights are above zero; at {Rounding.Fixed(ReleaseHeight, 0)} m streamers tell no wind.");
         if (!double.IsFinite(Drift.Length) || DriftError is { } e && !(e.Smallest >= -1e-9 * e.Trace))
             throw new ArgumentException($"A drift is finite and its variance zero or more; found {Drift} and {DriftError}.");
         var (mean, error) = MeanWind(groundElevation);

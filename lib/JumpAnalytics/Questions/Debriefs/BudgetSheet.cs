@@ -36,46 +36,94 @@ public sealed class BudgetSheet : ShownResult
             var unit = Options.Units.Distance;
             return
             [
-                new("miss-budget", "Where each miss came from",
-                    [
-                        Columns.DropId, Columns.OrderOfExit, Columns.Outcome,
+                new TableOf<BudgetRow>("miss-budget", "Where each miss came from",
+                    Passes.SelectMany(p => p.Jumpers.Select(j => new BudgetRow(p.Drop, j))),
+                    "Miss = exit placement + forecast error + steering. The exit placement of a jumper comes from the recorded exit, "
+                        + $"the run and the place in the stick; intervals of forecast error and steering "
+                        + $"({Rounding.Percent(Options.Confidence)}) are those of the track alone: "
+                        + "the recorded exit and landing have errors of their own.")
+                {
+                    { Columns.DropId, r => r.Drop.Id },
+                    { Columns.OrderOfExit, r => r.Jumper.Landing.ExitOrder },
+                    { Columns.Outcome, r => r.Jumper.Landing.Outcome.ToString().ToLowerInvariant() },
+                    {
                         Columns.Measure("downwind", "miss downwind", unit, "Miss along the forecast drift, + long."),
+                        r => In(r.Miss?.Along)
+                    },
+                    {
                         Columns.Measure("right", "miss right", unit, "Miss across the forecast drift, + right of it."),
-                        Columns.Measure("exit_downwind", "exit downwind", unit, "Exit placement along the forecast drift: actual less planned exit, + downwind of the plan."),
+                        r => In(r.Miss?.Across)
+                    },
+                    {
+                        Columns.Measure(
+                            "exit_downwind", "exit downwind", unit,
+                            "Exit placement along the forecast drift: actual less planned exit, + downwind of the plan."),
+                        r => In(r.Exit?.Along)
+                    },
+                    {
                         Columns.Measure("exit_right", "exit right", unit, "Exit placement across the forecast drift, + right of it."),
-                        Columns.SignedDistance("forecast_error_downwind", "forecast error downwind", unit, "Unsteered drift less forecast drift, along it, + longer than forecast."),
-                        Columns.SignedDistance("forecast_error_right", "forecast error right", unit, "Unsteered drift less forecast drift, across it, + right."),
-                        Columns.SignedDistance("steering_downwind", "steering downwind", unit, "What the jumper flew, along the forecast drift, + downwind."),
-                        Columns.SignedDistance("steering_right", "steering right", unit, "What the jumper flew, across the forecast drift, + right."),
-                        Columns.Measure("rest_downwind", "forecast error and steering downwind", unit, "What is left of the miss after the exit placement, along the forecast drift."),
+                        r => In(r.Exit?.Across)
+                    },
+                    {
+                        Columns.SignedDistance(
+                            "forecast_error_downwind", "forecast error downwind", unit,
+                            "Unsteered drift less forecast drift, along it, + longer than forecast."),
+                        r => Along(r, r.ForecastError?.Along, 0)
+                    },
+                    {
+                        Columns.SignedDistance(
+                            "forecast_error_right", "forecast error right", unit,
+                            "Unsteered drift less forecast drift, across it, + right."),
+                        r => Along(r, r.ForecastError?.Across, 90)
+                    },
+                    {
+                        Columns.SignedDistance(
+                            "steering_downwind", "steering downwind", unit, "What the jumper flew, along the forecast drift, + downwind."),
+                        r => Along(r, r.Steering?.Along, 0)
+                    },
+                    {
+                        Columns.SignedDistance(
+                            "steering_right", "steering right", unit, "What the jumper flew, across the forecast drift, + right."),
+                        r => Along(r, r.Steering?.Across, 90)
+                    },
+                    {
+                        Columns.Measure(
+                            "rest_downwind", "forecast error and steering downwind", unit,
+                            "What is left of the miss after the exit placement, along the forecast drift."),
+                        r => In(r.Rest?.Along)
+                    },
+                    {
                         Columns.Measure("rest_right", "forecast error and steering right", unit, "The same across the forecast drift."),
-                        Columns.NotParted,
-                    ],
-                    [.. Passes.SelectMany(p => p.Jumpers.Select(j => Row(p.Drop, j)))],
-                    "Miss = exit placement + forecast error + steering. The exit placement of a jumper comes from the recorded exit, the run and the place in the stick; "
-                    + $"intervals of forecast error and steering ({Rounding.Percent(Options.Confidence)}) are those of the track alone: the recorded exit and landing have errors of their own."),
+                        r => In(r.Rest?.Across)
+                    },
+                    { Columns.NotParted, r => r.Jumper.Budget.Value is { } budget ? Why(budget, r.Jumper) : r.Jumper.Budget.Reason },
+                },
             ];
+
+            object? In(double? metres) => metres is { } m ? unit.FromSi(m) : null;
         }
     }
 
-    private object?[] Row(Drop drop, DebriefedJumper j)
+    /// <summary>One jumper, with the parts of the miss along and across the forecast drift.</summary>
+    private sealed record BudgetRow(Drop Drop, DebriefedJumper Jumper)
     {
-        var unit = Options.Units.Distance;
-        var (miss, budget, flight) = (j.Landing.MissDownwind, j.Budget.Value, j.Flight.Value);
-        var (exit, rest) = (In(budget?.ExitPlacement), In(budget?.ForecastErrorAndSteering));
-        var (error, steering) = (In(budget?.ForecastError), In(budget?.Steering));
-        return
-        [
-            drop.Id, j.Landing.ExitOrder, j.Landing.Outcome.ToString().ToLowerInvariant(), Show(miss?.Along), Show(miss?.Across), Show(exit?.Along), Show(exit?.Across),
-            Along(error?.Along, 0), Along(error?.Across, 90), Along(steering?.Along, 0), Along(steering?.Across, 90), Show(rest?.Along), Show(rest?.Across),
-            budget is null ? j.Budget.Reason : Why(budget, j),
-        ];
+        public PlaneVector? Miss => Jumper.Landing.MissDownwind;
 
-        PlaneVector? In(BudgetPart? part) => part?.Vector is { } v ? drop.Frame?.ToDownwind(v) : null;
-        object? Show(double? metres) => metres is { } m ? unit.FromSi(m) : null;
-        object? Along(double? metres, double turn) => metres is { } m && flight is not null && drop.ForecastDrift.Direction is { } direction
-            ? Around(unit, m, flight.SteeringError.SdAlong(Bearing.FromDegrees(direction.Degrees + turn)), Options) : null;
+        public PlaneVector? Exit => In(Jumper.Budget.Value?.ExitPlacement);
+
+        public PlaneVector? ForecastError => In(Jumper.Budget.Value?.ForecastError);
+
+        public PlaneVector? Steering => In(Jumper.Budget.Value?.Steering);
+
+        public PlaneVector? Rest => In(Jumper.Budget.Value?.ForecastErrorAndSteering);
+
+        private PlaneVector? In(BudgetPart? part) => part?.Vector is { } v ? Drop.Frame?.ToDownwind(v) : null;
     }
+
+    /// <summary>A part with the interval that the track's error gives it along its axis.</summary>
+    private Estimate? Along(BudgetRow row, double? metres, double turn) =>
+        metres is { } m && row.Jumper.Flight.Value?.SteeringError is { } error && row.Drop.ForecastDrift.Direction is { } direction
+            ? Around(Options.Units.Distance, m, error.SdAlong(Bearing.FromDegrees(direction.Degrees + turn)), Options) : null;
 
     /// <summary>Why the parts are not known one by one.</summary>
     private static string? Why(MissBudget budget, DebriefedJumper j) => (budget.ExitPlacement.Reason, j.Flight.Reason) switch

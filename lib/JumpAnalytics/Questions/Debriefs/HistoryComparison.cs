@@ -62,13 +62,22 @@ public sealed class HistoryComparison : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("against-history", "Against this base's earlier missions",
-            [Columns.PassNumber, Columns.Compared, Columns.MeasuredIn, Columns.HereValue, Columns.HalfBefore, Columns.NineBefore, Columns.AsLargeBefore, Columns.Standing, Columns.ValuesBefore, Columns.MissionsBefore, Columns.ComparedWith],
-            [.. Rows.Select(r => new object?[]
-            {
-                Who(r), r.Quantity, r.Quantity == Age ? "min" : Options.Units.Distance.Suffix, In(r, r.Rank.Value), In(r, r.Rank.Median), In(r, r.Rank.NineInTen), r.Rank.AsLarge, r.Rank.Words, r.Rank.Cases, r.Rank.Missions, r.Rank.ComparedWith,
-            })],
-            $"Only missions flown before this one. Intervals at {Rounding.Percent(Options.Confidence)} between missions. A value is usual when at least one in ten before was as large: a number of this report, not a limit."),
+        new TableOf<HistoryRow>("against-history", "Against this base's earlier missions", Rows,
+            $"Only missions flown before this one. Intervals at {Rounding.Percent(Options.Confidence)} between missions. "
+                + "A value is usual when at least one in ten before was as large: a number of this report, not a limit.")
+        {
+            { Columns.PassNumber, Who },
+            { Columns.Compared, r => r.Quantity },
+            { Columns.MeasuredIn, r => r.Quantity == Age ? "min" : Options.Units.Distance.Suffix },
+            { Columns.HereValue, r => In(r, r.Rank.Value) },
+            { Columns.HalfBefore, r => In(r, r.Rank.Median) },
+            { Columns.NineBefore, r => In(r, r.Rank.NineInTen) },
+            { Columns.AsLargeBefore, r => r.Rank.AsLarge },
+            { Columns.Standing, r => r.Rank.Words },
+            { Columns.ValuesBefore, r => r.Rank.Cases },
+            { Columns.MissionsBefore, r => r.Rank.Missions },
+            { Columns.ComparedWith, r => r.Rank.ComparedWith },
+        },
     ];
 
     /// <summary>How a pass's value of one kind stands; null when it was not compared.</summary>

@@ -74,63 +74,104 @@ public sealed class ReachSheet : ShownResult
     }
 
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables
+    public override IReadOnlyList<TableView> Tables => [.. Rows.Count == 0 ? [] : new[] { Flown }, ByHeight];
+
+    private TableView Flown
     {
         get
         {
             var unit = _options.Units.Distance;
-            var tables = new List<TableView>();
-            if (Rows.Count > 0)
+            return new TableOf<ReachRow>("reach", "What could be flown off", Rows,
+                $"Intervals at {Rounding.Percent(_options.Confidence)}, by the error of the steering along the miss. Within reach: "
+                    + "as far as forward speed × time left goes beyond what the wind alone would do; "
+                    + "nothing is kept for a pattern or a last turn.")
             {
-                tables.Add(new TableView("reach", "What could be flown off",
-                    [
-                        Columns.PassNumber, Columns.DistanceRange("unsteered_miss", "unsteered miss", unit, "Distance from the spot at which the canopy would have come down unsteered."),
-                        Columns.Measure("flyable", "could fly", unit, "Way through the air with the forward speed found, from the opening to the ground."), Columns.Recoverable,
-                        Columns.Measure("within_reach_to", "spot within reach down to", unit, "Height above ground down to which the spot stayed within reach; 0 to the ground, empty when it never was."), Columns.Outcome,
-                    ],
-                    [.. Rows.Select(r => new object?[]
-                    {
-                        DebriefWords.Who(r.Pass, r.Jumper), NotBelowZero(BudgetSheet.Around(unit, r.Unsteered, r.Sd, _options)), unit.FromSi(r.Flyable), r.IsRecoverable ? "yes" : "no", r.LastWithinReach is { } height ? unit.FromSi(height) : null,
-                        r.Jumper.Landing.Outcome.ToString().ToLowerInvariant(),
-                    })],
-                    $"Intervals at {Rounding.Percent(_options.Confidence)}, by the error of the steering along the miss. Within reach: as far as forward speed × time left goes beyond what the wind alone would do; nothing is kept for a pattern or a last turn."));
-            }
-            tables.Add(ByHeight());
-            return tables;
+                { Columns.PassNumber, r => DebriefWords.Who(r.Pass, r.Jumper) },
+                {
+                    Columns.DistanceRange(
+                        "unsteered_miss", "unsteered miss", unit,
+                        "Distance from the spot at which the canopy would have come down unsteered."),
+                    r => NotBelowZero(BudgetSheet.Around(unit, r.Unsteered, r.Sd, _options))
+                },
+                {
+                    Columns.Measure(
+                        "flyable", "could fly", unit, "Way through the air with the forward speed found, from the opening to the ground."),
+                    r => unit.FromSi(r.Flyable)
+                },
+                { Columns.Recoverable, r => r.IsRecoverable ? "yes" : "no" },
+                {
+                    Columns.Measure(
+                        "within_reach_to", "spot within reach down to", unit,
+                        "Height above ground down to which the spot stayed within reach; 0 to the ground, empty when it never was."),
+                    r => r.LastWithinReach is { } height ? unit.FromSi(height) : null
+                },
+                { Columns.Outcome, r => r.Jumper.Landing.Outcome.ToString().ToLowerInvariant() },
+            };
         }
     }
 
     private static Estimate NotBelowZero(Estimate e) => e.Range is { } r ? Estimate.Of(e.Value, r with { Low = Math.Max(0, r.Low) }) : e;
 
-    private TableView ByHeight()
+    /// <summary>What a canopy can reach from a height, and by which wind and figures.</summary>
+    private sealed record HeightRow(DebriefedPass Pass, double Height, DriftPath Path, double Reach, string Basis)
     {
-        var (distance, rows) = (_options.Units.Distance, new List<object?[]>());
-        foreach (var pass in _passes)
+        public PlaneVector? Drift => Pass.Drop.Frame?.ToDownwind(Path.Drift);
+    }
+
+    private IEnumerable<HeightRow> Heights(DebriefedPass pass)
+    {
+        var found = _winds.Passes.FirstOrDefault(p => p.Pass == pass);
+        var flights = pass.Jumpers.Select(j => j.Flight.Value).OfType<FlownDescent>().ToList();
+        var canopy = flights.Count > 0
+            ? new CanopyFlight(
+                "as found", flights.Average(f => f.ForwardSpeed.Value), flights.Average(f => f.DescentRate.Value), "descent tracks")
+            : _options.Canopies.FirstOrDefault(c => pass.Jumpers.Any(j => CanopyFlight.Of(j.Landing.Canopy, [c]) is not null));
+        var wind = found is { Levels.Count: > 0 } ? WindProfile.Through([.. found.Levels.Select(l => l.Level)])
+            : pass.Drop.WindFrom is { } from ? WindProfile.Uniform(WindVector.FromDirection(pass.Drop.WindSpeed, from)) : null;
+        if (pass.Drop.ExitHeight is not { } exit || canopy is null || wind is null) yield break;
+        var basis = (found is null ? "forecast's wind" : "wind found")
+            + (flights.Count == 0 ? ", published figures of the canopy" : ", canopy as found");
+        for (var height = Step; height <= exit; height += Step)
         {
-            var found = _winds.Passes.FirstOrDefault(p => p.Pass == pass);
-            var flights = pass.Jumpers.Select(j => j.Flight.Value).OfType<FlownDescent>().ToList();
-            var canopy = flights.Count > 0
-                ? new CanopyFlight(
-                    "as found", flights.Average(f => f.ForwardSpeed.Value), flights.Average(f => f.DescentRate.Value), "descent tracks")
-                : _options.Canopies.FirstOrDefault(c => pass.Jumpers.Any(j => CanopyFlight.Of(j.Landing.Canopy, [c]) is not null));
-            if (pass.Drop.ExitHeight is not { } exit || canopy is null) continue;
-            var wind = found is { Levels.Count: > 0 } ? WindProfile.Through([.. found.Levels.Select(l => l.Level)]) : pass.Drop.WindFrom is { } from ? WindProfile.Uniform(WindVector.FromDirection(pass.Drop.WindSpeed, from)) : null;
-            if (wind is null) continue;
-            for (var height = Step; height <= exit; height += Step)
-            {
-                // the rate is a mean over the descent, so its change with height is left out here
-                var path = DriftModel.Drift(wind, canopy.Descent, height);
-                var drift = pass.Drop.Frame?.ToDownwind(path.Drift);
-                rows.Add([pass.Name, distance.FromSi(height), path.Seconds, distance.FromSi(drift?.Along ?? path.Drift.Length), drift is { } d ? distance.FromSi(d.Across) : null, distance.FromSi(canopy.Reach(height)),
-                    (found is null ? "forecast's wind" : "wind found") + (flights.Count == 0 ? ", published figures of the canopy" : ", canopy as found")]);
-            }
+            // the rate is a mean over the descent, so its change with height is left out here
+            yield return new HeightRow(pass, height, DriftModel.Drift(wind, canopy.Descent, height), canopy.Reach(height), basis);
         }
-        return new TableView("reach-by-height", "Reach by height",
-            [
-                Columns.PassNumber, Columns.Measure("height", "height above ground", distance, "Height above the landing ground."), Columns.SecondsLeft,
-                Columns.Measure("drift_downwind", "drift downwind", distance, "What the wind alone does from there to the ground, along the forecast drift."), Columns.Measure("drift_right", "drift right", distance, "The same across it, + right."),
-                Columns.Measure("still_air_reach", "reach in still air", distance, "Forward speed × time left: radius of the circle about the drifted place."), Columns.ReachBasis,
-            ], rows,
-            "A canopy can come down within the circle about the place where the wind alone would take it. Published figures: " + string.Join("; ", _options.Canopies.Select(c => $"{c.Canopy}: {c.Source}")) + ". An aid to looking back, not to choosing an exit.");
+    }
+
+    private TableView ByHeight
+    {
+        get
+        {
+            var distance = _options.Units.Distance;
+            return new TableOf<HeightRow>("reach-by-height", "Reach by height", _passes.SelectMany(Heights),
+                "A canopy can come down within the circle about the place where the wind alone would take it. Published figures: "
+                    + string.Join("; ", _options.Canopies.Select(c => $"{c.Canopy}: {c.Source}"))
+                    + ". An aid to looking back, not to choosing an exit.")
+            {
+                { Columns.PassNumber, r => r.Pass.Name },
+                {
+                    Columns.Measure("height", "height above ground", distance, "Height above the landing ground."),
+                    r => distance.FromSi(r.Height)
+                },
+                { Columns.SecondsLeft, r => r.Path.Seconds },
+                {
+                    Columns.Measure(
+                        "drift_downwind", "drift downwind", distance,
+                        "What the wind alone does from there to the ground, along the forecast drift."),
+                    r => distance.FromSi(r.Drift?.Along ?? r.Path.Drift.Length)
+                },
+                {
+                    Columns.Measure("drift_right", "drift right", distance, "The same across it, + right."),
+                    r => r.Drift is { } drift ? distance.FromSi(drift.Across) : null
+                },
+                {
+                    Columns.Measure(
+                        "still_air_reach", "reach in still air", distance,
+                        "Forward speed × time left: radius of the circle about the drifted place."),
+                    r => distance.FromSi(r.Reach)
+                },
+                { Columns.ReachBasis, r => r.Basis },
+            };
+        }
     }
 }

@@ -75,6 +75,12 @@ public sealed class ReviewQuestions : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
-        new("review-questions", "Questions for the review", [Columns.AskedUnder, Columns.ReviewQuestion, Columns.RecordSays, Columns.Answer], [.. Questions.Select(q => new object?[] { q.Heading, q.Question, q.RecordSays, "" })]),
+        new TableOf<AskedQuestion>("review-questions", "Questions for the review", Questions)
+        {
+            { Columns.AskedUnder, q => q.Heading },
+            { Columns.ReviewQuestion, q => q.Question },
+            { Columns.RecordSays, q => q.RecordSays },
+            { Columns.Answer, _ => "" },
+        },
     ];
 }

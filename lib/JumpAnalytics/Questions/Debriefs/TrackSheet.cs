@@ -35,28 +35,37 @@ public sealed class TrackSheet : ShownResult
             var speed = _options.Units.Speed;
             return
             [
-                new("descent-tracks", "Descent tracks",
-                    [
-                        Columns.PassNumber, Columns.TrackFileName, Columns.TrackPointCount, Columns.SampledEvery, Columns.ExitFound, Columns.OpeningFound, Columns.TouchdownFound,
-                        Columns.SpeedRange("forward_speed", "forward speed", speed, "Speed through the air, mean over the descent."), Columns.SpeedRange("descent_rate", "descent rate", speed, "Speed downward, mean over the descent under canopy."),
-                        Columns.FullTurn, Columns.UsedFor, Columns.TrackRemarks,
-                    ],
-                    [.. Jumpers.Select(j => Row(j.Pass, j.Jumper))],
-                    $"Intervals at {Rounding.Percent(_options.Confidence)}. In brackets: how sure it is that the moment is the one named."),
+                new TableOf<(DebriefedPass Pass, DebriefedJumper Jumper)>("descent-tracks", "Descent tracks", Jumpers,
+                    $"Intervals at {Rounding.Percent(_options.Confidence)}. In brackets: how sure it is that the moment is the one named.")
+                {
+                    { Columns.PassNumber, j => DebriefWords.Who(j.Pass, j.Jumper) },
+                    { Columns.TrackFileName, j => TrackOf(j)?.Name ?? j.Jumper.Landing.Track },
+                    { Columns.TrackPointCount, j => TrackOf(j)?.Points.Count },
+                    { Columns.SampledEvery, j => TrackOf(j) is { } track ? Every(track.Points) : null },
+                    { Columns.ExitFound, j => Found(TrackOf(j), TrackOf(j)?.Exit) },
+                    { Columns.OpeningFound, j => Found(TrackOf(j), TrackOf(j)?.Opening) },
+                    { Columns.TouchdownFound, j => Found(TrackOf(j), TrackOf(j)?.Touchdown) },
+                    {
+                        Columns.SpeedRange("forward_speed", "forward speed", speed, "Speed through the air, mean over the descent."),
+                        j => j.Jumper.Flight.Value?.ForwardSpeed.Select(speed.FromSi)
+                    },
+                    {
+                        Columns.SpeedRange("descent_rate", "descent rate", speed, "Speed downward, mean over the descent under canopy."),
+                        j => j.Jumper.Flight.Value?.DescentRate.Select(speed.FromSi)
+                    },
+                    { Columns.FullTurn, j => j.Jumper.Flight.Value?.FullTurnSeconds },
+                    { Columns.UsedFor, j => UsedFor(j.Jumper) },
+                    { Columns.TrackRemarks, j => TrackOf(j) is { } track ? string.Join(" ", track.Notes.Select(n => n.Text)) : null },
+                },
             ];
         }
     }
 
-    private object?[] Row(DebriefedPass pass, DebriefedJumper jumper)
-    {
-        var (track, flight, speed) = (jumper.Track.Value, jumper.Flight.Value, _options.Units.Speed);
-        return
-        [
-            DebriefWords.Who(pass, jumper), track?.Name ?? jumper.Landing.Track, track?.Points.Count, track is null ? null : Every(track.Points), Found(track, track?.Exit), Found(track, track?.Opening), Found(track, track?.Touchdown),
-            flight?.ForwardSpeed?.Select(speed.FromSi), flight?.DescentRate?.Select(speed.FromSi), flight?.FullTurnSeconds,
-            flight is not null ? "wind and steering" : track is not null ? $"path only: {jumper.Flight.Reason}" : $"nothing: {jumper.Track.Reason}", track is null ? null : string.Join(" ", track.Notes.Select(n => n.Text)),
-        ];
-    }
+    private static DescentTrack? TrackOf((DebriefedPass Pass, DebriefedJumper Jumper) j) => j.Jumper.Track.Value;
+
+    private static string UsedFor(DebriefedJumper jumper) =>
+        jumper.Flight.Success ? "wind and steering"
+        : jumper.Track.Success ? $"path only: {jumper.Flight.Reason}" : $"nothing: {jumper.Track.Reason}";
 
     private static string? Found(DescentTrack? track, TrackMoment? moment) => track is null ? null : moment is null ? "not in the track" : $"{Rounding.Fixed(moment.Seconds, 0)} s ({Rounding.Chance(moment.Confidence)})";
 

@@ -159,14 +159,35 @@ public sealed class ErrorDecomposition : ShownResult
     ];
 
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables => !Sources.Success ? [] :
-    [
-        new("error-sources", "Where the variance of landing misses comes from",
-            [Columns.SourceName, Columns.SharedBy, Columns.GrowsWith, Columns.DistanceRange("source_sd", "sd per axis", Options.Units.Distance, "Standard deviation per axis where that quantity is at its mean."), Columns.ShareOfVariance],
-            [.. Sources.Value.Select(s => new object?[] { s.Name, s.SharedBy, s.GrowsWith, s.Sd.Select(Options.Units.Distance.FromSi), s.Share })],
-            $"{Rounding.Count(Missions, "mission")}, {Rounding.Count(Landings, "landing")}; {Rounding.Percent(Options.Confidence)} intervals by resampling missions. Known errors of measuring are taken out first."),
-        new("source-improvements", "What to improve first", [Columns.SourceName, Columns.RateIfHalved, Columns.RateIfRemoved, Columns.LeadsIn],
-            [.. Sources.Value.OrderByDescending(s => s.Halved.Value).Select(s => new object?[] { s.Name, s.Halved, s.Removed, s.LeadsIn })],
-            $"Changes of the hit rate by the fitted model, {Rounding.Percent(Options.Confidence)} intervals over {RateResamples} resamples of missions; leads: share of them in which halving this one helps most. Of far landings their number is halved, or none is left."),
-    ];
+    public override IReadOnlyList<TableView> Tables =>
+        Sources.Value is { } sources ? [SourceTable(sources), ImprovementTable(sources)] : [];
+
+    private TableView SourceTable(IReadOnlyList<ErrorSource> sources) =>
+        new TableOf<ErrorSource>("error-sources", "Where the variance of landing misses comes from", sources,
+            $"{Rounding.Count(Missions, "mission")}, {Rounding.Count(Landings, "landing")}; "
+                + $"{Rounding.Percent(Options.Confidence)} intervals by resampling missions. "
+                + "Known errors of measuring are taken out first.")
+        {
+            { Columns.SourceName, s => s.Name },
+            { Columns.SharedBy, s => s.SharedBy },
+            { Columns.GrowsWith, s => s.GrowsWith },
+            {
+                Columns.DistanceRange(
+                    "source_sd", "sd per axis", Options.Units.Distance, "Standard deviation per axis where that quantity is at its mean."),
+                s => s.Sd.Select(Options.Units.Distance.FromSi)
+            },
+            { Columns.ShareOfVariance, s => s.Share },
+        };
+
+    private TableView ImprovementTable(IReadOnlyList<ErrorSource> sources) =>
+        new TableOf<ErrorSource>("source-improvements", "What to improve first", sources.OrderByDescending(s => s.Halved.Value),
+            $"Changes of the hit rate by the fitted model, {Rounding.Percent(Options.Confidence)} intervals over {RateResamples} resamples "
+                + "of missions; leads: share of them in which halving this one helps most. "
+                + "Of far landings their number is halved, or none is left.")
+        {
+            { Columns.SourceName, s => s.Name },
+            { Columns.RateIfHalved, s => s.Halved },
+            { Columns.RateIfRemoved, s => s.Removed },
+            { Columns.LeadsIn, s => s.LeadsIn },
+        };
 }

@@ -168,18 +168,30 @@ public sealed class ForecastCheck : ShownResult
             var unit = Options.Units.Distance;
             return Cells.Count == 0 ? [] :
             [
-                new("forecast-check", "Predicted and observed misses",
-                    [
-                        Columns.CheckedWhat, Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, Columns.Missions, Columns.Placed, Columns.ObservedRate, Columns.PredictedRate,
-                        Columns.Measure("observed_50", "half within, observed", unit, "Distance that half of them do not pass."), Columns.Measure("predicted_50", "predicted", unit, "The same as predicted."),
-                        Columns.Measure("observed_90", "9 in 10 within, observed", unit, "Distance that nine in ten of them do not pass."), Columns.Measure("predicted_90", "predicted", unit, "The same as predicted."),
-                        Columns.TooNarrowP, Columns.ForecastVerdict,
-                    ],
-                    [.. Cells.Select(c => new object?[]
+                new TableOf<CheckedCell>("forecast-check", "Predicted and observed misses", Cells,
+                    $"{DescentsEach} simulated descents for each pass. p: t between missions of how far out misses lie in units of what "
+                        + "was predicted and of how they were measured; few missions tell little, and in keeping is then no proof; "
+                        + $"several bands are looked at, and one in {Rounding.Fixed(1 / (1 - Options.Confidence), 0)} strays by chance.")
+                {
+                    { Columns.CheckedWhat, c => c.What },
+                    { Columns.WindBand with { Label = $"wind band ({Options.Bands.Unit.Suffix})" }, c => c.WindBand },
+                    { Columns.Missions, c => c.Missions },
+                    { Columns.Placed, c => c.Cases },
+                    { Columns.ObservedRate, c => c.Observed },
+                    { Columns.PredictedRate, c => c.Predicted },
                     {
-                        c.What, c.WindBand, c.Missions, c.Cases, c.Observed, c.Predicted, unit.FromSi(c.ObservedHalf), unit.FromSi(c.PredictedHalf), unit.FromSi(c.ObservedNine), unit.FromSi(c.PredictedNine), c.P, c.Verdict(Options.Confidence),
-                    })],
-                    $"{DescentsEach} simulated descents for each pass. p: t between missions of how far out misses lie in units of what was predicted and of how they were measured; few missions tell little, and in keeping is then no proof; several bands are looked at, and one in {Rounding.Fixed(1 / (1 - Options.Confidence), 0)} strays by chance."),
+                        Columns.Measure("observed_50", "half within, observed", unit, "Distance that half of them do not pass."),
+                        c => unit.FromSi(c.ObservedHalf)
+                    },
+                    { Columns.Measure("predicted_50", "predicted", unit, "The same as predicted."), c => unit.FromSi(c.PredictedHalf) },
+                    {
+                        Columns.Measure("observed_90", "9 in 10 within, observed", unit, "Distance that nine in ten of them do not pass."),
+                        c => unit.FromSi(c.ObservedNine)
+                    },
+                    { Columns.Measure("predicted_90", "predicted", unit, "The same as predicted."), c => unit.FromSi(c.PredictedNine) },
+                    { Columns.TooNarrowP, c => c.P },
+                    { Columns.ForecastVerdict, c => c.Verdict(Options.Confidence) },
+                },
             ];
         }
     }
