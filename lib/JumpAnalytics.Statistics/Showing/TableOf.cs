@@ -12,7 +12,7 @@ namespace JumpAnalytics.Statistics;
 /// <param name="items">One for each row, in their order.</param>
 /// <param name="note">What a reader should know beside the numbers.</param>
 /// <param name="withheld">Why the table has no rows and shows this sentence in their place; null when it has them.</param>
-internal sealed class TableOf<T>(string name, string title, IEnumerable<T> items, string? note = null, string? withheld = null)
+public sealed class TableOf<T>(string name, string title, IEnumerable<T> items, string? note = null, string? withheld = null)
     : IEnumerable<TableColumn>
 {
     private readonly List<(TableColumn Column, Func<T, object?> Value)> _columns = [];

@@ -13,7 +13,7 @@ public sealed class TableView : ShownResult
     /// <param name="rows">One array for each row, with a cell for each column: text, number, <see cref="Estimate"/>, or null when absent.</param>
     /// <param name="note">What a reader should know beside the numbers.</param>
     /// <exception cref="ArgumentException">A row has another number of cells than there are columns.</exception>
-    public TableView(string name, string title, IReadOnlyList<TableColumn> columns, IReadOnlyList<object?[]> rows, string? note = null)
+    internal TableView(string name, string title, IReadOnlyList<TableColumn> columns, IReadOnlyList<object?[]> rows, string? note = null)
     {
         if (rows.FirstOrDefault(r => r.Length != columns.Count) is { } odd)
             throw new ArgumentException($"Table {name}: a row has {odd.Length} cells for {columns.Count} columns.", nameof(rows));
