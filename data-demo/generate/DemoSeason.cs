@@ -82,7 +82,8 @@ sealed class DemoSeason
 
     private static IEnumerable<string> Account(string file, List<Row> rows, int lost)
     {
-        var kinds = rows.Where(r => r.Flaw is not null).CountBy(r => r.Flaw!).OrderBy(k => k.Key, StringComparer.Ordinal).ToLookup(k => Flaws.Refuses(k.Key));
+        var kinds = rows.Where(r => r.Flaw is not null).CountBy(r => r.Flaw!).OrderBy(k => k.Key, StringComparer.Ordinal)
+            .ToLookup(k => Flaws.Refuses(k.Key));
         var refused = kinds[true].Sum(k => k.Value);
         return
         [

@@ -36,7 +36,8 @@ static class Descent
             var (along, right) = OwnPart(inTail, drop.WindMph, dice);
             var steering = -flown * unsteeredMiss + worse * (along * downwind + cross * right * downwind.Right);
             var hungUp = dice.Chance(mission.Terrain.HangUpFactor * (inTail ? Planted.HangUpInTail : Planted.HangUpElsewhere));
-            landed[k] = new Touchdown(Exit(0), unsteeredMiss + steering, hungUp) { Order = k, Exit = Exit(k), UnsteeredDrift = unsteeredDrift, Steering = steering };
+            landed[k] = new Touchdown(Exit(0), unsteeredMiss + steering,
+                hungUp) { Order = k, Exit = Exit(k), UnsteeredDrift = unsteeredDrift, Steering = steering };
         }
         return landed;
     }

@@ -104,7 +104,8 @@ sealed class Flaws(List<Row> drops, List<Row> landings, Dice dice)
             foreach (var row in mission.Where(r => r.Flaw is null && HasBearing(r) && !RefusedDrops.Contains(r.Drop.Id)))
             {
                 var magnetic = int.Parse(row["Landing_Bearing_deg"], CultureInfo.InvariantCulture) - Planted.DeclinationEastDeg;
-                (row["Landing_Bearing_degm"], row["Landing_Bearing_deg"], row.Flaw) = (Recorder.Text(Seasons.Bearing(magnetic, 1)), "", Magnetic);
+                (row["Landing_Bearing_degm"], row["Landing_Bearing_deg"], row.Flaw) =
+                    (Recorder.Text(Seasons.Bearing(magnetic, 1)), "", Magnetic);
                 done++;
             }
         }

@@ -1,7 +1,9 @@
 namespace JumpAnalytics.Demo;
 
 /// <summary>How one recorded descent is to be flown.</summary>
-/// <param name="FullTurns">Full turns beside the weaving; 0 with <paramref name="Weaves"/> false for a canopy that holds one heading.</param>
+/// <param name="FullTurns">
+/// Full turns beside the weaving; 0 with <paramref name="Weaves"/> false for a canopy that holds one heading.
+/// </param>
 /// <param name="Weaves">Whether the heading swings about the direction steered to.</param>
 /// <param name="LegBeforeS">Seconds of the aircraft's leg that the recorder sees.</param>
 /// <param name="StandAfterS">Seconds on the ground that it sees.</param>
@@ -9,8 +11,8 @@ namespace JumpAnalytics.Demo;
 record FlightPlan(int FullTurns, bool Weaves, double LegBeforeS, double StandAfterS, bool Walks);
 
 /// <summary>
-/// One descent in metres and seconds at 50 steps a second, from the aircraft's leg to standing on the ground. Its exit, unsteered drift, steering and landing are those of the
-/// season's record; wind by height, gusts, throw and headings are made to add up to them exactly.
+/// One descent in metres and seconds at 50 steps a second, from the aircraft's leg to standing on the ground. Its exit, unsteered drift,
+/// steering and landing are those of the season's record; wind by height, gusts, throw and headings are made to add up to them exactly.
 /// </summary>
 sealed class Flight
 {
@@ -32,7 +34,8 @@ sealed class Flight
         (_wind, WindAt) = Winds(steps, canopy);
         var flown = MetresPerYd * touchdown.Steering;
         var seconds = _descentS - _openingS;
-        ForwardSpeed = plan.Weaves ? Math.Max(canopy.ForwardMph * 0.44704 * (canopy.Name == "round" ? dice.Between(0.6, 1) : dice.Between(0.85, 1)), 1.15 * flown.Length / seconds) : flown.Length / seconds;
+        ForwardSpeed = plan.Weaves ? Math.Max(canopy.ForwardMph * 0.44704 * (canopy.Name == "round"
+            ? dice.Between(0.6, 1) : dice.Between(0.85, 1)), 1.15 * flown.Length / seconds) : flown.Length / seconds;
         _heading = Headings(steps, flown);
         Places = PlacesOf(steps);
     }
@@ -47,7 +50,8 @@ sealed class Flight
     public Vec[] Places { get; }                               // metres from the spot, by step; the last is the landing
     public Func<double, Vec> WindAt { get; }                   // without gusts
 
-    private static Vec Multiply(Vec a, Vec b) => new(a.East * b.East - a.North * b.North, a.East * b.North + a.North * b.East); // as complex numbers
+    // As complex numbers.
+    private static Vec Multiply(Vec a, Vec b) => new(a.East * b.East - a.North * b.North, a.East * b.North + a.North * b.East);
 
     /// <summary>Falls to the opening, then sinks as the thinning air lets it: rate as one over the root of the density.</summary>
     private double[] HeightsOf(int steps)
@@ -71,10 +75,14 @@ sealed class Flight
         return heights;
     }
 
-    /// <summary>A wind that grows with a power of the height and turns with it, and gusts; scaled and turned as a whole so that the drift is the record's.</summary>
+    /// <summary>
+    /// A wind that grows with a power of the height and turns with it, and gusts; scaled and turned as a whole so
+    /// that the drift is the record's.
+    /// </summary>
     private (Vec[] Winds, Func<double, Vec> At) Winds(int steps, Canopy canopy)
     {
-        var (power, veer, gustSd, gustS) = (_dice.Between(0.1, 0.28), _dice.Between(-15, 25) * Math.PI / 180, _dice.Between(0.25, 0.6), 12.0);
+        var (power, veer, gustSd, gustS) =
+            (_dice.Between(0.1, 0.28), _dice.Between(-15, 25) * Math.PI / 180, _dice.Between(0.25, 0.6), 12.0);
         var (gusts, gust) = (new Vec[steps + 1], new Vec(gustSd * _dice.Normal(), gustSd * _dice.Normal()));
         var fade = Math.Exp(-Step / gustS);
         for (var i = 0; i <= steps; i++)
@@ -91,12 +99,16 @@ sealed class Flight
         for (var i = 0; i < steps; i++) (shape, gusty) = (shape + Step * Shape(Heights[i]), gusty + Step * gusts[i]);
         var wanted = MetresPerYd * Touchdown.UnsteeredDrift + -1 * Thrown(_descentS) + -1 * gusty;
         var scale = Multiply(wanted, 1 / (shape.Length * shape.Length) * new Vec(shape.East, -shape.North));
-        return ([.. Enumerable.Range(0, steps + 1).Select(i => Multiply(scale, Shape(Heights[i])) + gusts[i])], h => Multiply(scale, Shape(h)));
+        return ([.. Enumerable.Range(0, steps + 1).Select(i => Multiply(scale, Shape(Heights[i])) + gusts[i])],
+            h => Multiply(scale, Shape(h)));
     }
 
     private Vec Thrown(double seconds) => ThrowSpeed * ThrowFades * (1 - Math.Exp(-seconds / ThrowFades)) * Vec.Toward(Drop.RunDeg);
 
-    /// <summary>Headings that swing about a direction, with full turns between; the swing is as wide, and the direction such, that the way flown is the record's.</summary>
+    /// <summary>
+    /// Headings that swing about a direction, with full turns between; the swing is as wide, and the direction such, that
+    /// the way flown is the record's.
+    /// </summary>
     private double[] Headings(int steps, Vec flown)
     {
         var open = (int)Math.Round(_openingS / Step);
@@ -127,7 +139,8 @@ sealed class Flight
         if (Plan.Weaves)
         {
             do Draw(); while (Way(high).Length > Math.Max(flown.Length, 20)); // the turns make some way of their own
-            if (Way(0).Length < 1.02 * flown.Length) ForwardSpeed *= 1.05 * flown.Length / Way(0).Length;                // and leave less time for the rest
+            // And leave less time for the rest.
+            if (Way(0).Length < 1.02 * flown.Length) ForwardSpeed *= 1.05 * flown.Length / Way(0).Length;
             for (var round = 0; round < 60; round++)
             {
                 var middle = (low + high) / 2;
@@ -136,16 +149,19 @@ sealed class Flight
         }
         var made = Way(low);
         var turn = (flown.BearingDeg - made.BearingDeg) * Math.PI / 180;
-        if (Plan.Weaves && Math.Abs(made.Length - flown.Length) > 20) throw new InvalidOperationException("The headings do not make the way flown.");
+        if (Plan.Weaves && Math.Abs(made.Length - flown.Length) > 20)
+            throw new InvalidOperationException("The headings do not make the way flown.");
         Correction = 1.0 / (steps - open) * (flown + -1 * Turn(made, turn)); // what bisection leaves, spread over the steps
         return [.. Enumerable.Range(0, steps).Select(i => turn + low * Swing((i + 0.5) * Step) + Turned((i + 0.5) * Step))];
     }
 
     private Vec Correction { get; set; }
 
-    private static Vec Turn(Vec v, double clockwise) => new(v.East * Math.Cos(clockwise) + v.North * Math.Sin(clockwise), v.North * Math.Cos(clockwise) - v.East * Math.Sin(clockwise));
+    private static Vec Turn(Vec v, double clockwise) =>
+        new(v.East * Math.Cos(clockwise) + v.North * Math.Sin(clockwise), v.North * Math.Cos(clockwise) - v.East * Math.Sin(clockwise));
 
-    private static double Smooth(double share) => share <= 0 ? 0 : share >= 1 ? 1 : share - Math.Sin(2 * Math.PI * share) / (2 * Math.PI) * 0.5;
+    private static double Smooth(double share) =>
+        share <= 0 ? 0 : share >= 1 ? 1 : share - Math.Sin(2 * Math.PI * share) / (2 * Math.PI) * 0.5;
 
     private Vec[] PlacesOf(int steps)
     {
@@ -163,7 +179,9 @@ sealed class Flight
         return places;
     }
 
-    /// <summary>Place and height at a time since the exit, which may lie before it (in the aircraft) or after the landing (on the ground).</summary>
+    /// <summary>
+    /// Place and height at a time since the exit, which may lie before it (in the aircraft) or after the landing (on the ground).
+    /// </summary>
     public (Vec Place, double Height) At(double t)
     {
         if (t < 0) return (Places[0] + t * Drop.GroundKt * 0.514444 * Vec.Toward(Drop.RunDeg), _exitHeight);

@@ -45,7 +45,8 @@ static class Planted
 
     // Share of the offset from the spot that steering leaves: the same yards per mph of wind error for both canopies.
     public static readonly Canopy Round = new("round", ExitFt: 1500, HeightSdFt: 60, DescentS: 90, ForwardMph: 9, LeftShare: 0.20);
-    public static readonly Canopy RamAir = new("ram-air", ExitFt: 3000, HeightSdFt: 120, DescentS: 165, ForwardMph: 20, LeftShare: 0.20 * 90 / 165);
+    public static readonly Canopy RamAir =
+        new("ram-air", ExitFt: 3000, HeightSdFt: 120, DescentS: 165, ForwardMph: 20, LeftShare: 0.20 * 90 / 165);
     public const double RoundShare = 0.55;
 
     public static readonly string[] Bands = ["0-5", "5-10", "10-15", "15+"];

@@ -18,7 +18,8 @@ sealed class Row(string[] columns, params string[] cells)
         set => Cells[Array.IndexOf(columns, column)] = value;
     }
     public Row Copy() => new(columns, [.. Cells]) { Drop = Drop };
-    public override string ToString() => string.Join(',', Cells.Select(c => c.AsSpan().ContainsAny(',', '"') ? $"\"{c.Replace("\"", "\"\"")}\"" : c));
+    public override string ToString() =>
+        string.Join(',', Cells.Select(c => c.AsSpan().ContainsAny(',', '"') ? $"\"{c.Replace("\"", "\"\"")}\"" : c));
 }
 
 /// <summary>Turns what happened into what a recorder writes: rounded, heaped, some of it blank.</summary>
@@ -26,17 +27,18 @@ static class Recorder
 {
     public static readonly string[] DropColumns = ("drop_id,mission,time,season,base,spotter,aircraft,terrain,target_radius_yd,"
         + "wind_speed_mph,wind_from_deg,"
-        + "surface_wind_speed_mph,forecast_drift_yd,forecast_to_deg,exit_height_ft,streamer_minutes,run_heading_deg,ground_speed_kt,exit_spacing_s,"
-        + "exit_distance_yd,exit_bearing_deg,spot_lat,spot_lon,spot_elevation_ft,load_sheet,remarks").Split(',');
-    public static readonly string[] LandingColumns = ("Drop_ID,Jumper,Exit_Order,Canopy,Hung_Up,Measured_By,Measured_SD_m,Landing_Distance_yd,"
-        + "Landing_Bearing_deg,Landing_Bearing_degm,Landing_Lat,Landing_Lon,Landing_Beyond_yd,Track,Remarks").Split(',');
+        + "surface_wind_speed_mph,forecast_drift_yd,forecast_to_deg,exit_height_ft,streamer_minutes,run_heading_deg,ground_speed_kt,"
+        + "exit_spacing_s,exit_distance_yd,exit_bearing_deg,spot_lat,spot_lon,spot_elevation_ft,load_sheet,remarks").Split(',');
+    public static readonly string[] LandingColumns =
+        ("Drop_ID,Jumper,Exit_Order,Canopy,Hung_Up,Measured_By,Measured_SD_m,Landing_Distance_yd,"
+            + "Landing_Bearing_deg,Landing_Bearing_degm,Landing_Lat,Landing_Lon,Landing_Beyond_yd,Track,Remarks").Split(',');
     private static readonly string[] DropRemarks = ["smoke over the spot, second look", "streamers split, took the mean",
         "gusty below 500 ft", "stick called it \"bumpy\", all safe", "late light", "streamers seen by all",
         "wind line swung, \"left of the draw\"", "long pass, turned twice"];
     private static readonly string[] HangUpRemarks =
         ["hung up, let down", "in a tree, \"thirty feet up\"", "canopy in timber, climbed down"];
-    private static readonly string[] LandingRemarks = ["stood up", "short of the brush", "turned late", "wind died at 200 ft", "slid, no harm",
-        "\"too high over the spot\", flew past", "downhill, soft"];
+    private static readonly string[] LandingRemarks = ["stood up", "short of the brush", "turned late", "wind died at 200 ft",
+        "slid, no harm", "\"too high over the spot\", flew past", "downhill, soft"];
 
     public static string Text(double value, string format = "0.######") => value.ToString(format, CultureInfo.InvariantCulture);
     private static string Mostly(Dice dice, double share, string text) => dice.Chance(share) ? text : "";

@@ -20,16 +20,19 @@ static class RecorderDevice
             var (place, height) = flight.At(t);
             var seen = place + wander + 1.2 * new Vec(dice.Normal(), dice.Normal());
             var (lat, lon) = Position(flight.Drop.Mission, seen);
-            rows.Add(new Seen(t, lat, lon, ground + height + heightWander + 1.5 * dice.Normal(), ground + height + offset + 0.4 * dice.Normal()));
+            rows.Add(new Seen(t, lat, lon, ground + height + heightWander + 1.5 * dice.Normal(),
+                ground + height + offset + 0.4 * dice.Normal()));
             var kept = Math.Sqrt(1 - fade * fade);
-            (wander, heightWander) = (fade * wander + 2 * kept * new Vec(dice.Normal(), dice.Normal()), fade * heightWander + 4 * kept * dice.Normal());
+            (wander, heightWander) =
+                (fade * wander + 2 * kept * new Vec(dice.Normal(), dice.Normal()), fade * heightWander + 4 * kept * dice.Normal());
         }
         return rows;
     }
 
     public static string Gpx(IEnumerable<Seen> rows, Func<double, DateTime> clock, string jumper)
     {
-        var text = new StringBuilder("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<gpx version=\"1.1\" creator=\"demo\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n");
+        var text = new StringBuilder("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+            + "<gpx version=\"1.1\" creator=\"demo\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n");
         text.Append($"<trk><name>{jumper}</name><trkseg>\n");
         foreach (var r in rows)
         {
@@ -40,8 +43,10 @@ static class RecorderDevice
         return text.Append("</trkseg></trk>\n</gpx>\n").ToString();
     }
 
-    public static string Csv(IEnumerable<Seen> rows, Func<double, DateTime> clock) => "time,lat,lon,gps_height_m,baro_height_m\n" + string.Concat(rows.Select(r =>
-        $"{clock(r.Seconds):yyyy-MM-ddTHH:mm:ss.ff}Z,{Text(r.Lat, "0.0000000")},{Text(r.Lon, "0.0000000")},{(r.Gps is { } g ? Text(g, "0.0") : "")},{(r.Barometer is { } b ? Text(b, "0.0") : "")}\n"));
+    public static string Csv(IEnumerable<Seen> rows, Func<double, DateTime> clock) =>
+        "time,lat,lon,gps_height_m,baro_height_m\n" + string.Concat(rows.Select(r =>
+            $"{clock(r.Seconds):yyyy-MM-ddTHH:mm:ss.ff}Z,{Text(r.Lat, "0.0000000")},{Text(r.Lon, "0.0000000")},"
+            + $"{(r.Gps is { } g ? Text(g, "0.0") : "")},{(r.Barometer is { } b ? Text(b, "0.0") : "")}\n"));
 
     public static string Igc(IEnumerable<Seen> rows, Func<double, DateTime> clock, string jumper)
     {
@@ -50,7 +55,8 @@ static class RecorderDevice
         foreach (var r in all)
         {
             var at = clock(r.Seconds);
-            text.Append($"B{at:HHmmss}{Angle(r.Lat, 2)}{(r.Lat < 0 ? 'S' : 'N')}{Angle(r.Lon, 3)}{(r.Lon < 0 ? 'W' : 'E')}A{Math.Round(r.Barometer ?? 0):00000}{Math.Round(r.Gps ?? 0):00000}{at.Millisecond:000}\n");
+            text.Append($"B{at:HHmmss}{Angle(r.Lat, 2)}{(r.Lat < 0 ? 'S' : 'N')}{Angle(r.Lon, 3)}{(r.Lon < 0 ? 'W' : 'E')}A"
+                + $"{Math.Round(r.Barometer ?? 0):00000}{Math.Round(r.Gps ?? 0):00000}{at.Millisecond:000}\n");
         }
         return text.ToString();
     }
@@ -59,7 +65,8 @@ static class RecorderDevice
     private static string Angle(double degrees, int digits)
     {
         var minutes = (int)Math.Round(Math.Abs(degrees) * 60000);
-        return (minutes / 60000).ToString(new string('0', digits), CultureInfo.InvariantCulture) + (minutes % 60000).ToString("00000", CultureInfo.InvariantCulture);
+        return (minutes / 60000).ToString(new string('0', digits), CultureInfo.InvariantCulture)
+            + (minutes % 60000).ToString("00000", CultureInfo.InvariantCulture);
     }
 
     private static string Text(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);

@@ -34,7 +34,8 @@ static class Seasons
         var scale = start.Hour < 14 ? Planted.WindScaleMph : Planted.AfternoonWindScaleMph;
         double wind;
         do wind = dice.Weibull(Planted.WindShape, scale); while (wind > Planted.WindCutMph);
-        return new Mission(id, start.Year, start, dice.Of(Planted.Spotters), dice.Chance(0.6) ? "A1" : "A2", terrain, dice.Of(terrain.Radii),
+        return new Mission(id, start.Year, start, dice.Of(Planted.Spotters),
+            dice.Chance(0.6) ? "A1" : "A2", terrain, dice.Of(terrain.Radii),
             dice.Chance(Planted.RoundShare) ? Planted.Round : Planted.RamAir,
             Math.Round(Planted.IslandLat + km * from.North / 111.1, 5), Math.Round(Planted.IslandLon + km * from.East / 80.2, 5),
             Round(dice.Between(terrain.LowFt, terrain.HighFt), 10), wind, 250 + 50 * dice.Normal());

@@ -13,7 +13,8 @@ sealed class Truth(Drop[] drops, ulong seed)
     public IEnumerable<string> Rows =>
         from band in Planted.Bands.Append("all")
         from terrain in Planted.Terrains.Select(t => t.Name).Append("all")
-        select $"{band},{terrain}," + Of("{0},{1:0.000}", d => (band == "all" || d.Band == band) && (terrain == "all" || d.Mission.Terrain.Name == terrain));
+        select $"{band},{terrain},"
+            + Of("{0},{1:0.000}", d => (band == "all" || d.Band == band) && (terrain == "all" || d.Mission.Terrain.Name == terrain));
 
     /// <summary>True rates that README.md gives besides.</summary>
     public IEnumerable<string> Asides
@@ -38,7 +39,9 @@ sealed class Truth(Drop[] drops, ulong seed)
 
     private string Of(string format, Func<Drop, bool> where) => Of(format, [.. _flown.Where(f => where(f.Drop))]);
 
-    /// <summary>Number of drops, hit probability of their jumpers, and mean along the forecast drift; each drop weighs as its stick.</summary>
+    /// <summary>
+    /// Number of drops, hit probability of their jumpers, and mean along the forecast drift; each drop weighs as its stick.
+    /// </summary>
     private static string Of(string format, Flown[] flown)
     {
         var landings = (double)Planted.TruthRuns * flown.Sum(f => f.Drop.Jumpers.Length);

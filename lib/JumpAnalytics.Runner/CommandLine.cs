@@ -24,7 +24,8 @@ internal static class CommandLine
         try
         {
             var root = Root(Places.Find(FolderAsked(args)));
-            var parsed = root.Parse(args.Length == 0 ? [RunCommand.Name, DefaultNotebook] : args, new ParserConfiguration { ResponseFileTokenReplacer = null });
+            var parsed = root.Parse(args.Length == 0 ? [RunCommand.Name, DefaultNotebook] : args,
+                new ParserConfiguration { ResponseFileTokenReplacer = null });
             if (parsed.Errors.Count == 0 || parsed.Action is HelpWithExamples)
             {
                 // Ctrl-C ends this process at once; the child sees its input end and follows.
@@ -49,7 +50,8 @@ internal static class CommandLine
 
     private static RootCommand Root(Places places)
     {
-        var root = new RootCommand($"Runs notebooks over the records of finished jumps and writes their reports. Without arguments: {RunCommand.Name} {DefaultNotebook}.")
+        var root = new RootCommand("Runs notebooks over the records of finished jumps and writes their reports. "
+            + $"Without arguments: {RunCommand.Name} {DefaultNotebook}.")
         {
             Notebooks,
             ListCommand.For(places),

@@ -34,7 +34,8 @@ internal sealed class Notebook
     public string Name { get; }
 
     /// <summary>Whether the command for all notebooks runs it.</summary>
-    public bool IsInAll => (_json["metadata"] as JsonObject)?["jumpanalytics"] is not JsonObject own || own["all"]?.GetValueKind() != JsonValueKind.False;
+    public bool IsInAll =>
+        (_json["metadata"] as JsonObject)?["jumpanalytics"] is not JsonObject own || own["all"]?.GetValueKind() != JsonValueKind.False;
 
     /// <summary>All cells, in order.</summary>
     public IReadOnlyList<NotebookCell> Cells { get; }
@@ -53,7 +54,8 @@ internal sealed class Notebook
     }
 
     /// <summary>The first sentence of the text below the title; null when there is none.</summary>
-    public string? FirstSentence => Cells.Where(cell => cell.IsMarkdown).Select(cell => MarkdownText.FirstSentence(cell.Source)).FirstOrDefault();
+    public string? FirstSentence =>
+        Cells.Where(cell => cell.IsMarkdown).Select(cell => MarkdownText.FirstSentence(cell.Source)).FirstOrDefault();
 
     /// <summary>The one cell tagged <c>parameters</c>, or null.</summary>
     public NotebookCell? ParametersCell =>

@@ -20,7 +20,8 @@ internal sealed record NotebookRun(Notebook Notebook, string? Failure)
             cells[i].SetOutputs(number, run.Outputs!);
             var error = run.Error ?? TableError(executed);
             progress.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                $"[{number}/{cells.Count}] {executed.TitleOf(cells[i])} … {(error is null ? "" : "failed after ")}{clock.Elapsed.TotalSeconds:0.0} s"));
+                $"[{number}/{cells.Count}] {executed.TitleOf(cells[i])} … "
+                    + $"{(error is null ? "" : "failed after ")}{clock.Elapsed.TotalSeconds:0.0} s"));
             if (error is null) continue;
 
             cells[i].SetOutputs(number, [.. run.Outputs!, error.ToOutput()]);

@@ -28,7 +28,8 @@ internal sealed class OutputFolder(string path, string name)
     }
 
     /// <summary>Writes report, executed notebook, tables and files.</summary>
-    public void WriteSuccess(Notebook notebook, string report, IReadOnlyDictionary<string, string> tables, IReadOnlyDictionary<string, string> files)
+    public void WriteSuccess(Notebook notebook, string report, IReadOnlyDictionary<string, string> tables,
+        IReadOnlyDictionary<string, string> files)
     {
         foreach (var (table, csv) in tables)
             Write(TablePath(table), csv);

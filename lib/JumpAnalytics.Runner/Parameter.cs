@@ -19,7 +19,8 @@ internal sealed partial record Parameter(string Name, object Default, string Hel
     public bool IsPath => Name == "data" && Default is string;
 
     /// <summary>The default as one would type it.</summary>
-    public string DefaultText => Default is bool flag ? (flag ? "true" : "false") : Convert.ToString(Default, CultureInfo.InvariantCulture)!;
+    public string DefaultText =>
+        Default is bool flag ? (flag ? "true" : "false") : Convert.ToString(Default, CultureInfo.InvariantCulture)!;
 
     /// <summary>The type in plain words.</summary>
     public string Kind => Default switch { string => "text", int => "whole number", double => "number", _ => "true or false" };
@@ -63,7 +64,8 @@ internal sealed partial record Parameter(string Name, object Default, string Hel
     private static Parameter? Read(MemberDeclarationSyntax member)
     {
         if (member.ContainsDiagnostics
-            || member is not FieldDeclarationSyntax { Declaration: { Type.IsVar: true, Variables: [{ Initializer.Value: var literal } variable] } }
+            || member is not FieldDeclarationSyntax { Declaration: { Type.IsVar: true,
+                Variables: [{ Initializer.Value: var literal } variable] } }
             || Value(literal) is not { } value)
             return null;
 

@@ -42,5 +42,6 @@ internal sealed record Places(string Home, bool IsCheckout, string? Own)
         throw new NotebookException($"No folder '{Folder}' beside a JumpAnalytics.sln above {AppContext.BaseDirectory}.");
     }
 
-    private static string[] Files(string? folder) => folder is null || !Directory.Exists(folder) ? [] : Directory.GetFiles(folder, "*.ipynb");
+    private static string[] Files(string? folder) =>
+        folder is null || !Directory.Exists(folder) ? [] : Directory.GetFiles(folder, "*.ipynb");
 }

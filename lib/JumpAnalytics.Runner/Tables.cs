@@ -6,7 +6,8 @@ namespace JumpAnalytics.Runner;
 
 /// <summary>
 /// The tables, and the files to use further, that a notebook's outputs carry under the MIME type <see cref="MimeType"/> as
-/// <c>{"tables":[{"name":"rates-by-cell","csv":"..."}],"files":[{"name":"column-map.json","text":"..."}]}</c>; <c>files</c> may be left out.
+/// <c>{"tables":[{"name":"rates-by-cell","csv":"..."}],"files":[{"name":"column-map.json","text":"..."}]}</c>;
+/// <c>files</c> may be left out.
 /// </summary>
 internal static partial class Tables
 {
@@ -15,12 +16,18 @@ internal static partial class Tables
     private sealed record Part(string List, string Noun, string Text, bool IsRequired, Regex Name, string NameRule);
 
     private static readonly Part _tables = new("tables", "table", "csv", true, TableName(), "made of a-z, 0-9 and '-'");
-    private static readonly Part _files = new("files", "file", "text", false, FileName(), "made of a-z, 0-9 and '-' with the ending .json or .html, or a plain file name with the ending .csv");
+    private static readonly Part _files = new("files", "file", "text", false, FileName(),
+        "made of a-z, 0-9 and '-' with the ending .json or .html, or a plain file name with the ending .csv");
 
-    /// <summary>CSV texts by name. The second of one name with other contents becomes <c>name-2</c>: a cell shown again with other settings loses nothing.</summary>
+    /// <summary>
+    /// CSV texts by name. The second of one name with other contents becomes <c>name-2</c>: a cell shown again with
+    /// other settings loses nothing.
+    /// </summary>
     public static SortedDictionary<string, string> Of(Notebook notebook) => Collect(notebook, _tables);
 
-    /// <summary>Texts of files by name, for the folder of the report. One name with two contents is refused: a reader looks for it by its name.</summary>
+    /// <summary>
+    /// Texts of files by name, for the folder of the report. One name with two contents is refused: a reader looks for it by its name.
+    /// </summary>
     public static SortedDictionary<string, string> FilesOf(Notebook notebook) => Collect(notebook, _files);
 
     private static SortedDictionary<string, string> Collect(Notebook notebook, Part part)

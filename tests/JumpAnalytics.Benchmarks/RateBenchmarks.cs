@@ -11,7 +11,8 @@ public class RateBenchmarks
 
     private static readonly Random _random = new(7);
     private static readonly PlaneVector[] _misses =
-        [.. Enumerable.Range(0, Missions * Stick).Select(_ => new PlaneVector(_random.NextDouble() * 200 - 80, _random.NextDouble() * 120 - 70))];
+        [.. Enumerable.Range(0, Missions * Stick)
+            .Select(_ => new PlaneVector(_random.NextDouble() * 200 - 80, _random.NextDouble() * 120 - 70))];
     private static readonly int[] _hits =
         [.. _misses.Chunk(Stick).Select(stick => stick.Count(m => double.Hypot(m.Along, m.Across) <= TargetRadius))];
     private static readonly int[] _landings = [.. Enumerable.Repeat(Stick, Missions)];

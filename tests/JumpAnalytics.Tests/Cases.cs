@@ -22,7 +22,8 @@ internal static class Cases
             }
             catch (Exception e)
             {
-                throw new InvalidOperationException($"Case {i.ToString(CultureInfo.InvariantCulture)} (CsCheck seed \"{state}\"): {(value is System.Collections.IEnumerable many ? string.Join("; ", many.Cast<object>()) : value)}", e);
+                throw new InvalidOperationException($"Case {i.ToString(CultureInfo.InvariantCulture)} (CsCheck seed \"{state}\"): "
+                    + $"{(value is System.Collections.IEnumerable many ? string.Join("; ", many.Cast<object>()) : value)}", e);
             }
         }
     }
@@ -34,13 +35,15 @@ internal static class Close
     public static void Relative(double expected, double actual, double tolerance, string what = "")
     {
         if (!(Math.Abs(actual - expected) <= tolerance * Math.Abs(expected)))
-            Assert.Fail(string.Create(CultureInfo.InvariantCulture, $"{what}: expected {expected:R}, found {actual:R}, tolerance {tolerance:R} relative."));
+            Assert.Fail(string.Create(CultureInfo.InvariantCulture,
+                $"{what}: expected {expected:R}, found {actual:R}, tolerance {tolerance:R} relative."));
     }
 
     public static void Absolute(double expected, double actual, double tolerance, string what = "")
     {
         if (!(Math.Abs(actual - expected) <= tolerance))
-            Assert.Fail(string.Create(CultureInfo.InvariantCulture, $"{what}: expected {expected:R}, found {actual:R}, tolerance {tolerance:R}."));
+            Assert.Fail(string.Create(CultureInfo.InvariantCulture,
+                $"{what}: expected {expected:R}, found {actual:R}, tolerance {tolerance:R}."));
     }
 
     public static void Absolute(LocalVector expected, LocalVector actual, double tolerance, string what = "")

@@ -28,13 +28,16 @@ internal static class Made
         Source = new RowSource("landings.csv", 2),
     };
 
-    public static Landing Landing(Drop drop, double east, double north, int? exitOrder = null) => Landing(drop, new LocalVector(east, north), exitOrder);
+    public static Landing Landing(Drop drop, double east, double north, int? exitOrder = null) =>
+        Landing(drop, new LocalVector(east, north), exitOrder);
 
     /// <summary>The account of a log that was read from nowhere.</summary>
-    public static IntakeReport NoIntake { get; } = new() { Files = [], Quarantine = [], SetAside = [], Noted = [], DropsWithoutLandings = [], TerrainsRespelt = [], MapNotes = [] };
+    public static IntakeReport NoIntake { get; } =
+        new() { Files = [], Quarantine = [], SetAside = [], Noted = [], DropsWithoutLandings = [], TerrainsRespelt = [], MapNotes = [] };
 
     /// <summary>A landing known only as beyond a distance.</summary>
-    public static Landing Beyond(Drop drop, double distance) => new() { Drop = drop, Beyond = distance, Source = new RowSource("landings.csv", 2) };
+    public static Landing Beyond(Drop drop, double distance) =>
+        new() { Drop = drop, Beyond = distance, Source = new RowSource("landings.csv", 2) };
 }
 
 /// <summary>A log in a folder of its own, deleted afterwards.</summary>

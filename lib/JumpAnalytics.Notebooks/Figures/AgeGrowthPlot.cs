@@ -14,14 +14,19 @@ public static class AgeGrowthPlot
         const string Title = "Miss distance and the age of the forecast";
         var unit = ageing.Options.Units.Distance;
         if (ageing.Growth.Value is not { } growth)
-            return new Figure(Title, "No law of growth could be fitted.", $"Nothing to draw: {ageing.Growth.Reason}.", FigureJson.Of(new { height = 60 }), ageing.Tables[0]);
+            return new Figure(Title, "No law of growth could be fitted.", $"Nothing to draw: {ageing.Growth.Reason}.",
+                FigureJson.Of(new { height = 60 }), ageing.Tables[0]);
         var ages = Enumerable.Range(0, Steps + 1).Select(i => growth.Ages.Low + i * (growth.Ages.High - growth.Ages.Low) / Steps).ToArray();
         var radii = ages.Select(a => growth.Radius(a).Select(unit.FromSi)).ToArray();
         var (first, last) = (radii[0], radii[^1]);
         return new Figure(Title,
-            $"From {Minutes(ages[0])} to {Minutes(ages[^1])} min of age the radius that holds 90 % of landings goes from {Rounding.Number(first)} to {Rounding.Number(last)} {unit.Suffix}.",
-            $"{Rounding.Count(growth.Missions, "mission")}, {Rounding.Count(growth.Landings, "landing")}. Line: fitted law at the median drift wind; grey: its {Rounding.Percent(ageing.Options.Confidence)} band, missions resampled. Dashed: the same with the published power of the age, 2/3 (Merceret 1997). "
-                + $"Points: counted, by class of age, at the mean age of the class, with {Rounding.Percent(ageing.Options.Confidence)} intervals; winds differ between classes. Nothing is drawn beyond the ages on record.",
+            $"From {Minutes(ages[0])} to {Minutes(ages[^1])} min of age the radius that holds 90 % of landings goes from "
+                + $"{Rounding.Number(first)} to {Rounding.Number(last)} {unit.Suffix}.",
+            $"{Rounding.Count(growth.Missions, "mission")}, {Rounding.Count(growth.Landings, "landing")}. "
+                + $"Line: fitted law at the median drift wind; grey: its {Rounding.Percent(ageing.Options.Confidence)} band, "
+                + "missions resampled. Dashed: the same with the published power of the age, 2/3 (Merceret 1997). "
+                + $"Points: counted, by class of age, at the mean age of the class, with {Rounding.Percent(ageing.Options.Confidence)} "
+                + "intervals; winds differ between classes. Nothing is drawn beyond the ages on record.",
             Json(ageing, growth, ages, radii, unit), Table(growth, ages, radii, unit), ageing.Tables[0]);
     }
 
@@ -37,24 +42,32 @@ public static class AgeGrowthPlot
                 xaxis = new { title = new { text = "age of the forecast (min)" }, rangemode = "tozero" },
                 yaxis = new { title = new { text = $"90 % of landings within ({unit.Suffix})" }, rangemode = "tozero" },
             },
-            Line("low", radii.Select(r => r.Range?.Low ?? r.Value), new { mode = "lines", line = new { width = 0 }, showlegend = false, hoverinfo = "skip" }),
-            Line("band", radii.Select(r => r.Range?.High ?? r.Value), new { mode = "lines", line = new { width = 0 }, fill = "tonexty", fillcolor = "rgba(95,107,118,0.22)", hoverinfo = "skip" }),
-            Line("published shape", ages.Select(a => unit.FromSi(growth.PublishedRadius(a))), new { mode = "lines", line = new { color = FigureJson.Orange, width = 1.5, dash = "dash" }, hoverinfo = "skip" }),
-            Line("fitted", radii.Select(r => r.Value), new { mode = "lines", line = new { color = FigureJson.Blue, width = 2 }, hovertemplate = "%{x:.0f} min: %{y:.3~r} " + unit.Suffix + "<extra>fitted</extra>" }),
-            new(Chart.Point<double, double, string>(x: classes.Select(c => c.MeanAge / 60).ToArray(), y: points.Select(p => p.Value).ToArray(), Name: "counted", UseDefaults: false), new
-            {
-                marker = new { color = FigureJson.Blue, symbol = "circle", size = 9 },
-                error_y = new
+            Line("low", radii.Select(r => r.Range?.Low ?? r.Value),
+                new { mode = "lines", line = new { width = 0 }, showlegend = false, hoverinfo = "skip" }),
+            Line("band", radii.Select(r => r.Range?.High ?? r.Value), new { mode = "lines", line = new { width = 0 }, fill = "tonexty",
+                fillcolor = "rgba(95,107,118,0.22)", hoverinfo = "skip" }),
+            Line("published shape", ages.Select(a => unit.FromSi(growth.PublishedRadius(a))),
+                new { mode = "lines", line = new { color = FigureJson.Orange, width = 1.5, dash = "dash" }, hoverinfo = "skip" }),
+            Line("fitted", radii.Select(r => r.Value), new { mode = "lines", line = new { color = FigureJson.Blue, width = 2 },
+                hovertemplate = "%{x:.0f} min: %{y:.3~r} " + unit.Suffix + "<extra>fitted</extra>" }),
+            new(Chart.Point<double, double, string>(x: classes.Select(c => c.MeanAge / 60).ToArray(),
+                y: points.Select(p => p.Value).ToArray(), Name: "counted", UseDefaults: false), new
                 {
-                    type = "data", symmetric = false, color = FigureJson.Blue, thickness = 1.5, width = 0,
-                    array = points.Select(p => p.Range is { } r ? r.High - p.Value : 0), arrayminus = points.Select(p => p.Range is { } r ? p.Value - r.Low : 0),
-                },
-                text = classes.Select(c => $"{c.Label} min: {Rounding.Count(c.Missions, "mission")}, {Rounding.Count(c.Landings, "landing")}"),
-                hovertemplate = "%{text}, %{y:.3~r} " + unit.Suffix + "<extra>counted</extra>",
-            }));
+                    marker = new { color = FigureJson.Blue, symbol = "circle", size = 9 },
+                    error_y = new
+                    {
+                        type = "data", symmetric = false, color = FigureJson.Blue, thickness = 1.5, width = 0,
+                        array = points.Select(p => p.Range is { } r ? r.High - p.Value : 0),
+                        arrayminus = points.Select(p => p.Range is { } r ? p.Value - r.Low : 0),
+                    },
+                    text = classes.Select(c => $"{c.Label} min: {Rounding.Count(c.Missions, "mission")}, "
+                        + $"{Rounding.Count(c.Landings, "landing")}"),
+                    hovertemplate = "%{text}, %{y:.3~r} " + unit.Suffix + "<extra>counted</extra>",
+                }));
 
         FigureJson.Trace Line(string name, IEnumerable<double> y, object properties) =>
-            new(Chart.Line<double, double, string>(x: x, y: y.Select(v => Math.Round(v, 3)).ToArray(), Name: name, UseDefaults: false), properties);
+            new(Chart.Line<double, double, string>(x: x, y: y.Select(v => Math.Round(v, 3)).ToArray(), Name: name, UseDefaults: false),
+                properties);
     }
 
     private static TableView Table(AgeGrowth growth, double[] ages, Estimate[] radii, MeasureUnit unit) =>

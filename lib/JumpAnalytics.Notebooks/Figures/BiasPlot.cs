@@ -21,10 +21,16 @@ public static class BiasPlot
         var off = shown.Where(s => !s.IsBase && !s.Downwind.Value!.Holds(default)).Select(s => s.Spotter).ToList();
         return new Figure("Mean miss of each spotter's missions",
             shown.Count == 0 ? "Nobody has missions enough for a mean miss."
-                : $"{Rounding.Count(shown.Count(s => !s.IsBase), "spotter")}: the ellipse of {(off.Count == 0 ? "none" : string.Join(", ", off))} lies away from no bias. Many are looked at, and one in {Rounding.Fixed(1 / (1 - patterns.Options.Confidence), 0)} such ellipses strays by chance.",
-            $"{Rounding.Count(patterns.Base.Missions, "mission")}, {Rounding.Count(patterns.Base.Placed, "landing")} with a known place. Each panel: the spot at the cross, the forecast drift points up, the line leads to the mean miss, "
-            + $"and the ellipse holds the true mean miss with {Rounding.Percent(patterns.Options.Confidence)} confidence between missions (Hotelling). Dashed: half of the median target radius, for scale. Below each name: missions / landings. By code, all panels to one scale ({unit.Suffix})."
-            + (left == 0 ? "" : $" Not drawn: {Rounding.Count(left, "spotter")} with fewer than {patterns.Settings.FewestMissions} missions."),
+                : $"{Rounding.Count(shown.Count(s => !s.IsBase), "spotter")}: "
+                    + $"the ellipse of {(off.Count == 0 ? "none" : string.Join(", ", off))} lies away from no bias. Many are looked at, "
+                    + $"and one in {Rounding.Fixed(1 / (1 - patterns.Options.Confidence), 0)} such ellipses strays by chance.",
+            $"{Rounding.Count(patterns.Base.Missions, "mission")}, {Rounding.Count(patterns.Base.Placed, "landing")} with a known place. "
+            + "Each panel: the spot at the cross, the forecast drift points up, the line leads to the mean miss, "
+            + $"and the ellipse holds the true mean miss with {Rounding.Percent(patterns.Options.Confidence)} confidence between "
+            + "missions (Hotelling). Dashed: half of the median target radius, for scale. Below each name: missions / landings. "
+            + $"By code, all panels to one scale ({unit.Suffix})."
+            + (left == 0
+                ? "" : $" Not drawn: {Rounding.Count(left, "spotter")} with fewer than {patterns.Settings.FewestMissions} missions."),
             Json(shown, unit), patterns.Tables[0]);
     }
 
@@ -48,7 +54,8 @@ public static class BiasPlot
             var (x0, y0, height) = (column * (width + Gap), 1 - (row + 1) / (double)rows, 1.0 / rows);
             var last = i + across >= shown.Count;
             layout["xaxis" + id] = Axis(new[] { x0, x0 + width }, "y" + id, limit, null, last ? $"right ({unit.Suffix})" : "");
-            layout["yaxis" + id] = Axis(new[] { y0 + 0.14 * height, y0 + 0.88 * height }, "x" + id, limit, "x" + id, column == 0 ? $"long ({unit.Suffix})" : "");
+            layout["yaxis" + id] = Axis(new[] { y0 + 0.14 * height, y0 + 0.88 * height }, "x" + id, limit, "x" + id,
+                column == 0 ? $"long ({unit.Suffix})" : "");
             traces.AddRange(Traces(s, unit, id));
             var ring = unit.FromSi(s.TargetRadius) / 2;
             shapes.Add(new
@@ -58,7 +65,8 @@ public static class BiasPlot
             });
             notes.Add(new
             {
-                text = $"<b>{ShownResult.Escape(s.Spotter)}</b> {s.Missions} / {s.Placed}", showarrow = false, xref = "paper", yref = "paper",
+                text = $"<b>{ShownResult.Escape(s.Spotter)}</b> {s.Missions} / {s.Placed}",
+                showarrow = false, xref = "paper", yref = "paper",
                 x = x0 + width / 2, y = y0 + 0.89 * height, xanchor = "center", yanchor = "bottom",
             });
         }
@@ -68,8 +76,10 @@ public static class BiasPlot
     }
 
     private static object Axis(double[] domain, string anchor, double limit, string? scale, string title) => scale is null
-        ? new { domain, anchor, range = new[] { -limit, limit }, title = new { text = title }, constrain = "domain", fixedrange = true, gridcolor = FigureJson.Line, zerolinecolor = FigureJson.Grey, automargin = false }
-        : new { domain, anchor, range = new[] { -limit, limit }, title = new { text = title }, constrain = "domain", fixedrange = true, gridcolor = FigureJson.Line, zerolinecolor = FigureJson.Grey, automargin = false, scaleanchor = scale };
+        ? new { domain, anchor, range = new[] { -limit, limit }, title = new { text = title }, constrain = "domain", fixedrange = true,
+            gridcolor = FigureJson.Line, zerolinecolor = FigureJson.Grey, automargin = false }
+        : new { domain, anchor, range = new[] { -limit, limit }, title = new { text = title }, constrain = "domain", fixedrange = true,
+            gridcolor = FigureJson.Line, zerolinecolor = FigureJson.Grey, automargin = false, scaleanchor = scale };
 
     private static IEnumerable<FigureJson.Trace> Traces(SpotterPattern s, MeasureUnit unit, string id)
     {
@@ -79,20 +89,26 @@ public static class BiasPlot
         {
             var (sin, cos) = Math.SinCos(i * Math.Tau / 48);
             var (turnSin, turnCos) = Math.SinCos(angle);
-            return (Down: mean.Mean.Along + length * cos * turnCos - width * sin * turnSin, Right: mean.Mean.Across + length * cos * turnSin + width * sin * turnCos);
+            return (Down: mean.Mean.Along + length * cos * turnCos - width * sin * turnSin,
+                Right: mean.Mean.Across + length * cos * turnSin + width * sin * turnCos);
         }).ToList();
         var color = mean.Holds(default) ? FigureJson.Blue : FigureJson.Orange;
-        yield return Line([.. rim.Select(p => p.Right)], [.. rim.Select(p => p.Down)], new { line = new { color, width = 2, dash = mean.Holds(default) ? "solid" : "dashdot" }, mode = "lines", fill = "toself", fillcolor = "rgba(95,107,118,0.12)", hoverinfo = "skip", xaxis = "x" + id, yaxis = "y" + id });
+        yield return Line([.. rim.Select(p => p.Right)], [.. rim.Select(p => p.Down)],
+            new { line = new { color, width = 2, dash = mean.Holds(default) ? "solid" : "dashdot" }, mode = "lines", fill = "toself",
+                fillcolor = "rgba(95,107,118,0.12)", hoverinfo = "skip", xaxis = "x" + id, yaxis = "y" + id });
         yield return Line([0, mean.Mean.Across], [0, mean.Mean.Along], new
         {
-            line = new { color, width = 3 }, mode = "lines+markers", marker = new { color, size = new[] { 1, 8 }, symbol = new[] { "circle", "circle" } },
+            line = new { color, width = 3 }, mode = "lines+markers",
+            marker = new { color, size = new[] { 1, 8 }, symbol = new[] { "circle", "circle" } },
             hovertemplate = "%{y:.3~r} long, %{x:.3~r} right<extra></extra>", xaxis = "x" + id, yaxis = "y" + id,
         });
 
         FigureJson.Trace Line(double[] right, double[] down, object properties) => new(
-            Chart.Line<double, double, string>(x: right.Select(v => Math.Round(unit.FromSi(v), 4)).ToArray(), y: down.Select(v => Math.Round(unit.FromSi(v), 4)).ToArray(), Name: "mean miss", UseDefaults: false), properties);
+            Chart.Line<double, double, string>(x: right.Select(v => Math.Round(unit.FromSi(v), 4)).ToArray(),
+                y: down.Select(v => Math.Round(unit.FromSi(v), 4)).ToArray(), Name: "mean miss", UseDefaults: false), properties);
     }
 
     private static double Limit(List<SpotterPattern> shown, MeasureUnit unit) => unit.FromSi(1.1 * shown
-        .Select(s => Math.Max(s.TargetRadius / 2, s.Downwind.Value!.Mean.Length + s.Downwind.Value.Ellipse.HalfLength)).DefaultIfEmpty(1).Max());
+        .Select(s => Math.Max(s.TargetRadius / 2, s.Downwind.Value!.Mean.Length + s.Downwind.Value.Ellipse.HalfLength))
+        .DefaultIfEmpty(1).Max());
 }

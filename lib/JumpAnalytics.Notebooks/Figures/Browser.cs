@@ -8,7 +8,8 @@ internal static class Browser
     /// <summary>Names the program to use instead of those looked for.</summary>
     public const string Variable = "JUMPANALYTICS_BROWSER";
 
-    private static readonly string[] _names = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "microsoft-edge", "msedge"];
+    private static readonly string[] _names =
+        ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "microsoft-edge", "msedge"];
 
     private static readonly TimeSpan _longest = TimeSpan.FromMinutes(1);
 
@@ -18,7 +19,8 @@ internal static class Browser
         if (Environment.GetEnvironmentVariable(Variable) is { Length: > 0 } named) return File.Exists(named) ? named : null;
         var folders = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator, StringSplitOptions.RemoveEmptyEntries);
         var endings = OperatingSystem.IsWindows() ? new[] { ".exe" } : [""];
-        return folders.SelectMany(f => _names.SelectMany(n => endings.Select(e => Path.Combine(f, n + e)))).Concat(Usual()).FirstOrDefault(File.Exists);
+        return folders.SelectMany(f => _names.SelectMany(n => endings.Select(e => Path.Combine(f, n + e))))
+            .Concat(Usual()).FirstOrDefault(File.Exists);
     }
 
     /// <summary>The document of a page after its scripts ran.</summary>
@@ -31,9 +33,11 @@ internal static class Browser
         var profile = Directory.CreateTempSubdirectory("jump-browser-").FullName;
         try
         {
-            string[] arguments = ["--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-dev-shm-usage",
-                $"--user-data-dir={profile}", "--virtual-time-budget=20000", "--dump-dom", new Uri(page).AbsoluteUri];
-            using var process = Process.Start(new ProcessStartInfo(browser, arguments) { RedirectStandardOutput = true, RedirectStandardError = true })!;
+            string[] arguments = ["--headless", "--no-sandbox", "--disable-gpu", "--no-first-run",
+                "--disable-background-networking", "--disable-dev-shm-usage", $"--user-data-dir={profile}", "--virtual-time-budget=20000",
+                "--dump-dom", new Uri(page).AbsoluteUri];
+            using var process =
+                Process.Start(new ProcessStartInfo(browser, arguments) { RedirectStandardOutput = true, RedirectStandardError = true })!;
             var (output, _) = (process.StandardOutput.ReadToEndAsync(), process.StandardError.ReadToEndAsync());
             if (process.WaitForExit(_longest) && process.ExitCode == 0) return output.GetAwaiter().GetResult();
             if (!process.HasExited) process.Kill(entireProcessTree: true);
@@ -48,8 +52,10 @@ internal static class Browser
     private static IEnumerable<string> Usual() =>
     [
         "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome", "/Applications/Chromium.app/Contents/MacOS/Chromium",
-        .. new[] { Environment.SpecialFolder.ProgramFiles, Environment.SpecialFolder.ProgramFilesX86 }.Select(Environment.GetFolderPath).Where(f => f.Length > 0)
-            .SelectMany(f => new[] { Path.Combine(f, "Google", "Chrome", "Application", "chrome.exe"), Path.Combine(f, "Microsoft", "Edge", "Application", "msedge.exe") }),
+        .. new[] { Environment.SpecialFolder.ProgramFiles, Environment.SpecialFolder.ProgramFilesX86 }.Select(Environment.GetFolderPath)
+            .Where(f => f.Length > 0)
+            .SelectMany(f => new[] { Path.Combine(f, "Google", "Chrome", "Application", "chrome.exe"), Path.Combine(f, "Microsoft",
+                "Edge", "Application", "msedge.exe") }),
     ];
 
     private static void Remove(string folder)

@@ -21,11 +21,18 @@ public static class DirectionRose
         return new Figure($"The way {who} miss",
             summary is null ? $"No direction: {pattern.Relative.Summary.Reason}."
                 : !enough ? $"{Rounding.Count(pattern.Missions, "mission")}: too few for a mean direction."
-                : summary.MeanRange is { } r ? $"Mean direction {Degrees(summary.Mean)}° ({Degrees(r.Low)} to {Degrees(r.High)}), where 0 is long and 90 right; mean resultant {Rounding.Fixed(summary.MeanResultant, 2)}, p {Rounding.PValue(pattern.Relative.Rayleigh.Value!.PValue)} of no preferred direction."
-                : $"No mean direction can be told from the others: mean resultant {Rounding.Fixed(summary.MeanResultant, 2)}, p {Rounding.PValue(pattern.Relative.Rayleigh.Value?.PValue ?? 1)} of no preferred direction.",
-            $"{Rounding.Count(summary?.Count ?? 0, "mission")} with a direction, of {Rounding.Count(pattern.Missions, "mission")} and {Rounding.Count(pattern.Placed, "landing")}; one direction a mission, that of its mean miss, because its landings share a forecast. "
-            + $"The forecast drift points up. Sectors of {360 / Sectors}°, their area as their number of missions; the numbers on the axis are missions. Dark line: mean direction; arc on the rim: its {confidence} interval (Fieller). p: Rayleigh's test, exact. "
-            + $"Left out: {Rounding.Count(pattern.Relative.WithoutDirection, "mission")} with a mean miss too short to have a direction.",
+                : summary.MeanRange is { } r
+                ? $"Mean direction {Degrees(summary.Mean)}° ({Degrees(r.Low)} to {Degrees(r.High)}), where 0 is long and 90 right; "
+                    + $"mean resultant {Rounding.Fixed(summary.MeanResultant, 2)}, "
+                    + $"p {Rounding.PValue(pattern.Relative.Rayleigh.Value!.PValue)} of no preferred direction."
+                : $"No mean direction can be told from the others: mean resultant {Rounding.Fixed(summary.MeanResultant, 2)}, "
+                    + $"p {Rounding.PValue(pattern.Relative.Rayleigh.Value?.PValue ?? 1)} of no preferred direction.",
+            $"{Rounding.Count(summary?.Count ?? 0, "mission")} with a direction, "
+                + $"of {Rounding.Count(pattern.Missions, "mission")} and {Rounding.Count(pattern.Placed, "landing")}; "
+                + "one direction a mission, that of its mean miss, because its landings share a forecast. The forecast drift points up. "
+                + $"Sectors of {360 / Sectors}°, their area as their number of missions; the numbers on the axis are missions. "
+                + $"Dark line: mean direction; arc on the rim: its {confidence} interval (Fieller). p: Rayleigh's test, exact. Left out: "
+                + $"{Rounding.Count(pattern.Relative.WithoutDirection, "mission")} with a mean miss too short to have a direction.",
             Json(summary, enough), patterns.Tables[^1]);
     }
 
@@ -38,10 +45,12 @@ public static class DirectionRose
         var rim = Math.Sqrt(Math.Max(1, counts.Max()));
         var ticks = Ticks(counts.Max());
         var bars = Chart.BarPolar<double, double, string>(
-            r: counts.Select(c => Math.Sqrt(c)).ToArray(), theta: Enumerable.Range(0, Sectors).Select(i => 360.0 * i / Sectors).ToArray(), Name: "missions", UseDefaults: false);
+            r: counts.Select(c => Math.Sqrt(c)).ToArray(), theta: Enumerable.Range(0, Sectors).Select(i => 360.0 * i / Sectors).ToArray(),
+            Name: "missions", UseDefaults: false);
         var traces = new List<FigureJson.Trace>
         {
-            new(bars, new { marker = new { color = FigureJson.Blue, opacity = 0.75, line = new { color = "#ffffff", width = 1 } }, customdata = counts, hovertemplate = "%{customdata} missions<extra></extra>" }),
+            new(bars, new { marker = new { color = FigureJson.Blue, opacity = 0.75, line = new { color = "#ffffff", width = 1 } },
+                customdata = counts, hovertemplate = "%{customdata} missions<extra></extra>" }),
         };
         if (enough)
         {
@@ -49,7 +58,8 @@ public static class DirectionRose
             traces.Add(Line([0, rim], [mean, mean], "mean direction"));
             if (summary.MeanRange is { } range)
             {
-                var arc = Enumerable.Range(0, 31).Select(i => double.RadiansToDegrees(range.Low + (range.High - range.Low) * i / 30)).ToArray();
+                var arc = Enumerable.Range(0, 31)
+                    .Select(i => double.RadiansToDegrees(range.Low + (range.High - range.Low) * i / 30)).ToArray();
                 traces.Add(Line([.. arc.Select(_ => rim)], arc, "interval of the mean direction"));
             }
         }
@@ -63,19 +73,23 @@ public static class DirectionRose
                     angularaxis = new
                     {
                         direction = "clockwise", rotation = 90, tickmode = "array", tickvals = new[] { 0, 45, 90, 135, 180, 225, 270, 315 },
-                        ticktext = new[] { "long", "45°", "right", "135°", "short", "225°", "left", "315°" }, gridcolor = FigureJson.Line, linecolor = FigureJson.Grey,
+                        ticktext = new[] { "long", "45°", "right", "135°", "short", "225°", "left", "315°" },
+                        gridcolor = FigureJson.Line, linecolor = FigureJson.Grey,
                     },
                     radialaxis = new
                     {
-                        range = new[] { 0, 1.08 * rim }, tickmode = "array", tickvals = ticks.Select(t => Math.Sqrt(t)), ticktext = ticks, angle = 67.5, tickangle = 0,
+                        range = new[] { 0, 1.08 * rim }, tickmode = "array", tickvals = ticks.Select(t => Math.Sqrt(t)),
+                        ticktext = ticks, angle = 67.5, tickangle = 0,
                         gridcolor = FigureJson.Line, linecolor = FigureJson.Grey,
                     },
                 },
             }, traces);
     }
 
-    private static int[] Ticks(int most) => most <= 3 ? [.. Enumerable.Range(1, Math.Max(1, most))] : [.. new[] { most / 4, most / 2, most }.Where(t => t > 0).Distinct()];
+    private static int[] Ticks(int most) =>
+        most <= 3 ? [.. Enumerable.Range(1, Math.Max(1, most))] : [.. new[] { most / 4, most / 2, most }.Where(t => t > 0).Distinct()];
 
     private static FigureJson.Trace Line(double[] r, double[] theta, string name) => new(
-        Chart.LinePolar<double, double, string>(r: r, theta: theta, Name: name, UseDefaults: false), new { mode = "lines", line = new { color = "#1d252c", width = 4 }, hoverinfo = "name" });
+        Chart.LinePolar<double, double, string>(r: r, theta: theta, Name: name, UseDefaults: false),
+        new { mode = "lines", line = new { color = "#1d252c", width = 4 }, hoverinfo = "name" });
 }

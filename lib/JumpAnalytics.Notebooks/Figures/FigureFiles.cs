@@ -7,7 +7,8 @@ namespace JumpAnalytics;
 public static partial class FigureFiles
 {
     /// <summary>
-    /// Saves a figure as SVG or PNG, as the ending of the file says, drawn by the browser of this machine. The title stands above it; an SVG carries title and alternative text.
+    /// Saves a figure as SVG or PNG, as the ending of the file says, drawn by the browser of this machine. The title stands above it; an
+    /// SVG carries title and alternative text.
     /// </summary>
     /// <param name="figure">The figure.</param>
     /// <param name="file">Where to; the ending is <c>.svg</c> or <c>.png</c>.</param>
@@ -30,7 +31,8 @@ public static partial class FigureFiles
     {
         var json = JsonNode.Parse(figure.Json)!;
         var layout = json["layout"]!.AsObject();
-        layout["title"] = new JsonObject { ["text"] = ShownResult.Escape(figure.Title), ["x"] = 0, ["xanchor"] = "left", ["xref"] = "paper", ["yref"] = "container", ["y"] = 0.985, ["yanchor"] = "top" };
+        layout["title"] = new JsonObject { ["text"] = ShownResult.Escape(figure.Title), ["x"] = 0, ["xanchor"] = "left", ["xref"] = "paper",
+            ["yref"] = "container", ["y"] = 0.985, ["yanchor"] = "top" };
         var margin = layout["margin"]!.AsObject();
         margin["t"] = (double)margin["t"]! + 60; // the legend stands above the plot, the title above the legend
         var page = Path.Combine(Path.GetTempPath(), $"jump-figure-{Guid.NewGuid():N}.html");
@@ -40,7 +42,8 @@ public static partial class FigureFiles
             {
                 writer.Write("<!doctype html><meta charset=\"utf-8\"><body>");
                 new PageAssets().WriteHtml(writer);
-                writer.Write($"<script type=\"application/json\" id=\"figure\">{json.ToJsonString().Replace("<", "\\u003c", StringComparison.Ordinal)}</script>");
+                writer.Write("<script type=\"application/json\" "
+                    + $"id=\"figure\">{json.ToJsonString().Replace("<", "\\u003c", StringComparison.Ordinal)}</script>");
                 writer.Write($$"""
                     <script>
                     window.jumpLibrary().then(async plotly => {
@@ -64,7 +67,8 @@ public static partial class FigureFiles
     private static string WithWords(string svg, Figure figure)
     {
         var end = svg.IndexOf('>', StringComparison.Ordinal) + 1;
-        return $"{svg[..(end - 1)]} role=\"img\"><title>{ShownResult.Escape(figure.Title)}</title><desc>{ShownResult.Escape(figure.AlternativeText)}</desc>{svg[end..]}\n";
+        return $"{svg[..(end - 1)]} role=\"img\"><title>{ShownResult.Escape(figure.Title)}</title><desc>"
+            + $"{ShownResult.Escape(figure.AlternativeText)}</desc>{svg[end..]}\n";
     }
 
     [GeneratedRegex("<pre id=\"picture\">(?<data>[^<]+)</pre>")]

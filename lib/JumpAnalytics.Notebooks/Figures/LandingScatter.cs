@@ -18,7 +18,8 @@ public static class LandingScatter
         var fit = placed.Count > 0 ? accuracy.Rates.Overall.Model : Fit<BivariateNormal>.Refused("no landing with a known place");
         var limit = unit.FromSi(Limit(placed, fit));
         var radii = Rings([.. placed.Select(l => l.Drop.TargetRadius)]);
-        var outside = placed.Count(l => Math.Max(Math.Abs(l.MissDownwind!.Value.Along), Math.Abs(l.MissDownwind.Value.Across)) > unit.ToSi(limit));
+        var outside =
+            placed.Count(l => Math.Max(Math.Abs(l.MissDownwind!.Value.Along), Math.Abs(l.MissDownwind.Value.Across)) > unit.ToSi(limit));
         var traces = new List<FigureJson.Trace>
         {
             Points("hit", placed.Where(l => l.Outcome == LandingOutcome.Hit), unit, FigureJson.Blue, "circle"),
@@ -29,18 +30,25 @@ public static class LandingScatter
             new
             {
                 height = 620,
-                xaxis = new { title = new { text = $"right of the forecast line ({unit.Suffix})" }, range = new[] { -limit, limit }, constrain = "domain" },
-                yaxis = new { title = new { text = $"downwind, + long ({unit.Suffix})" }, range = new[] { -limit, limit }, scaleanchor = "x", constrain = "domain" },
+                xaxis = new { title = new { text = $"right of the forecast line ({unit.Suffix})" },
+                    range = new[] { -limit, limit }, constrain = "domain" },
+                yaxis = new { title = new { text = $"downwind, + long ({unit.Suffix})" }, range = new[] { -limit, limit },
+                    scaleanchor = "x", constrain = "domain" },
                 shapes = radii.Select(r => new
                 {
-                    type = "circle", xref = "x", yref = "y", layer = "below", line = new { color = FigureJson.Grey, width = 1.5, dash = "dash" },
+                    type = "circle", xref = "x", yref = "y", layer = "below",
+                    line = new { color = FigureJson.Grey, width = 1.5, dash = "dash" },
                     x0 = -unit.FromSi(r), x1 = unit.FromSi(r), y0 = -unit.FromSi(r), y1 = unit.FromSi(r),
                 }),
             }, traces);
         return new Figure("Landings in the downwind frame", Words(placed, fit, unit),
-            $"{Rounding.Count(placed.Count, "landing")} with a known place from {Rounding.Count(placed.Select(l => l.Drop.Mission).Distinct().Count(), "mission")}; the spot is at 0, 0 and the forecast drift points up. "
-            + (radii.Count == 0 ? "" : $"Dashed rings: target radius {string.Join(", ", radii.Select(r => Round(r, unit)))} {unit.Suffix}{(radii.Count < placed.Select(l => l.Drop.TargetRadius).Distinct().Count() ? " (least, middle and greatest)" : "")}. ")
-            + (fit.Success ? $"Ellipses of a normal fitted to all of them: 50 % (dotted; {Inside(placed, fit.Value, 0.5)} of the landings lie in it) and 95 % (solid; {Inside(placed, fit.Value, 0.95)}). " : $"No ellipse: {fit.Reason}. ")
+            $"{Rounding.Count(placed.Count, "landing")} "
+            + $"with a known place from {Rounding.Count(placed.Select(l => l.Drop.Mission).Distinct().Count(), "mission")}; "
+            + "the spot is at 0, 0 and the forecast drift points up. "
+            + (radii.Count == 0 ? "" : $"Dashed rings: target radius {string.Join(", ", radii.Select(r => Round(r, unit)))} {unit.Suffix}"
+                + $"{(radii.Count < placed.Select(l => l.Drop.TargetRadius).Distinct().Count() ? " (least, middle and greatest)" : "")}. ")
+            + (fit.Success ? $"Ellipses of a normal fitted to all of them: 50 % (dotted; {Inside(placed, fit.Value, 0.5)} of the landings "
+                + $"lie in it) and 95 % (solid; {Inside(placed, fit.Value, 0.95)}). " : $"No ellipse: {fit.Reason}. ")
             + (outside > 0 ? $"{Rounding.Count(outside, "landing")} {(outside == 1 ? "lies" : "lie")} outside the frame." : ""),
             json, Summary(placed, accuracy), accuracy.LandingsTable) { Withheld = accuracy.LandingsTable.Withheld };
     }
@@ -49,12 +57,15 @@ public static class LandingScatter
     private static string Inside(List<Landing> placed, BivariateNormal model, double share) =>
         Rounding.Percent(placed.Average(l => model.SquaredDistance(l.MissDownwind!.Value) <= -2 * Math.Log(1 - share) ? 1.0 : 0));
 
-    /// <summary>Half width of the frame in metres: the 95 % ellipse and 98 % of the landings, so that a few far ones don't shrink the rest.</summary>
+    /// <summary>
+    /// Half width of the frame in metres: the 95 % ellipse and 98 % of the landings, so that a few far ones don't shrink the rest.
+    /// </summary>
     private static double Limit(List<Landing> placed, Fit<BivariateNormal> fit)
     {
         if (placed.Count == 0) return 1;
         var sorted = placed.Select(l => l.MissDistance!.Value).Order().ToList();
-        var ellipse = fit.Value is { } model ? Math.Max(Math.Abs(model.MeanAlong), Math.Abs(model.MeanAcross)) + model.Ellipse(_ellipses[^1]).HalfLength : 0;
+        var ellipse = fit.Value is { } model
+            ? Math.Max(Math.Abs(model.MeanAlong), Math.Abs(model.MeanAcross)) + model.Ellipse(_ellipses[^1]).HalfLength : 0;
         return 1.1 * Math.Max(1, Math.Max(ellipse, sorted[(int)(0.98 * (sorted.Count - 1))]));
     }
 
@@ -68,8 +79,10 @@ public static class LandingScatter
     {
         var misses = landings.Select(l => l.MissDownwind!.Value).ToList();
         var chart = Chart.Point<double, double, string>(
-            x: misses.Select(m => Place(m.Across, unit)).ToArray(), y: misses.Select(m => Place(m.Along, unit)).ToArray(), Name: name, UseDefaults: false);
-        return new FigureJson.Trace(chart, new { marker = new { color, symbol, size = 6, opacity = 0.6 }, hovertemplate = "%{y:.3~r} long, %{x:.3~r} right<extra>" + name + "</extra>" });
+            x: misses.Select(m => Place(m.Across, unit)).ToArray(), y: misses.Select(m => Place(m.Along, unit)).ToArray(),
+            Name: name, UseDefaults: false);
+        return new FigureJson.Trace(chart, new { marker = new { color, symbol, size = 6, opacity = 0.6 },
+            hovertemplate = "%{y:.3~r} long, %{x:.3~r} right<extra>" + name + "</extra>" });
     }
 
     private static FigureJson.Trace Ellipse(BivariateNormal model, double share, MeasureUnit unit, string dash)
@@ -79,7 +92,8 @@ public static class LandingScatter
         {
             var (sin, cos) = Math.SinCos(i * Math.Tau / 72);
             var (s, c) = Math.SinCos(angle);
-            return (Down: model.MeanAlong + length * cos * c - width * sin * s, Right: model.MeanAcross + length * cos * s + width * sin * c);
+            return (Down: model.MeanAlong + length * cos * c - width * sin * s,
+                Right: model.MeanAcross + length * cos * s + width * sin * c);
         }).ToList();
         var chart = Chart.Line<double, double, string>(
             x: points.Select(p => Place(p.Right, unit)).ToArray(), y: points.Select(p => Place(p.Down, unit)).ToArray(),
@@ -114,10 +128,13 @@ public static class LandingScatter
 
     private static string Words(List<Landing> placed, Fit<BivariateNormal> fit, MeasureUnit unit)
     {
-        var text = $"{placed.Count(l => l.Outcome == LandingOutcome.Hit)} hits and {placed.Count(l => l.Outcome == LandingOutcome.Miss)} misses round the spot.";
+        var text = $"{placed.Count(l => l.Outcome == LandingOutcome.Hit)} hits and "
+            + $"{placed.Count(l => l.Outcome == LandingOutcome.Miss)} misses round the spot.";
         return fit.Value is not { } m ? text
-            : text + $" Centre {Round(Math.Abs(m.MeanAlong), unit)} {unit.Suffix} {(m.MeanAlong >= 0 ? "long" : "short")} and {Round(Math.Abs(m.MeanAcross), unit)} {unit.Suffix} "
-                + $"{(m.MeanAcross >= 0 ? "right" : "left")}; standard deviation {Round(Math.Sqrt(m.VarianceAlong), unit)} {unit.Suffix} along and {Round(Math.Sqrt(m.VarianceAcross), unit)} {unit.Suffix} across the forecast drift.";
+            : text + $" Centre {Round(Math.Abs(m.MeanAlong), unit)} "
+                + $"{unit.Suffix} {(m.MeanAlong >= 0 ? "long" : "short")} and {Round(Math.Abs(m.MeanAcross), unit)} {unit.Suffix} "
+                + $"{(m.MeanAcross >= 0 ? "right" : "left")}; standard deviation {Round(Math.Sqrt(m.VarianceAlong), unit)} {unit.Suffix} "
+                + $"along and {Round(Math.Sqrt(m.VarianceAcross), unit)} {unit.Suffix} across the forecast drift.";
     }
 
     /// <summary>A coordinate to about a centimetre: finer than any landing is known, and it keeps the page small.</summary>

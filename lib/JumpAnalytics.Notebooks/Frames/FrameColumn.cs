@@ -19,9 +19,13 @@ internal sealed record FrameColumn(string Name, FrameColumnKind Kind, IReadOnlyL
             var (column, cells) = (table.Columns[i], table.Rows.Select(r => r[i]).ToList());
             switch (column.Format)
             {
-                case CellFormat.Text: yield return new(column.Name, FrameColumnKind.Text, Each(c => Convert.ToString(c, CultureInfo.InvariantCulture))); break;
+                case CellFormat.Text:
+                    yield return new(column.Name, FrameColumnKind.Text, Each(c => Convert.ToString(c, CultureInfo.InvariantCulture)));
+                    break;
                 case CellFormat.Count: yield return new(column.Name, FrameColumnKind.Count, cells); break;
-                case CellFormat.Number or CellFormat.Precise or CellFormat.Share or CellFormat.Probability or CellFormat.PValue: yield return new(column.Name, FrameColumnKind.Quantity, Each(c => Convert.ToDouble(c, CultureInfo.InvariantCulture))); break;
+                case CellFormat.Number or CellFormat.Precise or CellFormat.Share or CellFormat.Probability or CellFormat.PValue:
+                    yield return new(column.Name, FrameColumnKind.Quantity, Each(c => Convert.ToDouble(c, CultureInfo.InvariantCulture)));
+                    break;
                 default:
                     yield return Part(column.FileNames[0], e => e.Value);
                     yield return Part(column.FileNames[1], e => e.Range?.Low);
@@ -39,6 +43,7 @@ internal sealed record FrameColumn(string Name, FrameColumnKind Kind, IReadOnlyL
 
     /// <summary>The columns of a table as a log writes it.</summary>
     public static IEnumerable<FrameColumn> Of(WrittenTable table) => table.Columns.Select((c, i) => new FrameColumn(c.Header,
-        c.Type == typeof(string) ? FrameColumnKind.Text : c.Type == typeof(int) ? FrameColumnKind.Count : c.Type == typeof(bool) ? FrameColumnKind.YesNo : FrameColumnKind.Quantity,
+        c.Type == typeof(string) ? FrameColumnKind.Text : c.Type == typeof(int) ? FrameColumnKind.Count : c.Type == typeof(bool)
+            ? FrameColumnKind.YesNo : FrameColumnKind.Quantity,
         [.. table.Rows.Select(r => r[i])]));
 }

@@ -3,7 +3,9 @@ using Microsoft.Data.Analysis;
 
 namespace JumpAnalytics;
 
-/// <summary>Columns as a frame of either package. What is absent stays absent: a missing value in Deedle, a null in Microsoft.Data.Analysis.</summary>
+/// <summary>
+/// Columns as a frame of either package. What is absent stays absent: a missing value in Deedle, a null in Microsoft.Data.Analysis.
+/// </summary>
 internal static class FrameMaking
 {
     public static DataFrame DataFrameOf(IEnumerable<FrameColumn> columns) => new(columns.Select(DataFrameColumn (c) => c.Kind switch

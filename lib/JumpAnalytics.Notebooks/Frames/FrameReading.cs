@@ -7,7 +7,8 @@ namespace JumpAnalytics;
 /// <summary>Frames of either package as columns.</summary>
 internal static class FrameReading
 {
-    public static IEnumerable<FrameColumn> Columns(DataFrame frame) => frame.Columns.Select(c => Column(c.Name, [.. Enumerable.Range(0, (int)c.Length).Select(i => c[i])]));
+    public static IEnumerable<FrameColumn> Columns(DataFrame frame) =>
+        frame.Columns.Select(c => Column(c.Name, [.. Enumerable.Range(0, (int)c.Length).Select(i => c[i])]));
 
     public static IEnumerable<FrameColumn> Columns<TKey>(Frame<TKey, string> frame) where TKey : notnull => frame.ColumnKeys.Select(name =>
     {
@@ -50,7 +51,8 @@ internal static class FrameReading
             [var only] when only == typeof(double) => FrameColumnKind.Quantity,
             [var only] when only == typeof(bool) => FrameColumnKind.YesNo,
             [var only] when only == typeof(DateTime) => FrameColumnKind.Day,
-            _ => throw new ArgumentException($"The column '{name}' holds {string.Join(" and ", types.Select(t => t.Name))}; a column holds texts, numbers, days, or yes and no."),
+            _ => throw new ArgumentException($"The column '{name}' holds {string.Join(" and ", types.Select(t => t.Name))}; "
+                + "a column holds texts, numbers, days, or yes and no."),
         };
         return new FrameColumn(name, kind, plain);
     }

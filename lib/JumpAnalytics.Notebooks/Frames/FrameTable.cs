@@ -10,12 +10,14 @@ internal sealed class FrameTable(string name, IReadOnlyList<FrameColumn> columns
     public IReadOnlyList<string> Remarks => [];
 
     /// <summary>Reads a flat table; the row of number 1 is line 2, as in a file.</summary>
-    public static JumpLog Read(IEnumerable<FrameColumn> columns, string name) => LogReader.Read(new LogFiles(name, null, [], [], [new FrameTable(name, [.. columns])]), null);
+    public static JumpLog Read(IEnumerable<FrameColumn> columns, string name) =>
+        LogReader.Read(new LogFiles(name, null, [], [], [new FrameTable(name, [.. columns])]), null);
 
     public IEnumerable<RawRow> Rows()
     {
         var rows = columns.Count == 0 ? 0 : columns[0].Values.Count;
         for (var i = 0; i < rows; i++)
-            yield return new RawRow(new RowSource(name, i + 2), i + 2, [.. columns.Select(c => FrameReading.Text(c.Values[i]) ?? "")], null);
+            yield return new RawRow(new RowSource(name, i + 2), i + 2,
+                [.. columns.Select(c => FrameReading.Text(c.Values[i]) ?? "")], null);
     }
 }

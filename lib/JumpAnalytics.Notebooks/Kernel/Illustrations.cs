@@ -35,8 +35,9 @@ internal static class Illustrations
     private static readonly ConditionalWeakTable<object, IReadOnlyList<Figure>> _drawn = [];
 
     /// <summary>The figures of a result; none when it has none, or is withheld.</summary>
-    public static IReadOnlyList<Figure> Of(object result) => result is ShownResult { Withheld: not null } or SeasonAccuracy { Log.Sharing: not null } or RateTable { Sharing: not null }
-        ? [] : _figures.TryGetValue(result.GetType(), out var figures) ? _drawn.GetValue(result, r => figures(r)) : [];
+    public static IReadOnlyList<Figure> Of(object result) =>
+        result is ShownResult { Withheld: not null } or SeasonAccuracy { Log.Sharing: not null } or RateTable { Sharing: not null }
+            ? [] : _figures.TryGetValue(result.GetType(), out var figures) ? _drawn.GetValue(result, r => figures(r)) : [];
 
     /// <summary>Writes any value of the library with its figures.</summary>
     public static void WriteHtml(object? value, TextWriter writer) => Showing.Of(value).WriteHtml(writer, value is null ? [] : Of(value));
@@ -48,9 +49,11 @@ internal static class Illustrations
         {
             Formatter.Register(type, WriteHtml, HtmlFormatter.MimeType);
             if (type.IsAssignableTo(typeof(ShownResult)))
-                Formatter.Register(type, (value, writer) => writer.Write(((ShownResult)value).TablesAsJson(Of(value))), ShownResult.TablesMimeType);
+                Formatter.Register(type, (value, writer) => writer.Write(((ShownResult)value).TablesAsJson(Of(value))),
+                    ShownResult.TablesMimeType);
         }
-        foreach (var type in typeof(ShownResult).Assembly.GetExportedTypes().Where(t => t is { IsEnum: false, IsGenericType: false } && !(t.IsAbstract && t.IsSealed)))
+        foreach (var type in typeof(ShownResult).Assembly.GetExportedTypes()
+            .Where(t => t is { IsEnum: false, IsGenericType: false } && !(t.IsAbstract && t.IsSealed)))
         {
             var list = typeof(IEnumerable<>).MakeGenericType(type);
             Formatter.Register(list, WriteHtml, HtmlFormatter.MimeType);

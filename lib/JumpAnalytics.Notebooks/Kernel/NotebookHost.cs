@@ -6,7 +6,9 @@ using Microsoft.DotNet.Interactive.Commands;
 
 namespace JumpAnalytics;
 
-/// <summary>The first call of a notebook: makes the chart and frame packages load in any host and brings the page its style and charts.</summary>
+/// <summary>
+/// The first call of a notebook: makes the chart and frame packages load in any host and brings the page its style and charts.
+/// </summary>
 public static class NotebookHost
 {
     /// <summary>The packages written in F#, and what they lean on; they must load together or not at all.</summary>
@@ -21,7 +23,8 @@ public static class NotebookHost
     {
         var folder = Path.GetDirectoryName(typeof(NotebookHost).Assembly.Location)!;
         if (_family.FirstOrDefault(name => !File.Exists(Path.Combine(folder, name + ".dll"))) is { } missing)
-            throw new FileNotFoundException($"{missing}.dll is not beside JumpAnalytics.Notebooks.dll. In the sources, build first: dotnet build JumpAnalytics.sln -c Release; elsewhere, jumpanalytics new <name> brings the whole folder.");
+            throw new FileNotFoundException($"{missing}.dll is not beside JumpAnalytics.Notebooks.dll. In the sources, build first: "
+                + "dotnet build JumpAnalytics.sln -c Release; elsewhere, jumpanalytics new <name> brings the whole folder.");
         LoadFamily(folder);
         RegisterFormatters();
         BringStatistics();
@@ -29,8 +32,8 @@ public static class NotebookHost
     }
 
     /// <summary>
-    /// Some notebook hosts carry an older FSharp.Core than the chart and frame packages were built for. There the whole family is loaded into a
-    /// context of its own and the default context is pointed at it.
+    /// Some notebook hosts carry an older FSharp.Core than the chart and frame packages were built for. There the whole family is loaded
+    /// into a context of its own and the default context is pointed at it.
     /// </summary>
     private static void LoadFamily(string folder)
     {
@@ -45,7 +48,8 @@ public static class NotebookHost
 
     private static Version? HostVersion(string name)
     {
-        var loaded = AppDomain.CurrentDomain.GetAssemblies().FirstOrDefault(a => a.GetName().Name == name && AssemblyLoadContext.GetLoadContext(a) == AssemblyLoadContext.Default);
+        var loaded = AppDomain.CurrentDomain.GetAssemblies()
+            .FirstOrDefault(a => a.GetName().Name == name && AssemblyLoadContext.GetLoadContext(a) == AssemblyLoadContext.Default);
         if (loaded is not null) return loaded.GetName().Version;
         var trusted = (AppContext.GetData("TRUSTED_PLATFORM_ASSEMBLIES") as string ?? "").Split(Path.PathSeparator)
             .FirstOrDefault(p => Path.GetFileNameWithoutExtension(p).Equals(name, StringComparison.OrdinalIgnoreCase));
@@ -53,8 +57,8 @@ public static class NotebookHost
     }
 
     /// <summary>
-    /// Lets the next cells use the types of statistics by their names. A running cell can't add to the session that it runs in, so the kernel
-    /// is asked to do it before the next one.
+    /// Lets the next cells use the types of statistics by their names. A running cell can't add to the session that it runs in, so the
+    /// kernel is asked to do it before the next one.
     /// </summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
     private static void BringStatistics() =>

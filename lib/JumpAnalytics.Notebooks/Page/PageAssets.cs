@@ -2,7 +2,9 @@ using System.IO.Compression;
 
 namespace JumpAnalytics;
 
-/// <summary>What a page needs once: the style of results and figures, and the chart library, packed, so that no network is needed.</summary>
+/// <summary>
+/// What a page needs once: the style of results and figures, and the chart library, packed, so that no network is needed.
+/// </summary>
 public sealed class PageAssets : ShownResult
 {
     private const string ChartLibrary = "Plotly.NET.plotly-2.28.0.min.js";
@@ -13,7 +15,8 @@ public sealed class PageAssets : ShownResult
 
     /// <inheritdoc/>
     public override string Reading =>
-        $"JumpAnalytics {typeof(PageAssets).Assembly.GetName().Version!.ToString(3)} is ready. Charts are drawn with plotly.js 2.28.0 (MIT licence, copyright Plotly, Inc.), contained in this page.";
+        $"JumpAnalytics {typeof(PageAssets).Assembly.GetName().Version!.ToString(3)} is ready. "
+        + "Charts are drawn with plotly.js 2.28.0 (MIT licence, copyright Plotly, Inc.), contained in this page.";
 
     /// <inheritdoc/>
     public override void WriteHtml(TextWriter writer)

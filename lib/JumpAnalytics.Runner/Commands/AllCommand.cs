@@ -32,13 +32,15 @@ internal static class AllCommand
         }
 
         if (notebooks.Count + broken.Count == 0) return null;
-        var command = new Command(Name, $"Runs {string.Join(", ", notebooks.Select(n => n.Notebook.Name))}; a setting goes to each that knows it.");
+        var command =
+            new Command(Name, $"Runs {string.Join(", ", notebooks.Select(n => n.Notebook.Name))}; a setting goes to each that knows it.");
         try
         {
             var options = ParameterOptions.AddTo(command, Union(notebooks.Select(n => (n.Notebook.Name, n.Own))));
             command.SetAction(async parsed =>
             {
-                var paths = notebooks.SelectMany(n => options.Paths(parsed, Path.GetDirectoryName(n.File)!).Append(n.File)).Distinct().ToList();
+                var paths = notebooks.SelectMany(n => options.Paths(parsed, Path.GetDirectoryName(n.File)!).Append(n.File))
+                    .Distinct().ToList();
                 await Watch.RunAsync(options.IsWatched(parsed), paths, () => RunAsync(notebooks, broken, options, parsed));
                 return 0;
             });
@@ -54,7 +56,8 @@ internal static class AllCommand
     private static async Task RunAsync(List<(string File, Notebook Notebook, IReadOnlyList<Parameter> Own)> notebooks, List<string> broken,
         ParameterOptions options, ParseResult parsed)
     {
-        // Two at once: each has one core a good part of its time, and more would hold as many archives in memory. What each tells is shown in order, as soon as it is done.
+        // Two at once: each has one core a good part of its time, and more would hold as many archives in memory. What each tells is shown
+        // in order, as soon as it is done.
         using var free = new SemaphoreSlim(Math.Min(AtOnce, Environment.ProcessorCount));
         var runs = notebooks.Select(n => Task.Run(() => RunOneAsync(n.File, n.Notebook, n.Own))).ToList();
         var failures = new List<string>(broken);
@@ -74,7 +77,8 @@ internal static class AllCommand
             told.WriteLine($"{notebook.Name}:");
             try
             {
-                await NotebookCommand.RunAsync(Notebook.Read(file), folder, options.Assignments(parsed, own, folder), options.Output(parsed), options.Timeout(parsed), told);
+                await NotebookCommand.RunAsync(Notebook.Read(file), folder, options.Assignments(parsed, own, folder),
+                    options.Output(parsed), options.Timeout(parsed), told);
                 return (told.ToString(), null);
             }
             catch (NotebookException e)
@@ -97,7 +101,8 @@ internal static class AllCommand
             foreach (var parameter in own)
             {
                 if (union.TryAdd(parameter.Name, (parameter, name)) || union[parameter.Name].Parameter.Kind == parameter.Kind) continue;
-                throw new NotebookException($"{Name}: {parameter.Option} is a {union[parameter.Name].Parameter.Kind} in {union[parameter.Name].Notebook} and a {parameter.Kind} in {name}; run them one by one.");
+                throw new NotebookException($"{Name}: {parameter.Option} is a {union[parameter.Name].Parameter.Kind} in "
+                    + $"{union[parameter.Name].Notebook} and a {parameter.Kind} in {name}; run them one by one.");
             }
         }
         return [.. union.Values.Select(p => p.Parameter)];

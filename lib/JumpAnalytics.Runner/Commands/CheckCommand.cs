@@ -10,7 +10,8 @@ internal static class CheckCommand
     private static readonly Argument<string> _data = new("data")
     {
         Description = "Folder of the records, or one flat table.",
-        Validators = { result => { if (result.Tokens is [var token] && !Path.Exists(token.Value)) result.AddError($"'{token.Value}' is not there."); } },
+        Validators = { result => { if (result.Tokens is [var token] && !Path.Exists(token.Value))
+            result.AddError($"'{token.Value}' is not there."); } },
     };
 
     public static Command For(Places places)
@@ -20,7 +21,8 @@ internal static class CheckCommand
         {
             var path = LibraryCall.Literal(Path.GetFullPath(parsed.GetRequiredValue(_data)));
             var text = await LibraryCall.PrintAsync(places,
-                $"var log = JumpLog.Read({path}); Console.WriteLine(log); Console.WriteLine(log.Intake.Account); Console.Write(log.Intake.RowsQuarantined);");
+                $"var log = JumpLog.Read({path}); Console.WriteLine(log); Console.WriteLine(log.Intake.Account); "
+                    + "Console.Write(log.Intake.RowsQuarantined);");
             var end = text.LastIndexOf('\n') + 1;
             Console.Write(text[..end]);
             return text[end..] == "0" ? 0 : CommandLine.RowsRefused;

@@ -4,7 +4,8 @@ using Microsoft.CodeAnalysis.CSharp;
 namespace JumpAnalytics.Runner;
 
 /// <summary>
-/// Asks the library something and gives what it prints. It runs where notebooks run, in a process of its own: this program never loads the library.
+/// Asks the library something and gives what it prints. It runs where notebooks run, in a process of its own: this
+/// program never loads the library.
 /// </summary>
 internal static class LibraryCall
 {

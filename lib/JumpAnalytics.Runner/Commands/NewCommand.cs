@@ -13,14 +13,16 @@ internal static partial class NewCommand
     private static readonly Argument<string> _name = new("name")
     {
         Description = "Name of the notebook: lower case letters, digits and hyphens.",
-        Validators = { result => { if (result.Tokens is [var token] && (!NotebookName().IsMatch(token.Value) || token.Value == "all")) result.AddError($"'{token.Value}' is no name for a notebook: lower case letters, digits and hyphens, and not 'all'."); } },
+        Validators = { result => { if (result.Tokens is [var token] && (!NotebookName().IsMatch(token.Value) || token.Value == "all"))
+            result.AddError($"'{token.Value}' is no name for a notebook: lower case letters, digits and hyphens, and not 'all'."); } },
     };
 
     private static readonly Argument<string?> _data = new("data")
     {
         Description = "Folder of the records; the demo season when left out.",
         Arity = ArgumentArity.ZeroOrOne,
-        Validators = { result => { if (result.Tokens is [var token] && !Path.Exists(token.Value)) result.AddError($"'{token.Value}' is not there."); } },
+        Validators = { result => { if (result.Tokens is [var token] && !Path.Exists(token.Value))
+            result.AddError($"'{token.Value}' is not there."); } },
     };
 
     public static Command For(Places places)
@@ -31,21 +33,26 @@ internal static partial class NewCommand
             var folder = places.ForNew;
             var file = Path.Combine(folder, parsed.GetRequiredValue(_name) + ".ipynb");
             if (File.Exists(file)) throw new NotebookException($"{file} is there already; take another name.");
-            var data = parsed.GetValue(_data) is { } typed ? Path.GetRelativePath(folder, Path.GetFullPath(typed)).Replace('\\', '/') : DemoData;
+            var data = parsed.GetValue(_data) is { } typed
+                ? Path.GetRelativePath(folder, Path.GetFullPath(typed)).Replace('\\', '/') : DemoData;
             Directory.CreateDirectory(folder);
             if (!places.IsCheckout) BringAlong(places.Home, folder, withDemo: data == DemoData);
             File.WriteAllText(file, Starter(parsed.GetRequiredValue(_name), data));
-            Console.WriteLine($"Notebook: {Path.GetRelativePath(".", file)}\nOpen it in Jupyter, or: {RunCommand.Name} {parsed.GetRequiredValue(_name)}");
+            Console.WriteLine($"Notebook: {Path.GetRelativePath(".", file)}\n"
+                + $"Open it in Jupyter, or: {RunCommand.Name} {parsed.GetRequiredValue(_name)}");
             return 0;
         });
         return command;
     }
 
-    /// <summary>An installed program gives the library, and the demo season where it is asked for, to the folder that the notebook looks into.</summary>
+    /// <summary>
+    /// An installed program gives the library, and the demo season where it is asked for, to the folder that the notebook looks into.
+    /// </summary>
     private static void BringAlong(string home, string folder, bool withDemo)
     {
         Copy(Places.LibraryOf(home), Places.LibraryOf(folder));
-        if (withDemo && !Directory.Exists(Path.Combine(folder, DemoData))) Copy(Path.Combine(home, DemoData), Path.Combine(folder, DemoData));
+        if (withDemo && !Directory.Exists(Path.Combine(folder, DemoData)))
+            Copy(Path.Combine(home, DemoData), Path.Combine(folder, DemoData));
 
         static void Copy(string from, string to)
         {

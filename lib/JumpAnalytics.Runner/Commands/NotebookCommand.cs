@@ -18,7 +18,8 @@ internal static class NotebookCommand
         }
         catch (NotebookException e)
         {
-            var broken = new Command(Path.GetFileNameWithoutExtension(file), "Cannot be run: " + e.Message) { TreatUnmatchedTokensAsErrors = false };
+            var broken = new Command(Path.GetFileNameWithoutExtension(file),
+                "Cannot be run: " + e.Message) { TreatUnmatchedTokensAsErrors = false };
             broken.SetAction(int (_) => throw e);
             return broken;
         }
@@ -32,7 +33,8 @@ internal static class NotebookCommand
         command.SetAction(async parsed =>
         {
             await Watch.RunAsync(options.IsWatched(parsed), [file, .. options.Paths(parsed, folder)],
-                () => RunAsync(Notebook.Read(file), folder, options.Assignments(parsed, parameters, folder), options.Output(parsed), options.Timeout(parsed), Console.Out));
+                () => RunAsync(Notebook.Read(file), folder, options.Assignments(parsed, parameters, folder), options.Output(parsed),
+                    options.Timeout(parsed), Console.Out));
             return 0;
         });
         return command;

@@ -11,9 +11,11 @@ internal sealed class ParameterOptions
     private readonly Argument<string>? _place;
     private readonly Option<string> _output = OutputOption();
     private readonly Option<int> _timeout = TimeoutOption();
-    private readonly Option<bool> _watch = new("--watch") { Description = "Run again whenever the data or the notebook change, until stopped." };
+    private readonly Option<bool> _watch =
+        new("--watch") { Description = "Run again whenever the data or the notebook change, until stopped." };
 
-    private ParameterOptions(Dictionary<Parameter, Option<string>> options, Argument<string>? place) => (_options, _place) = (options, place);
+    private ParameterOptions(Dictionary<Parameter, Option<string>> options, Argument<string>? place) =>
+        (_options, _place) = (options, place);
 
     /// <summary>Gives a command its options; a parameter whose option is taken is refused.</summary>
     public static ParameterOptions AddTo(Command command, IReadOnlyList<Parameter> parameters)
@@ -43,7 +45,8 @@ internal sealed class ParameterOptions
 
     /// <summary>The files and folders that the notebook reads.</summary>
     public IEnumerable<string> Paths(ParseResult parsed, string folder) => _options.Where(o => o.Key.IsPath)
-        .Select(o => Typed(parsed, o.Key, o.Value) is { } typed ? Path.GetFullPath(typed) : Path.GetFullPath(Path.Combine(folder, (string)o.Key.Default)));
+        .Select(o => Typed(parsed, o.Key, o.Value) is { } typed
+            ? Path.GetFullPath(typed) : Path.GetFullPath(Path.Combine(folder, (string)o.Key.Default)));
 
     /// <summary>The statements that set what the user asked for and what differs from a notebook's own default.</summary>
     /// <param name="parsed">The command line.</param>
@@ -55,7 +58,8 @@ internal sealed class ParameterOptions
         foreach (var (parameter, option) in _options)
         {
             var typed = Typed(parsed, parameter, option);
-            if (typed is null || own.FirstOrDefault(p => p.Name == parameter.Name) is not { } mine || !mine.TryRead(typed, out var value, out _))
+            if (typed is null || own.FirstOrDefault(p => p.Name == parameter.Name) is not { } mine
+                || !mine.TryRead(typed, out var value, out _))
                 continue;
             if (mine.IsPath)
                 value = RelativePath(folder, (string)value);

@@ -44,8 +44,10 @@ internal static class Watch
     {
         try
         {
-            var files = paths.SelectMany(p => Directory.Exists(p) ? new DirectoryInfo(p).EnumerateFiles("*", SearchOption.AllDirectories) : [new FileInfo(p)]);
-            return string.Join('\n', files.Where(f => f.Exists).Select(f => $"{f.FullName} {f.Length} {f.LastWriteTimeUtc.Ticks}").Order(StringComparer.Ordinal));
+            var files = paths.SelectMany(p =>
+                Directory.Exists(p) ? new DirectoryInfo(p).EnumerateFiles("*", SearchOption.AllDirectories) : [new FileInfo(p)]);
+            return string.Join('\n', files.Where(f => f.Exists).Select(f => $"{f.FullName} {f.Length} {f.LastWriteTimeUtc.Ticks}")
+                .Order(StringComparer.Ordinal));
         }
         catch (IOException)
         {

@@ -49,7 +49,8 @@ internal static class HtmlReport
     private static string CodeCell(NotebookCell cell)
     {
         var html = new StringBuilder();
-        html.Append($"<details class=\"code\"><summary>Code</summary><pre tabindex=\"0\" role=\"group\" aria-label=\"Code\"><code>{Escape(cell.Source)}</code></pre></details>\n");
+        html.Append($"<details class=\"code\"><summary>Code</summary><pre tabindex=\"0\" role=\"group\" "
+            + $"aria-label=\"Code\"><code>{Escape(cell.Source)}</code></pre></details>\n");
         foreach (var output in cell.Outputs.Select(Output).Where(output => output.Length > 0))
             html.Append($"<div class=\"output\">\n{output}\n</div>\n");
         return html.ToString();
@@ -64,7 +65,8 @@ internal static class HtmlReport
         _ => "",
     };
 
-    private static string Preformatted(string kind, string text) => $"<pre class=\"{kind}\" tabindex=\"0\" role=\"group\" aria-label=\"Output\">{Escape(text)}</pre>";
+    private static string Preformatted(string kind, string text) =>
+        $"<pre class=\"{kind}\" tabindex=\"0\" role=\"group\" aria-label=\"Output\">{Escape(text)}</pre>";
 
     private static string Escape(string text) => WebUtility.HtmlEncode(text);
 

@@ -5,9 +5,10 @@ namespace JumpAnalytics.Statistics;
 /// point of each cluster, drawn by chance, again and again.
 /// </summary>
 /// <remarks>
-/// The p-values of the draws depend on each other in a way nobody knows. Twice their median is a p-value all the same (Rüschendorf 1982, Advances
-/// in Applied Probability 14:623-632; Meinshausen, Meier and Bühlmann 2009, Journal of the American Statistical Association 104:1671-1681): it is
-/// below α only where half of them are below α/2, and that has a probability of α at most. It errs on the side of no rejection.
+/// The p-values of the draws depend on each other in a way nobody knows. Twice their median is a p-value all the same (Rüschendorf
+/// 1982, Advances in Applied Probability 14:623-632; Meinshausen, Meier and Bühlmann 2009, Journal of the American Statistical
+/// Association 104:1671-1681): it is below α only where half of them are below α/2, and that has a probability of α at most. It errs
+/// on the side of no rejection.
 /// </remarks>
 public static class ClusterDraws
 {
@@ -17,8 +18,8 @@ public static class ClusterDraws
     /// <param name="draws">How often a point of each cluster is drawn.</param>
     /// <param name="seed">Seed of the draws.</param>
     /// <returns>
-    /// The test: its p-value twice the median, its statistic that of the draw in the middle. Where no two points share a cluster, the test as
-    /// it is. A draw that can't be tested counts as a p-value of 1; when it is the one in the middle, its reason is returned.
+    /// The test: its p-value twice the median, its statistic that of the draw in the middle. Where no two points share a cluster, the test
+    /// as it is. A draw that can't be tested counts as a p-value of 1; when it is the one in the middle, its reason is returned.
     /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">No draws.</exception>
     public static Fit<FitTest> Test(PlaneSample sample, Func<IReadOnlyList<PlaneVector>, Fit<FitTest>> test, int draws = 25, int seed = 1)
@@ -29,7 +30,10 @@ public static class ClusterDraws
         return Test(placed, (draw, _) => test(draw.Placed), draws, seed);
     }
 
-    /// <summary>The same for a test that also looks at points known only as beyond a distance. It is given the number of the draw, for a stream of its own.</summary>
+    /// <summary>
+    /// The same for a test that also looks at points known only as beyond a distance. It is given the number of the
+    /// draw, for a stream of its own.
+    /// </summary>
     internal static Fit<FitTest> Test(PlaneSample sample, Func<PlaneSample, int, Fit<FitTest>> test, int draws, int seed)
     {
         Guard.AtLeast(draws, 1);
@@ -74,6 +78,7 @@ public static class ClusterDraws
         for (var i = 0; i < sample.Beyond.Count; i++) Add(sample.ClusterOfBeyond[i], null, sample.Beyond[i], null);
         return clusters;
 
-        void Add(int cluster, PlaneVector? point, double? beyond, double? sd) => clusters[cluster].Add(new PlaneReading($"{cluster}", point, beyond, sd));
+        void Add(int cluster, PlaneVector? point, double? beyond, double? sd) =>
+            clusters[cluster].Add(new PlaneReading($"{cluster}", point, beyond, sd));
     }
 }

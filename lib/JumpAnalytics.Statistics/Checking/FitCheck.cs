@@ -53,33 +53,38 @@ public sealed record FitCheck
     /// <summary>Checks a fitted model.</summary>
     /// <param name="sample">The points that it was fitted to.</param>
     /// <param name="model">The fitted model.</param>
-    /// <param name="refit">Fits the same kind of model to other points, in the same way; null when it can't be fitted. Called from several threads.</param>
+    /// <param name="refit">
+    /// Fits the same kind of model to other points, in the same way; null when it can't be fitted. Called from several threads.
+    /// </param>
     /// <param name="draws">How often a point of each cluster is drawn.</param>
     /// <param name="replicates">Samples of the parametric bootstrap.</param>
     /// <param name="seed">Seed of both.</param>
     /// <remarks>
     /// <para>Each draw of one point of each cluster is fitted and its shares held within each distance are measured by A²; the same is done
     /// to samples of as many independent points drawn from the model. Twice the median of the draws' p-values is the test's.</para>
-    /// <para>Points known only as beyond a distance take part in the data's fits and measures (<see cref="HeldShares.Radial(PlaneSample, IPlaneModel, int)"/>);
-    /// the bootstrap's samples have none, which is right as long as they are few. With one in eight the test was seen to reject less often
-    /// than its level, not more.</para>
+    /// <para>Points known only as beyond a distance take part in the data's fits and measures
+    /// (<see cref="HeldShares.Radial(PlaneSample, IPlaneModel, int)"/>); the bootstrap's samples have none, which is right as long as they
+    /// are few. With one in eight the test was seen to reject less often than its level, not more.</para>
     /// </remarks>
     /// <exception cref="ArgumentOutOfRangeException">No draws or no replicates.</exception>
-    public static FitCheck Of(PlaneSample sample, IPlaneModel model, Func<PlaneSample, IPlaneModel?> refit, int draws = 25, int replicates = 499, int seed = 1) =>
+    public static FitCheck Of(PlaneSample sample, IPlaneModel model, Func<PlaneSample, IPlaneModel?> refit, int draws = 25,
+        int replicates = 499, int seed = 1) =>
         Of(sample, ModelUnderTest.Of(model), s => refit(s) is { } m ? ModelUnderTest.Of(m) : null, draws, replicates, seed);
 
-    internal static FitCheck Of(PlaneSample sample, ModelUnderTest model, Func<PlaneSample, ModelUnderTest?> refit, int draws, int replicates, int seed) => new()
-    {
-        ModelName = model.Name,
-        Nouns = sample.Nouns,
-        Clusters = sample.Clusters,
-        Points = sample.Points,
-        Distances = Test(sample, model, refit, draws, replicates, seed),
-        Near = ModelledShare.Within(sample, model.RadiusHolding(0.5), 0.5),
-        Far = ModelledShare.Within(sample, model.RadiusHolding(0.95), 0.95)?.Others(),
-    };
+    internal static FitCheck Of(PlaneSample sample, ModelUnderTest model, Func<PlaneSample, ModelUnderTest?> refit,
+        int draws, int replicates, int seed) => new()
+        {
+            ModelName = model.Name,
+            Nouns = sample.Nouns,
+            Clusters = sample.Clusters,
+            Points = sample.Points,
+            Distances = Test(sample, model, refit, draws, replicates, seed),
+            Near = ModelledShare.Within(sample, model.RadiusHolding(0.5), 0.5),
+            Far = ModelledShare.Within(sample, model.RadiusHolding(0.95), 0.95)?.Others(),
+        };
 
-    private static Fit<FitTest> Test(PlaneSample sample, ModelUnderTest model, Func<PlaneSample, ModelUnderTest?> refit, int draws, int replicates, int seed)
+    private static Fit<FitTest> Test(PlaneSample sample, ModelUnderTest model, Func<PlaneSample, ModelUnderTest?> refit,
+        int draws, int replicates, int seed)
     {
         var nouns = sample.Nouns;
         var n = Math.Min(sample.Clusters, MostClusters);

@@ -4,7 +4,8 @@ namespace JumpAnalytics.Statistics;
 /// <param name="Name">What the test is called, for instance <c>Anderson-Darling</c>.</param>
 /// <param name="Statistic">Its statistic; the larger, the worse the fit, unless the test says otherwise.</param>
 /// <param name="PValue">
-/// Probability, 0 to 1, of a statistic at least as bad when the distribution does fit. A small one speaks against the fit; a large one is no proof of it.
+/// Probability, 0 to 1, of a statistic at least as bad when the distribution does fit. A small one speaks against the fit; a
+/// large one is no proof of it.
 /// </param>
 /// <param name="Points">Number of points tested, taken as independent of each other.</param>
 /// <param name="Method">How the p-value was got, in words: formula or resampling, what was drawn and with which seed.</param>

@@ -27,7 +27,10 @@ public static class HeldShares
     public static IReadOnlyList<HeldShare> Radial(PlaneSample sample, IPlaneModel model, int seed = 1) =>
         Radial(sample, ModelUnderTest.Of(model), SeedStream.For(seed, $"shares of {sample.Nouns.Points} beyond"));
 
-    /// <summary>By ellipse: the share that a normal holds in the ellipse of equal density through each point, 1 − exp(−d²/2) for Mahalanobis' distance d.</summary>
+    /// <summary>
+    /// By ellipse: the share that a normal holds in the ellipse of equal density through each point, 1 − exp(−d²/2)
+    /// for Mahalanobis' distance d.
+    /// </summary>
     /// <param name="sample">Places; points known only as beyond a distance have no ellipse and are left out.</param>
     /// <param name="model">The normal.</param>
     public static IReadOnlyList<HeldShare> Elliptic(PlaneSample sample, BivariateNormal model) =>

@@ -7,7 +7,8 @@ namespace JumpAnalytics.Statistics;
 /// <param name="RadiusHolding">The distance that holds a share of points, metres.</param>
 /// <param name="Draw">Draws a point; a model of distances may lay it in any direction.</param>
 internal sealed record ModelUnderTest(
-    string Name, Func<double, double> Within, Func<double, double> Beyond, Func<double, double> RadiusHolding, Func<Random, PlaneVector> Draw)
+    string Name, Func<double, double> Within, Func<double, double> Beyond, Func<double, double> RadiusHolding,
+    Func<Random, PlaneVector> Draw)
 {
     public static ModelUnderTest Of(IPlaneModel model) =>
         new(model.Name, r => model.ProbabilityWithin(r), r => model.ProbabilityBeyond(r), p => model.RadiusHolding(p), model.Draw);

@@ -5,8 +5,8 @@ namespace JumpAnalytics.Statistics;
 /// <param name="Modelled">Share on the side asked for under the model.</param>
 /// <param name="Observed">Share of the points that were there.</param>
 /// <param name="StandardError">
-/// Between-cluster standard error of the observed share (linearised, as a ratio of two totals over clusters: Cochran, Sampling Techniques, 1977,
-/// section 6); null with a single cluster.
+/// Between-cluster standard error of the observed share (linearised, as a ratio of two totals over clusters: Cochran, Sampling Techniques,
+/// 1977, section 6); null with a single cluster.
 /// </param>
 /// <param name="Points">Points whose side is known: all but those known only as beyond a shorter distance.</param>
 [TypeFormatterSource]
@@ -15,8 +15,11 @@ public sealed record ModelledShare(double Radius, double Modelled, double Observ
     // Standard errors that a difference must reach to be called one.
     private const double Clear = 2;
 
-    /// <summary>+1 when clearly more points were there than the model has, −1 when clearly fewer, 0 when it can't be told (two standard errors).</summary>
-    public int Direction => StandardError is { } error && Math.Abs(Observed - Modelled) > Clear * error ? Math.Sign(Observed - Modelled) : 0;
+    /// <summary>
+    /// +1 when clearly more points were there than the model has, −1 when clearly fewer, 0 when it can't be told (two standard errors).
+    /// </summary>
+    public int Direction =>
+        StandardError is { } error && Math.Abs(Observed - Modelled) > Clear * error ? Math.Sign(Observed - Modelled) : 0;
 
     /// <summary>The share of points no farther than a radius; null when no point's side is known.</summary>
     internal static ModelledShare? Within(PlaneSample sample, double radius, double modelled)

@@ -22,9 +22,12 @@ internal sealed class ParametricBootstrap
     /// <param name="seed">Seed of the streams.</param>
     /// <param name="purpose">Names the streams.</param>
     /// <param name="statistic">
-    /// Draws a sample from the fitted model, fits it and measures it; null when it can't be fitted or measured. Called from several threads.
+    /// Draws a sample from the fitted model, fits it and measures it; null when it can't be fitted or measured.
+    /// Called from several threads.
     /// </param>
-    /// <returns>The distribution, or that too many of the samples could not be fitted: then its own fits are not to be trusted either.</returns>
+    /// <returns>
+    /// The distribution, or that too many of the samples could not be fitted: then its own fits are not to be trusted either.
+    /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">No replicates.</exception>
     public static Fit<ParametricBootstrap> Of(int replicates, int seed, string purpose, Func<RandomSource, double?> statistic)
     {

@@ -88,7 +88,8 @@ public sealed record RadialQuantiles
         {
             var a = position * (effective + PlottingConstant) + PlottingConstant;
             var b = effective + 1 - a;
-            return new RadialQuantile(position, observed, Radius(position), Radius(Beta.InvCDF(a, b, (1 - confidence) / 2)), Radius(Beta.InvCDF(a, b, (1 + confidence) / 2)));
+            return new RadialQuantile(position, observed, Radius(position), Radius(Beta.InvCDF(a, b, (1 - confidence) / 2)),
+                Radius(Beta.InvCDF(a, b, (1 + confidence) / 2)));
         }
 
         double Radius(double share) => share > 0 ? model.RadiusHolding(Math.Min(share, 1 - 1e-16)) : 0;
@@ -137,6 +138,7 @@ public sealed record RadialQuantiles
     {
         if (count <= most) return Enumerable.Range(0, count);
         var end = Math.Log(2.0 * count - 1); // log odds of the last rank
-        return Enumerable.Range(0, most).Select(k => (int)Math.Clamp(count / (1 + Math.Exp(end * (1 - 2.0 * k / (most - 1)))), 0, count - 1)).Distinct();
+        return Enumerable.Range(0, most)
+            .Select(k => (int)Math.Clamp(count / (1 + Math.Exp(end * (1 - 2.0 * k / (most - 1)))), 0, count - 1)).Distinct();
     }
 }

@@ -2,14 +2,18 @@ using MathNet.Numerics.Distributions;
 
 namespace JumpAnalytics.Statistics;
 
-/// <summary>Directions of equal weight, for instance one for each cluster: their mean, how close they keep to it, and its interval.</summary>
+/// <summary>
+/// Directions of equal weight, for instance one for each cluster: their mean, how close they keep to it, and its interval.
+/// </summary>
 /// <remarks>
 /// <para>An angle may be relative to the first axis of a frame (0 = along it, clockwise: 90° = to its right) or a compass bearing; all
 /// angles are in radians, clockwise.</para>
-/// <para>Definitions: Mardia and Jupp (2000, Directional Statistics, chapter 2) and Fisher (1993, Statistical Analysis of Circular Data).</para>
-/// <para>Interval of the mean direction: those directions φ towards which the sines sin(θ − φ) have a mean that Student's t on n − 1 degrees does not tell from
-/// zero, on the side of the mean (Fieller's argument; Fisher's large-sample interval with t in place of the normal quantile and without his expansion).
-/// It assumes independent directions and no von Mises distribution. Where every direction passes, or more than a half turn, there is no interval.</para>
+/// <para>Definitions: Mardia and Jupp (2000, Directional Statistics, chapter 2) and Fisher (1993, Statistical
+/// Analysis of Circular Data).</para>
+/// <para>Interval of the mean direction: those directions φ towards which the sines sin(θ − φ) have a mean that Student's t on n − 1
+/// degrees does not tell from zero, on the side of the mean (Fieller's argument; Fisher's large-sample interval with t in place of the
+/// normal quantile and without his expansion). It assumes independent directions and no von Mises distribution. Where every direction
+/// passes, or more than a half turn, there is no interval.</para>
 /// </remarks>
 [TypeFormatterSource]
 public sealed record DirectionSummary
@@ -30,7 +34,10 @@ public sealed record DirectionSummary
     /// <summary>Mean direction, radians in [0, 2π). Where <see cref="MeanResultant"/> is small it says little.</summary>
     public required double Mean { get; init; }
 
-    /// <summary>Limits of the mean direction, radians, in clockwise order about <see cref="Mean"/> (they may pass 0 or 2π); null when none can be given.</summary>
+    /// <summary>
+    /// Limits of the mean direction, radians, in clockwise order about <see cref="Mean"/> (they may pass 0 or 2π);
+    /// null when none can be given.
+    /// </summary>
     public Interval? MeanRange { get; init; }
 
     /// <summary>Why the mean direction has no interval; null when it has one.</summary>
@@ -49,12 +56,16 @@ public sealed record DirectionSummary
     public double AngularDeviation => Math.Sqrt(2 * CircularVariance);
 
     /// <summary>
-    /// Median direction, radians in [0, 2π): the one with the least mean angle to the directions, a direction itself, or of an even number the middle of two neighbours
-    /// (Mardia and Jupp 2000, section 2.3.2; Fisher 1993, section 2.3.2). Of several such the one nearest to the mean.
+    /// Median direction, radians in [0, 2π): the one with the least mean angle to the directions, a direction itself, or of an
+    /// even number the middle of two neighbours (Mardia and Jupp 2000, section 2.3.2; Fisher 1993, section 2.3.2). Of several such
+    /// the one nearest to the mean.
     /// </summary>
     public required double Median { get; init; }
 
-    /// <summary>Concentration κ of the von Mises distribution of greatest likelihood; infinite when all directions are the same. Too large for few directions.</summary>
+    /// <summary>
+    /// Concentration κ of the von Mises distribution of greatest likelihood; infinite when all directions are the same.
+    /// Too large for few directions.
+    /// </summary>
     public required double Concentration { get; init; }
 
     /// <summary>Summarises directions.</summary>
@@ -96,11 +107,14 @@ public sealed record DirectionSummary
 
     private static (Interval?, string?) MeanInterval(double[] angles, double mean, double confidence)
     {
-        if (angles.Length < FewestForInterval) return (null, $"{angles.Length} direction{(angles.Length == 1 ? "" : "s")}; an interval is given from {FewestForInterval} on");
+        if (angles.Length < FewestForInterval)
+            return (null, $"{angles.Length} direction{(angles.Length == 1 ? "" : "s")}; an interval is given from {FewestForInterval} on");
         var turned = angles.Select(a => a - mean).ToArray();
         var t = StudentT.InvCDF(0, 1, angles.Length - 1, (1 + confidence) / 2);
         var limits = MeanCone.Of([.. turned.Select(Math.Cos)], [.. turned.Select(Math.Sin)], t);
-        return limits is { } l ? (new Interval(mean + l.Low, mean + l.High), null) : (null, "the directions are too scattered: any direction may be the mean one");
+        return limits is { } l
+            ? (new Interval(mean + l.Low, mean + l.High), null)
+            : (null, "the directions are too scattered: any direction may be the mean one");
     }
 
     private static double MedianOf(double[] angles, double mean)

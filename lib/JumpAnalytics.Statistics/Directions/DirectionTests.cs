@@ -2,7 +2,10 @@ using MathNet.Numerics.Distributions;
 
 namespace JumpAnalytics.Statistics;
 
-/// <summary>Tests on independent directions, radians clockwise. Clusters are independent; the points of one cluster are not: give one direction a cluster.</summary>
+/// <summary>
+/// Tests on independent directions, radians clockwise. Clusters are independent; the points of one cluster are not:
+/// give one direction a cluster.
+/// </summary>
 public static class DirectionTests
 {
     /// <summary>Below this the exact series has no digits left, and an approximation to within a factor of two stands in.</summary>
@@ -11,8 +14,9 @@ public static class DirectionTests
     private const int FewestAlong = 5, FewestMoore = 4;
 
     /// <summary>
-    /// Rayleigh's test that no direction is preferred, against a single preferred one that is not named (Mardia and Jupp 2000, section 6.3.1). The statistic is
-    /// R̄. Its chance is exact for any number of directions (Greenwood and Durand 1955), to 1e-9; smaller ones are approximate (Zar 2010, equation 27.4).
+    /// Rayleigh's test that no direction is preferred, against a single preferred one that is not named (Mardia and Jupp 2000, section
+    /// 6.3.1). The statistic is R̄. Its chance is exact for any number of directions (Greenwood and Durand 1955), to 1e-9; smaller ones are
+    /// approximate (Zar 2010, equation 27.4).
     /// </summary>
     /// <param name="radians">Two directions or more.</param>
     /// <returns>The test, or the reason why there is none.</returns>
@@ -31,12 +35,13 @@ public static class DirectionTests
     internal static double RayleighP(int n, double r)
     {
         var p = UniformResultant.Above([.. Enumerable.Repeat(1.0, n)], r);
-        return p >= LeastExact ? p : Math.Min(LeastExact, Math.Exp(Math.Sqrt(Math.Max(0, 1 + 4.0 * n + 4 * ((double)n * n - r * r))) - (1 + 2.0 * n)));
+        return p >= LeastExact
+            ? p : Math.Min(LeastExact, Math.Exp(Math.Sqrt(Math.Max(0, 1 + 4.0 * n + 4 * ((double)n * n - r * r))) - (1 + 2.0 * n)));
     }
 
     /// <summary>
-    /// V test that no direction is preferred, against a preferred one named beforehand (Mardia and Jupp 2000, section 6.3.1). The statistic is
-    /// R̄ cos(mean − named); its chance is exact (Greenwood and Durand 1955).
+    /// V test that no direction is preferred, against a preferred one named beforehand (Mardia and Jupp 2000, section 6.3.1). The statistic
+    /// is R̄ cos(mean − named); its chance is exact (Greenwood and Durand 1955).
     /// </summary>
     /// <param name="radians">Five directions or more.</param>
     /// <param name="towards">The direction named beforehand, radians.</param>
@@ -53,8 +58,9 @@ public static class DirectionTests
     }
 
     /// <summary>
-    /// Moore's test (1980, Biometrika 67:175-180) that vectors prefer no direction: Rayleigh's with each direction weighted by the rank of its length, 1 for the
-    /// shortest, equal lengths sharing the mean rank. The statistic is R* = |Σ rank·direction| / n^1.5; its chance is exact, given the ranks.
+    /// Moore's test (1980, Biometrika 67:175-180) that vectors prefer no direction: Rayleigh's with each direction weighted by the rank
+    /// of its length, 1 for the shortest, equal lengths sharing the mean rank. The statistic is R* = |Σ rank·direction| / n^1.5; its
+    /// chance is exact, given the ranks.
     /// </summary>
     /// <param name="vectors">Two coordinates each; a vector without length has no direction and is left out.</param>
     /// <returns>The test, or the reason why there is none.</returns>
@@ -62,7 +68,8 @@ public static class DirectionTests
     public static Fit<DirectionTestResult> Moore(IReadOnlyList<(double First, double Second)> vectors)
     {
         Check([.. vectors.SelectMany(v => new[] { v.First, v.Second })]);
-        var used = vectors.Select(v => (v.First, v.Second, Length: double.Hypot(v.First, v.Second))).Where(v => v.Length > 0).OrderBy(v => v.Length).ToList();
+        var used = vectors.Select(v => (v.First, v.Second, Length: double.Hypot(v.First, v.Second)))
+            .Where(v => v.Length > 0).OrderBy(v => v.Length).ToList();
         var n = used.Count;
         if (n < FewestMoore) return Fit<DirectionTestResult>.Refused($"{n} direction{(n == 1 ? "" : "s")}; this test needs {FewestMoore}");
         var ranks = new double[n];
@@ -80,8 +87,9 @@ public static class DirectionTests
     }
 
     /// <summary>
-    /// Watson and Williams' test (1956, Biometrika 43:344-352) that groups of directions have one mean direction, for von Mises distributions of one concentration that
-    /// is not small (mean resultant above about 0.45). The statistic is F on k − 1 and n − k degrees, corrected by 1 + 3/(8κ) with κ from the mean resultant within groups (Zar 2010, section 27.6).
+    /// Watson and Williams' test (1956, Biometrika 43:344-352) that groups of directions have one mean direction, for von Mises
+    /// distributions of one concentration that is not small (mean resultant above about 0.45). The statistic is F on k − 1 and n − k
+    /// degrees, corrected by 1 + 3/(8κ) with κ from the mean resultant within groups (Zar 2010, section 27.6).
     /// </summary>
     /// <param name="groups">Two groups or more of two directions or more.</param>
     /// <returns>The test, or the reason why there is none.</returns>
@@ -89,7 +97,8 @@ public static class DirectionTests
     public static Fit<DirectionTestResult> WatsonWilliams(IReadOnlyList<IReadOnlyList<double>> groups)
     {
         foreach (var group in groups) Check(group);
-        if (groups.Count < 2 || groups.Any(g => g.Count < 2)) return Fit<DirectionTestResult>.Refused("the test needs two groups or more, of two directions or more each");
+        if (groups.Count < 2 || groups.Any(g => g.Count < 2))
+            return Fit<DirectionTestResult>.Refused("the test needs two groups or more, of two directions or more each");
         var lengths = groups.Select(g => Length(Sum(g))).ToArray();
         var (n, k, within) = (groups.Sum(g => g.Count), groups.Count, lengths.Sum());
         var all = Length(Sum([.. groups.SelectMany(g => g)]));

@@ -1,6 +1,8 @@
 namespace JumpAnalytics.Statistics;
 
-/// <summary>The directions that the mean of vectors may have: those across which the mean can't be told from zero (Fieller's argument).</summary>
+/// <summary>
+/// The directions that the mean of vectors may have: those across which the mean can't be told from zero (Fieller's argument).
+/// </summary>
 internal static class MeanCone
 {
     /// <summary>Limits of the direction, radians clockwise from axis 1, about the direction of the mean.</summary>

@@ -1,13 +1,17 @@
 namespace JumpAnalytics.Statistics;
 
-/// <summary>The exact law of the length of a sum of vectors of given lengths whose directions are independent and uniform, and of its part along a fixed direction.</summary>
+/// <summary>
+/// The exact law of the length of a sum of vectors of given lengths whose directions are independent and uniform, and of its
+/// part along a fixed direction.
+/// </summary>
 /// <remarks>
-/// <para>The sum lies within a disc whose radius is the sum c of the lengths, and its characteristic function at distance t is Π J0(l t). A density on a disc is a
-/// Fourier-Bessel series with the characteristic function at its nodes as coefficients, so that with the zeros j of J0
-/// P(length ≤ r) = Σ Π J0(l j/c) · 2r J1(j r/c) / (c j J1(j)²); likewise a Fourier sine series for the part along a direction (Greenwood and Durand 1955, Annals of
-/// Mathematical Statistics 26:233-246, for equal lengths). Absolute error about 1e-10 for five and more vectors of like length.</para>
-/// <para>Of two vectors the law is elementary; of three or four unequal or equal ones the series ends too slowly and the law follows from that of one
-/// vector fewer, by integration over a disc about the end of the last.</para>
+/// <para>The sum lies within a disc whose radius is the sum c of the lengths, and its characteristic function at distance t is Π J0(l t).
+/// A density on a disc is a Fourier-Bessel series with the characteristic function at its nodes as coefficients, so that with the zeros j
+/// of J0 P(length ≤ r) = Σ Π J0(l j/c) · 2r J1(j r/c) / (c j J1(j)²); likewise a Fourier sine series for the part along a direction
+/// (Greenwood and Durand 1955, Annals of Mathematical Statistics 26:233-246, for equal lengths). Absolute error about 1e-10 for five and
+/// more vectors of like length.</para>
+/// <para>Of two vectors the law is elementary; of three or four unequal or equal ones the series ends too slowly and the law follows from
+/// that of one vector fewer, by integration over a disc about the end of the last.</para>
 /// </remarks>
 internal static class UniformResultant
 {
@@ -76,7 +80,8 @@ internal static class UniformResultant
             var zero = k <= Kept ? _zeros.Value[k - 1] : Zero(k);
             var j = zero.Place;
             // Where every vector is past the first fall of its J0 the sum of the logarithms is one expression.
-            var size = shortest * j > all * 2 / Math.PI ? fixedPart - 0.5 * n * Math.Log(j) : lengths.Sum(l => 0.5 * Math.Min(0, Math.Log(2 * all / (Math.PI * l * j))));
+            var size = shortest * j > all * 2 / Math.PI
+                ? fixedPart - 0.5 * n * Math.Log(j) : lengths.Sum(l => 0.5 * Math.Min(0, Math.Log(2 * all / (Math.PI * l * j))));
             if (Math.Exp(size) * Math.Sqrt(j) < Negligible && k > 3) yield break;
             yield return zero;
         }
@@ -106,7 +111,8 @@ internal static class UniformResultant
         // the sum, each direction passes the disc between two distances. The rim passes the bends of the others' law at known angles.
         var (others, last) = (lengths[..^1], lengths[^1]);
         var widest = r < last ? Math.Asin(r / last) : Math.PI;
-        var bends = Bends(others).Where(d => d > 0).Select(d => (d * d + last * last - r * r) / (2 * d * last)).Where(c => Math.Abs(c) < 1).Select(Math.Acos);
+        var bends = Bends(others).Where(d => d > 0).Select(d => (d * d + last * last - r * r) / (2 * d * last))
+            .Where(c => Math.Abs(c) < 1).Select(Math.Acos);
         double[] ends = [.. bends.Where(a => a < widest).Append(0).Append(widest).Distinct().Order()];
         return ends.Zip(ends.Skip(1), (from, to) => Piece(from, to, angle =>
         {

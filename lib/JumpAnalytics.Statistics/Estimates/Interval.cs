@@ -36,7 +36,8 @@ public sealed record Estimate
     public static Estimate WithoutRange(double value, string why) => new(value, null, why);
 
     /// <summary>In words: the number with its interval, or why it has none.</summary>
-    public override string ToString() => Range is { } r ? $"{ResultText.Number(Value, r)} ({r})" : $"{ResultText.Number(Value)} (no interval: {WhyNoRange})";
+    public override string ToString() =>
+        Range is { } r ? $"{ResultText.Number(Value, r)} ({r})" : $"{ResultText.Number(Value)} (no interval: {WhyNoRange})";
 
     /// <summary>The same number and interval in another unit or sign.</summary>
     /// <param name="convert">A rising function.</param>

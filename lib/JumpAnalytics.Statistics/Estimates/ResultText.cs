@@ -14,6 +14,7 @@ internal static class ResultText
     }
 
     /// <summary>Five digits; no exponent for numbers that a reader can count.</summary>
-    public static string Number(double value) => Math.Abs(value) is >= 1e5 and < 1e15 ? value.ToString("#,0", CultureInfo.InvariantCulture).Replace('-', '−')
-        : value.ToString("G5", CultureInfo.InvariantCulture).Replace('-', '−');
+    public static string Number(double value) =>
+        Math.Abs(value) is >= 1e5 and < 1e15 ? value.ToString("#,0", CultureInfo.InvariantCulture).Replace('-', '−')
+            : value.ToString("G5", CultureInfo.InvariantCulture).Replace('-', '−');
 }

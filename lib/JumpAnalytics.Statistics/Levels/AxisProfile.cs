@@ -73,7 +73,8 @@ public sealed record AxisProfile
         /// <summary>Size that matters of the standard deviations within and between clusters.</summary>
         public double[] Scale { get; }
 
-        public double Mean(double within, double between) => _likelihood.At(One(within * within), One(between * between), null)!.Coefficients.Values[0, 0];
+        public double Mean(double within, double between) =>
+            _likelihood.At(One(within * within), One(between * between), null)!.Coefficients.Values[0, 0];
 
         /// <summary>The best of what is not held: standard deviations within and between clusters.</summary>
         public SearchEnd? Best(double? within, double? between, double? mean)
@@ -83,7 +84,8 @@ public sealed record AxisProfile
             {
                 double[] sd = [within ?? 0, between ?? 0];
                 for (var i = 0; i < free.Length; i++) sd[free[i]] = x[i];
-                if (_likelihood.At(One(sd[0] * sd[0]), One(sd[1] * sd[1]), null, mean is { } m ? One(m) : null) is not { } point) return double.PositiveInfinity;
+                if (_likelihood.At(One(sd[0] * sd[0]), One(sd[1] * sd[1]), null, mean is { } m ? One(m) : null) is not { } point)
+                    return double.PositiveInfinity;
                 for (var i = 0; i < free.Length; i++) gradient[i] = 2 * sd[free[i]] * (free[i] == 0 ? point.Within : point.Between)[0, 0];
                 return point.Deviance;
             }, [.. free.Select(i => _start[i])], [.. free.Select(i => Scale[i])]);

@@ -5,12 +5,15 @@ namespace JumpAnalytics.Statistics;
 /// <summary>The coefficients of a two-level model at one choice of covariances.</summary>
 /// <param name="Values">Raters' effects and the mean (rows) for each axis (columns).</param>
 /// <param name="Errors">Covariance of their errors, rows by axis and then coefficient.</param>
-/// <param name="Integrated">Covariance of those coefficients that the likelihood integrates over: all when it is restricted, else the raters'; null when none.</param>
+/// <param name="Integrated">
+/// Covariance of those coefficients that the likelihood integrates over: all when it is restricted, else the raters'; null when none.
+/// </param>
 /// <param name="LogDeterminant">Logarithm of the determinant that they add to the deviance.</param>
 /// <param name="Penalty">Sum of squares of the raters' effects in units of their covariance's factor.</param>
 /// <param name="ByRater">Derivative of the deviance by the covariance between raters; null without them.</param>
 /// <param name="RaterSize">Size of the terms that cancel in it.</param>
-internal sealed record SolvedCoefficients(Matrix<double> Values, double[] Errors, double[]? Integrated, double LogDeterminant, double Penalty, Matrix<double>? ByRater, double RaterSize);
+internal sealed record SolvedCoefficients(Matrix<double> Values, double[] Errors, double[]? Integrated, double LogDeterminant,
+    double Penalty, Matrix<double>? ByRater, double RaterSize);
 
 /// <summary>
 /// The system that raters' effects and the mean solve together (Henderson's mixed-model equations, the clusters eliminated). Raters'
@@ -34,7 +37,8 @@ internal sealed class CoefficientSystem(int axes, int columns, int raters)
                 for (var k = 0; k < columns; k++)
                 {
                     _right[a * columns + k] += weight * sums.DesignAxes.At(k, b);
-                    DenseKernels.Add(weight, of.AsSpan(k * columns, columns), _system.AsSpan((a * columns + k) * _size + b * columns, columns));
+                    DenseKernels.Add(weight, of.AsSpan(k * columns, columns),
+                        _system.AsSpan((a * columns + k) * _size + b * columns, columns));
                 }
             }
         }
@@ -140,7 +144,8 @@ internal sealed class CoefficientSystem(int axes, int columns, int raters)
         {
             var row = matrix.AsSpan(i * _size, _size);
             row.Clear();
-            for (var b = 0; b < axes; b++) DenseKernels.Add(by[i / columns, b], old.AsSpan((b * columns + i % columns) * _size, _size), row);
+            for (var b = 0; b < axes; b++)
+                DenseKernels.Add(by[i / columns, b], old.AsSpan((b * columns + i % columns) * _size, _size), row);
         }
         for (var i = 0; i < _size; i++) Mixed(matrix[(i * _size)..((i + 1) * _size)], by).CopyTo(matrix, i * _size);
     }

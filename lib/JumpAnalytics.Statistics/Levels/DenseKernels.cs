@@ -4,8 +4,8 @@ using System.Runtime.InteropServices;
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Positive definite matrices as blocks of rows, on one thread: every number is the same on any machine, and a system of a hundred rows is not
-/// slowed down by the sharing out of its work.
+/// Positive definite matrices as blocks of rows, on one thread: every number is the same on any machine, and a system of a hundred rows is
+/// not slowed down by the sharing out of its work.
 /// </summary>
 internal static class DenseKernels
 {

@@ -14,7 +14,9 @@ public sealed record LevelCovariance
     /// <summary>The estimate.</summary>
     public required PlaneCovariance Value { get; init; }
 
-    /// <summary>In how many directions there is scatter: 2, or 1 or 0 when the estimate lies on the edge of what a covariance can be.</summary>
+    /// <summary>
+    /// In how many directions there is scatter: 2, or 1 or 0 when the estimate lies on the edge of what a covariance can be.
+    /// </summary>
     public required int Rank { get; init; }
 
     /// <summary>
@@ -25,7 +27,8 @@ public sealed record LevelCovariance
     /// <summary>Why there are no standard errors; null when there are.</summary>
     public string? WhyNoErrors => StandardErrors is null ? Edge : null;
 
-    internal const string Edge = "the estimate lies on the edge of what it can be (no scatter in some direction), where standard errors do not hold";
+    internal const string Edge =
+        "the estimate lies on the edge of what it can be (no scatter in some direction), where standard errors do not hold";
 
     internal static LevelCovariance Of(LevelSolution solution, int level)
     {

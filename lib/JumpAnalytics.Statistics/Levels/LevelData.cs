@@ -1,6 +1,8 @@
 namespace JumpAnalytics.Statistics;
 
-/// <summary>Points as a two-level model sees them: one or two numbers each, a cluster, and perhaps a rater and a number the mean runs along.</summary>
+/// <summary>
+/// Points as a two-level model sees them: one or two numbers each, a cluster, and perhaps a rater and a number the mean runs along.
+/// </summary>
 internal sealed class LevelData
 {
     /// <summary>Gathers the points of each cluster.</summary>

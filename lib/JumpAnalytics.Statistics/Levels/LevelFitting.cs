@@ -26,7 +26,8 @@ internal static class LevelFitting
         var unscale = (squares / degrees).Cholesky().Factor;
         var scaled = sums.Turned(unscale.Inverse());
         var search = new LevelSearch(new LevelLikelihood(scaled, restricted), scaled, data.Rater is not null);
-        if (search.Maximise() is not { } maximum) return Fit<LevelSolution>.Refused("the search for the most likely parts of the variance did not come to rest");
+        if (search.Maximise() is not { } maximum)
+            return Fit<LevelSolution>.Refused("the search for the most likely parts of the variance did not come to rest");
         if (EntryErrors(search, maximum) is not { } entries)
             return Fit<LevelSolution>.Refused($"the {data.Nouns.Points} can't tell the parts of the variance apart: the "
                 + "likelihood is flat");

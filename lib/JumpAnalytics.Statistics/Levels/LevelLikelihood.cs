@@ -8,11 +8,13 @@ namespace JumpAnalytics.Statistics;
 /// <param name="Between">The same for the covariance between clusters.</param>
 /// <param name="BetweenSize">Size of the terms that cancel in <paramref name="Between"/>.</param>
 /// <param name="Coefficients">Raters' effects and the mean; the derivative by the covariance between raters.</param>
-internal sealed record LevelPoint(double Deviance, Matrix<double> Within, Matrix<double> Between, double BetweenSize, SolvedCoefficients Coefficients);
+internal sealed record LevelPoint(double Deviance, Matrix<double> Within, Matrix<double> Between,
+    double BetweenSize, SolvedCoefficients Coefficients);
 
 /// <summary>
-/// −2 log-likelihood of a two-level model with its derivatives, from sums. The cluster effects are integrated out in closed form: for a cluster
-/// of n points, deviations from its mean have the covariance Σ_w, and √n times the mean has Σ_w + n Σ_b. Constants as lme4 counts them.
+/// −2 log-likelihood of a two-level model with its derivatives, from sums. The cluster effects are integrated out in closed
+/// form: for a cluster of n points, deviations from its mean have the covariance Σ_w, and √n times the mean has Σ_w + n Σ_b.
+/// Constants as lme4 counts them.
 /// </summary>
 internal sealed class LevelLikelihood(LevelSums sums, bool restricted)
 {
@@ -72,7 +74,8 @@ internal sealed class LevelLikelihood(LevelSums sums, bool restricted)
         for (var b = 0; b < sums.Axes; b++)
         {
             Array.Clear(predicted);
-            for (var k = 0; k < sums.Coefficients; k++) DenseKernels.Add(coefficients.At(k, b), columns.AsSpan(k * sums.Coefficients, sums.Coefficients), predicted);
+            for (var k = 0; k < sums.Coefficients; k++)
+                DenseKernels.Add(coefficients.At(k, b), columns.AsSpan(k * sums.Coefficients, sums.Coefficients), predicted);
             for (var a = 0; a < sums.Axes; a++)
             {
                 var sum = 0.0;
@@ -111,7 +114,8 @@ internal sealed class LevelLikelihood(LevelSums sums, bool restricted)
         if (c.RowCount == 1) return (Matrix<double>.Build.Dense(1, 1, 1 / c[0, 0]), Math.Log(c[0, 0]));
         var determinant = c[0, 0] * c[1, 1] - c[0, 1] * c[1, 0];
         return determinant > 0
-            ? (Matrix<double>.Build.Dense(2, 2, [c[1, 1] / determinant, -c[1, 0] / determinant, -c[0, 1] / determinant, c[0, 0] / determinant]), Math.Log(determinant))
+            ? (Matrix<double>.Build.Dense(2, 2, [c[1, 1] / determinant, -c[1, 0] / determinant, -c[0, 1] / determinant,
+                c[0, 0] / determinant]), Math.Log(determinant))
             : null;
     }
 }

@@ -13,25 +13,29 @@ internal readonly record struct LevelRanks(int Between, int Rater);
 internal sealed record LevelMaximum(LevelRanks Ranks, IReadOnlyList<Matrix<double>> Factors, SearchEnd End, LevelPoint Likelihood);
 
 /// <summary>
-/// Maximises the likelihood over covariances Σ = Λ Λᵀ, Λ the first columns of a lower triangle, as many as the rank. The search has the full
-/// rank first. Where an end lies on the edge (a covariance all but singular) the rank is lowered and the search goes on among singular
+/// Maximises the likelihood over covariances Σ = Λ Λᵀ, Λ the first columns of a lower triangle, as many as the rank. The search has the
+/// full rank first. Where an end lies on the edge (a covariance all but singular) the rank is lowered and the search goes on among singular
 /// covariances only, which makes the zero exact; that end counts when no covariance of higher rank near it does better, that is when the
 /// derivative by the covariance is not negative in any direction (Karush, Kuhn and Tucker's condition). A few points may have more than one
 /// maximum: the search begins at several places and the highest end counts.
 /// </summary>
 internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bool withRaters)
 {
-    // Of the variance of a cluster's or rater's mean: a direction with less is tried as none. And of terms that cancel: the condition's rounding.
+    // Of the variance of a cluster's or rater's mean: a direction with less is tried as none. And of terms that
+    // cancel: the condition's rounding.
     private const double Slight = 1e-5;
     private const double RoundOff = 1e-8;
 
-    // Standard deviation within clusters, in the scaled unit, that is far below what their scatter allows; there the likelihood is all rounding.
+    // Standard deviation within clusters, in the scaled unit, that is far below what their scatter allows; there
+    // the likelihood is all rounding.
     private const double Collapsed = 1e-3;
 
     private readonly int _axes = sums.Axes;
     private readonly double _unit = 1 / sums.EvenPoints;
 
-    /// <summary>The highest maximum found, or null when no search ended in one. The axes must be scaled to a covariance near one within clusters.</summary>
+    /// <summary>
+    /// The highest maximum found, or null when no search ended in one. The axes must be scaled to a covariance near one within clusters.
+    /// </summary>
     public LevelMaximum? Maximise()
     {
         var (moments, slight) = (MomentsBetween(), Matrix<double>.Build.DenseIdentity(_axes) * (0.1 * _unit));
@@ -55,8 +59,8 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
         return best;
     }
 
-    // The end of a search among covariances of lower rank, when the one at hand is all but singular and the lower rank does as well. A search
-    // that did not come to rest may have crept along such an edge: then any rank lower by one is tried.
+    // The end of a search among covariances of lower rank, when the one at hand is all but singular and the lower rank does as well. A
+    // search that did not come to rest may have crept along such an edge: then any rank lower by one is tried.
     private LevelMaximum? Lowered(LevelMaximum high)
     {
         var now = high.Ranks;
@@ -65,10 +69,12 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
             withRaters ? RankOf(high.Factors[2], _axes * sums.Raters / high.Likelihood.Coefficients.RaterSize) : 0);
         var tried = new List<LevelRanks> { lower, now with { Between = lower.Between }, now with { Rater = lower.Rater } };
         if (!high.End.Converged)
-            tried.AddRange([now with { Rater = now.Rater - 1 }, now with { Between = now.Between - 1 }, new(now.Between - 1, now.Rater - 1)]);
+            tried.AddRange([now with { Rater = now.Rater - 1 }, now with { Between = now.Between - 1 },
+                new(now.Between - 1, now.Rater - 1)]);
         foreach (var ranks in tried.Distinct().Where(r => r != now && r is { Between: >= 0, Rater: >= 0 }))
         {
-            if (From(ranks, Square(high.Factors[0]), Square(high.Factors[1]), withRaters ? Square(high.Factors[2]) : null) is { End.Converged: true } end && IsBest(end)) return end;
+            if (From(ranks, Square(high.Factors[0]), Square(high.Factors[1]),
+                withRaters ? Square(high.Factors[2]) : null) is { End.Converged: true } end && IsBest(end)) return end;
         }
         return null;
     }
@@ -94,9 +100,11 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
 
     private LevelMaximum? From(LevelRanks ranks, Matrix<double> within, Matrix<double> between, Matrix<double>? rater)
     {
-        double[] start = [.. Numbers(within, _axes), .. Numbers(between, ranks.Between), .. rater is null ? [] : Numbers(rater, ranks.Rater)];
+        double[] start = [.. Numbers(within, _axes), .. Numbers(between, ranks.Between),
+            .. rater is null ? [] : Numbers(rater, ranks.Rater)];
         var end = NewtonSearch.Minimise((x, gradient) => At(ranks, x, gradient)?.Deviance ?? double.PositiveInfinity, start, Scale(ranks));
-        return At(ranks, end.Place, new double[start.Length]) is { } point ? new LevelMaximum(ranks, Factors(ranks, end.Place), end, point) : null;
+        return At(ranks, end.Place, new double[start.Length]) is { } point
+            ? new LevelMaximum(ranks, Factors(ranks, end.Place), end, point) : null;
     }
 
     private LevelPoint? At(LevelRanks ranks, double[] x, double[] gradient)
@@ -115,11 +123,13 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
 
     // No covariance of higher rank close by does better.
     private static bool IsBest(LevelMaximum end) =>
-        Least(end.Likelihood.Between) >= -RoundOff * end.Likelihood.BetweenSize && (end.Likelihood.Coefficients.ByRater is not { } rater || Least(rater) >= -RoundOff * end.Likelihood.Coefficients.RaterSize);
+        Least(end.Likelihood.Between) >= -RoundOff * end.Likelihood.BetweenSize
+        && (end.Likelihood.Coefficients.ByRater is not { } rater || Least(rater) >= -RoundOff * end.Likelihood.Coefficients.RaterSize);
 
     private static double Least(Matrix<double> symmetric) => symmetric.Evd(Symmetricity.Symmetric).EigenValues.Min(v => v.Real);
 
-    private static int RankOf(Matrix<double> factor, double unit) => Square(factor).Evd(Symmetricity.Symmetric).EigenValues.Count(v => v.Real > Slight * unit);
+    private static int RankOf(Matrix<double> factor, double unit) =>
+        Square(factor).Evd(Symmetricity.Symmetric).EigenValues.Count(v => v.Real > Slight * unit);
 
     // Covariance between clusters by moments, not below a small part of what would just be seen.
     private Matrix<double> MomentsBetween()
@@ -128,7 +138,8 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
         foreach (var size in sums.Sizes) squares += size.Between.Axes;
         var moments = (squares / (sums.Clusters - 1) - Matrix<double>.Build.DenseIdentity(_axes)) * _unit;
         var parts = moments.Evd(Symmetricity.Symmetric);
-        return parts.EigenVectors * Matrix<double>.Build.Diagonal(_axes, _axes, k => Math.Max(parts.EigenValues[k].Real, 0.05 * _unit)) * parts.EigenVectors.Transpose();
+        return parts.EigenVectors * Matrix<double>.Build.Diagonal(_axes, _axes, k => Math.Max(parts.EigenValues[k].Real, 0.05 * _unit))
+            * parts.EigenVectors.Transpose();
     }
 
     private static Matrix<double> Square(Matrix<double> factor) => factor.TransposeAndMultiply(factor);
@@ -144,7 +155,8 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
     }
 
     private double[] Scale(LevelRanks ranks) =>
-        [.. Free(_axes).Select(_ => 1.0), .. Free(ranks.Between).Select(_ => Math.Sqrt(_unit)), .. withRaters ? Free(ranks.Rater).Select(_ => Math.Sqrt(_unit)) : []];
+        [.. Free(_axes).Select(_ => 1.0), .. Free(ranks.Between).Select(_ => Math.Sqrt(_unit)),
+            .. withRaters ? Free(ranks.Rater).Select(_ => Math.Sqrt(_unit)) : []];
 
     private Matrix<double>[] Factors(LevelRanks ranks, double[] x)
     {
@@ -165,7 +177,8 @@ internal sealed class LevelSearch(LevelLikelihood likelihood, LevelSums sums, bo
         if (rank == _axes) return Of(Triangle(covariance));
         var parts = covariance.Evd(Symmetricity.Symmetric);
         var order = Enumerable.Range(0, _axes).OrderByDescending(k => parts.EigenValues[k].Real).Take(rank).ToArray();
-        return Of(Matrix<double>.Build.DenseOfColumnVectors(order.Select(k => parts.EigenVectors.Column(k) * Math.Sqrt(Math.Max(0, parts.EigenValues[k].Real)))));
+        return Of(Matrix<double>.Build.DenseOfColumnVectors(
+            order.Select(k => parts.EigenVectors.Column(k) * Math.Sqrt(Math.Max(0, parts.EigenValues[k].Real)))));
 
         double[] Of(Matrix<double> factor) => [.. Free(rank).Select(f => factor[f.Row, f.Column])];
     }

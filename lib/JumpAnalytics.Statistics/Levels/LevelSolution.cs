@@ -20,7 +20,8 @@ internal sealed class LevelSolution
     /// <param name="unscale">The axes are this lower triangle times the scaled ones.</param>
     /// <param name="maximum">The maximum.</param>
     /// <param name="entries">Covariance of the estimated entries of the scaled covariances.</param>
-    public LevelSolution(LevelData data, LevelSums sums, bool restricted, Matrix<double> unscale, LevelMaximum maximum, Matrix<double> entries)
+    public LevelSolution(LevelData data, LevelSums sums, bool restricted, Matrix<double> unscale,
+        LevelMaximum maximum, Matrix<double> entries)
     {
         (_data, _sums, _unscale, _ranks) = (data, sums, unscale, maximum.Ranks);
         _covariances = [.. maximum.Factors.Select(f => unscale * f).Select(f => f.TransposeAndMultiply(f))];
@@ -50,7 +51,9 @@ internal sealed class LevelSolution
     /// <summary>Number of directions in which a level scatters; 0 without that level.</summary>
     public int RankOf(int level) => level == 0 ? Axes : level == 1 ? _ranks.Between : _ranks.Rater;
 
-    /// <summary>Covariance of the estimates of the covariances' entries: within, between, raters, the lower triangle of each by columns.</summary>
+    /// <summary>
+    /// Covariance of the estimates of the covariances' entries: within, between, raters, the lower triangle of each by columns.
+    /// </summary>
     public Matrix<double> Entries { get; }
 
     public double LogLikelihood { get; }
@@ -77,8 +80,8 @@ internal sealed class LevelSolution
         Enumerable.Range(0, _sums.Raters).Select(k => (_coefficients.Row(k).ToArray(), ErrorsOf([(k, 1)])));
 
     /// <summary>
-    /// Best linear unbiased predictions of the clusters' effects, with the covariance of their errors, which counts those of the mean and of
-    /// the raters' effects too.
+    /// Best linear unbiased predictions of the clusters' effects, with the covariance of their errors, which counts those of the mean
+    /// and of the raters' effects too.
     /// </summary>
     public IEnumerable<(int Points, double[] Effect, Matrix<double> Errors)> ClusterEffects()
     {
@@ -123,7 +126,8 @@ internal sealed class LevelSolution
         return columns;
     }
 
-    private double[] MeanAt(double along) => [.. _sums.Centre.Select((c, a) => c + _coefficients[_sums.Raters, a] + (along == 0 ? 0 : along * _coefficients[_sums.Raters + 1, a]))];
+    private double[] MeanAt(double along) => [.. _sums.Centre.Select((c, a) =>
+        c + _coefficients[_sums.Raters, a] + (along == 0 ? 0 : along * _coefficients[_sums.Raters + 1, a]))];
 
     // Covariance of the error of a sum of coefficients.
     private Matrix<double> ErrorsOf(List<(int Column, double Weight)> sum)
@@ -135,7 +139,8 @@ internal sealed class LevelSolution
             {
                 foreach (var (k, first) in sum)
                 {
-                    foreach (var (l, second) in sum) scaled[a, b] += first * second * _errors[(a * _sums.Coefficients + k) * Axes * _sums.Coefficients + b * _sums.Coefficients + l];
+                    foreach (var (l, second) in sum) scaled[a, b] +=
+                        first * second * _errors[(a * _sums.Coefficients + k) * Axes * _sums.Coefficients + b * _sums.Coefficients + l];
                 }
             }
         }

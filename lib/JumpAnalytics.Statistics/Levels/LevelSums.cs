@@ -92,12 +92,14 @@ internal sealed class LevelSums
         {
             Axes = data.Axes.Length, Raters = raters, Fixed = data.Fixed, Points = data.Points, Clusters = data.Clusters,
             Within = Parted(within, raters + data.Fixed, data.Axes.Length),
-            Sizes = [.. between.Select(b => new ClusterSize(b.Key, b.Value.Clusters, Parted(b.Value.Sums, raters + data.Fixed, data.Axes.Length)))],
+            Sizes = [.. between.Select(b => new ClusterSize(b.Key, b.Value.Clusters,
+                Parted(b.Value.Sums, raters + data.Fixed, data.Axes.Length)))],
             Centre = centre[slopes..], Along = slopes == 0 ? (0, 1) : (centre[0], scale[0]), Means = means,
         };
     }
 
-    // Each column of numbers with its mean; the one that the mean runs along also with its spread, so that its slope is of the axes' own size.
+    // Each column of numbers with its mean; the one that the mean runs along also with its spread, so that its
+    // slope is of the axes' own size.
     private static (double[][] Source, double[] Centre, double[] Scale) Numbers(LevelData data)
     {
         double[][] source = data.Along is { } along ? [along, .. data.Axes] : data.Axes;
@@ -118,7 +120,8 @@ internal sealed class LevelSums
         }
     }
 
-    private static void AddRaters(double[] within, double[] sums, double[] mean, int n, double[] counts, List<int> present, int raters, int size)
+    private static void AddRaters(double[] within, double[] sums, double[] mean, int n, double[] counts,
+        List<int> present, int raters, int size)
     {
         foreach (var k in present)
         {
@@ -140,6 +143,7 @@ internal sealed class LevelSums
     {
         var size = columns + axes;
         var full = Matrix<double>.Build.Dense(size, size, (i, j) => i >= j ? lower[i * size + j] : lower[j * size + i]);
-        return new(full.SubMatrix(0, columns, 0, columns), full.SubMatrix(0, columns, columns, axes), full.SubMatrix(columns, axes, columns, axes));
+        return new(full.SubMatrix(0, columns, 0, columns), full.SubMatrix(0, columns, columns, axes),
+            full.SubMatrix(columns, axes, columns, axes));
     }
 }

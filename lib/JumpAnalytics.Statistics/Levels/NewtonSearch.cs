@@ -16,8 +16,9 @@ internal sealed record SearchEnd(double[] Place, double Value, Matrix<double> He
 }
 
 /// <summary>
-/// Newton's method for a smooth function of a few numbers with an exact gradient. Second derivatives are central differences of the gradient;
-/// where they are not positive the step goes downhill by their size; far from the end a step must lower the value, near it the gradient.
+/// Newton's method for a smooth function of a few numbers with an exact gradient. Second derivatives are central differences of
+/// the gradient; where they are not positive the step goes downhill by their size; far from the end a step must lower the
+/// value, near it the gradient.
 /// </summary>
 internal static class NewtonSearch
 {
@@ -72,7 +73,8 @@ internal static class NewtonSearch
     }
 
     // A step that lowers the value by a part of what the slope promises, halved until it does.
-    private static (double[], double, double[])? Far(Objective objective, double[] x, double value, double[] gradient, double[] direction, double[] scale)
+    private static (double[], double, double[])? Far(Objective objective, double[] x, double value,
+        double[] gradient, double[] direction, double[] scale)
     {
         var slope = 0.0;
         var length = 1.0;
@@ -91,7 +93,8 @@ internal static class NewtonSearch
     }
 
     // Whole steps by one curvature, each kept if the gradient shrinks by it: the value itself no longer has the digits to tell.
-    private static (double[], double, double[])? Close(Objective objective, Evd<double> curvature, double[] x, double[] direction, double decrement)
+    private static (double[], double, double[])? Close(Objective objective, Evd<double> curvature, double[] x,
+        double[] direction, double decrement)
     {
         (double[], double, double[])? best = null;
         while (decrement > 0)

@@ -19,7 +19,8 @@ public sealed record LevelVariance
     public double? StandardError { get; init; }
 
     /// <summary>Why there is no standard error; null when there is one.</summary>
-    public string? WhyNoError => StandardError is null ? "the estimate is zero, the edge of what it can be, where standard errors do not hold" : null;
+    public string? WhyNoError =>
+        StandardError is null ? "the estimate is zero, the edge of what it can be, where standard errors do not hold" : null;
 
     internal static LevelVariance Of(LevelSolution solution, int level) => solution.RankOf(level) > 0
         ? new() { Value = solution.CovarianceOf(level)![0, 0], StandardError = Math.Sqrt(solution.Entries[level, level]) }
@@ -91,7 +92,9 @@ public sealed partial record TwoLevelAxisModel
     /// <param name="confidence">Coverage of the intervals.</param>
     /// <param name="nouns">What points, clusters and raters are called in a reason; so when left out.</param>
     /// <returns>The model, or the reason why there is none.</returns>
-    /// <exception cref="ArgumentException">A number is not finite, or only some readings have a rater or a number the mean runs along.</exception>
+    /// <exception cref="ArgumentException">
+    /// A number is not finite, or only some readings have a rater or a number the mean runs along.
+    /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
     public static Fit<TwoLevelAxisModel> FitTo(
         IReadOnlyList<AxisReading> readings, LikelihoodKind kind = LikelihoodKind.Restricted, double confidence = 0.95,
@@ -101,8 +104,10 @@ public sealed partial record TwoLevelAxisModel
         var bare = readings.Count == 0 ? new AxisReading("", 0) : readings[0];
         foreach (var r in readings)
         {
-            if (!double.IsFinite(r.Value) || !double.IsFinite(r.Along ?? 0) || r.Rater is null != bare.Rater is null || r.Along is null != bare.Along is null)
-                throw new ArgumentException($"Readings must be finite numbers, all with a rater or none, all with a number the mean runs along or none; found {r} after {bare}.", nameof(readings));
+            if (!double.IsFinite(r.Value) || !double.IsFinite(r.Along ?? 0) || r.Rater is null != bare.Rater is null
+                || r.Along is null != bare.Along is null)
+                throw new ArgumentException("Readings must be finite numbers, all with a rater or none, all with a number the mean runs "
+                    + $"along or none; found {r} after {bare}.", nameof(readings));
         }
         var (clusters, cluster) = LevelData.Numbered(readings.Select(r => r.Cluster));
         var (raters, rater) = bare.Rater is null ? ([], null) : LevelData.Numbered(readings.Select(r => r.Rater!));
@@ -128,8 +133,10 @@ public sealed partial record TwoLevelAxisModel
             BetweenRaters = rater is null ? null : LevelVariance.Of(solution, 2),
             Shared = VarianceShare.Of(solution, [0], rater is null ? [1] : [1, 2], 0, confidence),
             LogLikelihood = solution.LogLikelihood,
-            ClusterEffects = [.. solution.ClusterEffects().Zip(clusters, (e, name) => new AxisEffect(name, e.Effect[0], Math.Sqrt(e.Errors[0, 0])))],
-            RaterEffects = [.. solution.RaterEffects().Zip(raters, (e, name) => new AxisEffect(name, e.Effect[0], Math.Sqrt(e.Errors[0, 0])))],
+            ClusterEffects =
+                [.. solution.ClusterEffects().Zip(clusters, (e, name) => new AxisEffect(name, e.Effect[0], Math.Sqrt(e.Errors[0, 0])))],
+            RaterEffects =
+                [.. solution.RaterEffects().Zip(raters, (e, name) => new AxisEffect(name, e.Effect[0], Math.Sqrt(e.Errors[0, 0])))],
             Profile = rater is null && along is null ? AxisProfile.Of(LevelSums.Of(data), confidence) : null,
         });
     }

@@ -26,10 +26,14 @@ public sealed partial record TwoLevelModel
     /// <param name="kind">The likelihood to maximise.</param>
     /// <param name="raters">Rater of each placed point, in the order of <see cref="PlaneSample.Placed"/>; null to leave raters out.</param>
     /// <param name="confidence">Coverage of the intervals.</param>
-    /// <returns>The model, or the reason why there is none: too few clusters or points to tell the levels apart, points all in one line, a search that did not end.</returns>
+    /// <returns>
+    /// The model, or the reason why there is none: too few clusters or points to tell the levels apart, points all in one
+    /// line, a search that did not end.
+    /// </returns>
     /// <exception cref="ArgumentException">The raters are not one for each placed point.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
-    public static Fit<TwoLevelModel> FitTo(PlaneSample sample, LikelihoodKind kind = LikelihoodKind.Restricted, IReadOnlyList<string>? raters = null, double confidence = 0.95)
+    public static Fit<TwoLevelModel> FitTo(PlaneSample sample, LikelihoodKind kind = LikelihoodKind.Restricted,
+        IReadOnlyList<string>? raters = null, double confidence = 0.95)
     {
         Guard.Confidence(confidence);
         if (raters is not null && (raters.Count != sample.Placed.Count || raters.Contains(null!)))
@@ -39,10 +43,12 @@ public sealed partial record TwoLevelModel
         var (names, rater) = raters is null ? ([], null) : LevelData.Numbered(raters);
         var data = new LevelData(axes, sample.ClusterOfPlaced, sample.Clusters, rater, names.Count) { Nouns = sample.Nouns };
         var fit = LevelFitting.Fit(data, kind);
-        return fit.Success ? Fit<TwoLevelModel>.Made(Of(fit.Value, sample, kind, names, confidence)) : Fit<TwoLevelModel>.Refused(fit.Reason);
+        return fit.Success
+            ? Fit<TwoLevelModel>.Made(Of(fit.Value, sample, kind, names, confidence)) : Fit<TwoLevelModel>.Refused(fit.Reason);
     }
 
-    private static TwoLevelModel Of(LevelSolution solution, PlaneSample sample, LikelihoodKind kind, IReadOnlyList<string> names, double confidence)
+    private static TwoLevelModel Of(LevelSolution solution, PlaneSample sample, LikelihoodKind kind,
+        IReadOnlyList<string> names, double confidence)
     {
         var within = LevelCovariance.Of(solution, 0);
         var measurement = MeasurementPart.Of(sample, within.Value);
@@ -72,7 +78,8 @@ public sealed partial record TwoLevelModel
             Measurement = measurement,
             LogLikelihood = solution.LogLikelihood,
             ClusterEffects = Effects(solution),
-            RaterEffects = [.. solution.RaterEffects().Zip(names, (e, name) => new RaterEffect(name, new(e.Effect[0], e.Effect[1]), PlaneCovariance.Of(e.Errors)))],
+            RaterEffects = [.. solution.RaterEffects()
+                .Zip(names, (e, name) => new RaterEffect(name, new(e.Effect[0], e.Effect[1]), PlaneCovariance.Of(e.Errors)))],
             Warnings = [],
         };
         return model with { Warnings = [.. Warn(model, sample)] };

@@ -30,7 +30,9 @@ public sealed partial record TwoLevelModel
     /// <summary>Mean place along the second axis, metres, + to the right of the first, with its interval as above.</summary>
     public required Estimate BiasAcross { get; init; }
 
-    /// <summary>Covariance of the errors of the bias, square metres, the parts of the variance taken as known; its roots are the standard errors.</summary>
+    /// <summary>
+    /// Covariance of the errors of the bias, square metres, the parts of the variance taken as known; its roots are the standard errors.
+    /// </summary>
     public required PlaneCovariance BiasErrors { get; init; }
 
     /// <summary>Covariance between clusters: the shared part, less the raters' when they are a level.</summary>

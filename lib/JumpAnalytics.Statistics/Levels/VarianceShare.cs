@@ -7,10 +7,10 @@ namespace JumpAnalytics.Statistics;
 /// <remarks>
 /// <para>Standard error: delta method on the observed information.</para>
 /// <para>Interval: with the levels' variance B and the rest W, the estimates of W and of T = W + c B are uncorrelated for one c (in an even
-/// design the number of points of a cluster). Each is taken for a multiple of chi-square with the degrees of freedom that its
-/// standard error implies (Satterthwaite 1946), no more than an even design would have, and the F distribution of T / W gives the interval;
-/// in an even design of one axis it is the classical exact one. When clusters do not scatter in every direction, or the information is
-/// too poor, T and W are taken for mean squares between and within clusters. With fewer than half a degree of freedom there is no interval.</para>
+/// design the number of points of a cluster). Each is taken for a multiple of chi-square with the degrees of freedom that its standard
+/// error implies (Satterthwaite 1946), no more than an even design would have, and the F distribution of T / W gives the interval; in an
+/// even design of one axis it is the classical exact one. When clusters do not scatter in every direction, or the information is too poor,
+/// T and W are taken for mean squares between and within clusters. With fewer than half a degree of freedom there is no interval.</para>
 /// </remarks>
 [TypeFormatterSource]
 public sealed record VarianceShare
@@ -62,13 +62,15 @@ public sealed record VarianceShare
             Share = Range() is { } range ? Estimate.Of(share, range)
                 : Estimate.WithoutRange(share, part == 0 ? LevelCovariance.Edge
                     : $"too few {solution.Nouns.Points} or {solution.Nouns.Clusters}, or {solution.Nouns.Raters}, to tell"),
-            StandardError = edge ? null : Math.Sqrt(rest * rest * partPart - 2 * part * rest * partRest + part * part * restRest) / (total * total),
+            StandardError =
+                edge ? null : Math.Sqrt(rest * rest * partPart - 2 * part * rest * partRest + part * part * restRest) / (total * total),
         };
 
         // Where clusters do not scatter in every direction, the information says nothing of the direction without: mean squares do.
         Interval? Range()
         {
-            var byInformation = part > 0 && (solution.RankOf(1) == solution.Axes || solution.RankOf(2) > 0) ? OfInformation(-restRest / partRest, restRest) : null;
+            var byInformation = part > 0 && (solution.RankOf(1) == solution.Axes || solution.RankOf(2) > 0)
+                ? OfInformation(-restRest / partRest, restRest) : null;
             return byInformation ?? (levels.Contains(1) && solution.RankOf(2) == 0 ? OfMeanSquares() : null);
         }
 
@@ -76,7 +78,8 @@ public sealed record VarianceShare
         {
             var sum = rest + c * part;
             var ofSum = variance + c * (2 * partRest + c * partPart);
-            return c > 0 && double.IsFinite(c) && ofSum > 0 && variance > 0 ? Limits(sum / rest, c, 2 * sum * sum / ofSum, 2 * rest * rest / variance) : null;
+            return c > 0 && double.IsFinite(c) && ofSum > 0 && variance > 0
+                ? Limits(sum / rest, c, 2 * sum * sum / ofSum, 2 * rest * rest / variance) : null;
         }
 
         Interval? OfMeanSquares()
@@ -85,7 +88,8 @@ public sealed record VarianceShare
             var (within, between) = (solution.CovarianceOf(0)!, solution.CovarianceOf(0)! + c * solution.CovarianceOf(1)!);
             double Squares(Matrix<double> m) => axes.Sum(a => axes.Sum(b => m[a, b] * m[a, b]));
             var sum = rest + c * part;
-            return Limits(sum / rest, c, (solution.Clusters - 1) * sum * sum / Squares(between), (solution.Points - solution.Clusters) * rest * rest / Squares(within));
+            return Limits(sum / rest, c, (solution.Clusters - 1) * sum * sum / Squares(between),
+                (solution.Points - solution.Clusters) * rest * rest / Squares(within));
         }
 
         // The quantiles are those of small values, which need no far search.

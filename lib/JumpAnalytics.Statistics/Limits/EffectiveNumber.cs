@@ -9,8 +9,8 @@ namespace JumpAnalytics.Statistics;
 /// <para>Points over the design effect of that share: the between-cluster variance M/(M−1)·Σ(within_m − share·points_m)²/points²
 /// over share·(1 − share)/points (Kish 1965; Korn and Graubard 1998, Survey Methodology 24:193-201, who put the effective number
 /// into Clopper and Pearson's limit as is done here). A design effect is not taken below 1.</para>
-/// <para>Far out, where one or two points lie beyond the distance, the data can't tell a design effect: one point always looks independent. The
-/// greatest of those at a half, three quarters and the share asked for is taken.</para>
+/// <para>Far out, where one or two points lie beyond the distance, the data can't tell a design effect: one point always looks independent.
+/// The greatest of those at a half, three quarters and the share asked for is taken.</para>
 /// <para>It is estimated from M clusters: the number is divided by (t/z)², t on M−1 degrees of freedom. It is never less than
 /// points² / Σ points_m², the number when points of one cluster all share one fate, which needs no estimate.</para>
 /// </remarks>
@@ -48,7 +48,9 @@ internal static class EffectiveNumber
         return Math.Max(surely, sorted.Length / (greatest.Value * widening * widening));
     }
 
-    /// <summary>Design effect of the share within the distance that a level of the points does not pass; null when all are within it.</summary>
+    /// <summary>
+    /// Design effect of the share within the distance that a level of the points does not pass; null when all are within it.
+    /// </summary>
     private static double? DesignEffect(ReadOnlySpan<(int Cluster, double Distance)> sorted, int clusters, double level)
     {
         var n = sorted.Length;

@@ -76,8 +76,8 @@ public sealed record RadiusLimit
     public const int FewestClusters = 2;
 
     /// <summary>
-    /// The limit that assumes no distribution: quantile type 8, and the least distance whose rank among the effective number of points has the
-    /// confidence. A point known only as beyond a distance is taken as farther than any other.
+    /// The limit that assumes no distribution: quantile type 8, and the least distance whose rank among the effective number of points has
+    /// the confidence. A point known only as beyond a distance is taken as farther than any other.
     /// </summary>
     /// <param name="sample">Points with their clusters.</param>
     /// <param name="share">Share of points that the radius shall hold, between 0 and 1.</param>
@@ -116,8 +116,8 @@ public sealed record RadiusLimit
     /// <param name="method">How the limit is read from the resamples.</param>
     /// <param name="options">Number, choice and seed of the resamples; as <see cref="ResampleOptions"/> has them when left out.</param>
     /// <param name="model">
-    /// From how often each cluster was drawn, clusters in the order of their first point, to the radius in metres that a distribution fitted to
-    /// these points has for the share; null when it can't be fitted. Left out: the quantile of the distances.
+    /// From how often each cluster was drawn, clusters in the order of their first point, to the radius in metres that a distribution
+    /// fitted to these points has for the share; null when it can't be fitted. Left out: the quantile of the distances.
     /// </param>
     /// <returns>The limit, or the reason why there is none.</returns>
     /// <exception cref="ArgumentOutOfRangeException">A share or confidence not between 0 and 1.</exception>
@@ -174,7 +174,8 @@ public sealed record RadiusLimit
         return Fit<RadiusLimit>.Made(new RadiusLimit
         {
             Share = share, Confidence = confidence,
-            Radius = sigma * RayleighLimit.RadiusPerSigma(share), UpperLimit = RayleighLimit.OfRadius(sigma, sample.Points, share, confidence),
+            Radius = sigma * RayleighLimit.RadiusPerSigma(share),
+            UpperLimit = RayleighLimit.OfRadius(sigma, sample.Points, share, confidence),
             Clusters = sample.Clusters, Points = sample.Points, Method = RadiusLimitMethod.Rayleigh, EffectivePoints = sample.Points,
             Warning = sample.IsIndependent ? null : $"takes the {sample.Points} {nouns.Points} as independent, but they share "
                 + $"{sample.Clusters} {nouns.Clusters}: too low a limit when {nouns.Clusters} differ",
@@ -187,7 +188,8 @@ public sealed record RadiusLimit
     {
         var all = new (int Cluster, double Distance)[sample.Points];
         var placed = sample.Placed.Count;
-        for (var i = 0; i < placed; i++) all[i] = (sample.ClusterOfPlaced[i], double.Hypot(sample.Places[i].Along, sample.Places[i].Across));
+        for (var i = 0; i < placed; i++)
+            all[i] = (sample.ClusterOfPlaced[i], double.Hypot(sample.Places[i].Along, sample.Places[i].Across));
         for (var i = placed; i < all.Length; i++) all[i] = (sample.ClusterOfBeyond[i - placed], double.PositiveInfinity);
         return [.. all.OrderBy(l => l.Distance)];
     }

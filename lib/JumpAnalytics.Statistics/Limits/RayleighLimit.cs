@@ -8,7 +8,9 @@ namespace JumpAnalytics.Statistics;
 /// </summary>
 public static class RayleighLimit
 {
-    /// <summary>Upper confidence limit of sigma, the standard deviation along each axis, metres. The lower limit is the one at 1 − confidence.</summary>
+    /// <summary>
+    /// Upper confidence limit of sigma, the standard deviation along each axis, metres. The lower limit is the one at 1 − confidence.
+    /// </summary>
     /// <param name="sigma">Maximum-likelihood estimate √(Σ distance²/2n), metres, more than 0.</param>
     /// <param name="points">Number of points n behind it, 1 or more.</param>
     /// <param name="confidence">One-sided confidence, between 0 and 1.</param>
@@ -21,7 +23,9 @@ public static class RayleighLimit
         return sigma * Math.Sqrt(2.0 * points / ChiSquared.InvCDF(2 * points, 1 - confidence));
     }
 
-    /// <summary>Upper confidence limit of the radius that holds a share of points, metres: that of sigma times √(−2 ln(1 − share)).</summary>
+    /// <summary>
+    /// Upper confidence limit of the radius that holds a share of points, metres: that of sigma times √(−2 ln(1 − share)).
+    /// </summary>
     /// <inheritdoc cref="OfSigma" path="/exception"/>
     /// <param name="sigma">Maximum-likelihood estimate √(Σ distance²/2n), metres, more than 0.</param>
     /// <param name="points">Number of points n behind it, 1 or more.</param>

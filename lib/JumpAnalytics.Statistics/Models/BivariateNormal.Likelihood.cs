@@ -29,7 +29,8 @@ public sealed partial record BivariateNormal
         new("correlation", ParameterKind.Number, m => m.Covariance / Math.Sqrt(m.VarianceAlong * m.VarianceAcross)),
     ];
 
-    private static readonly ParameterOf<BivariateNormal>[] _circle = [new("standard deviation", ParameterKind.Length, m => Math.Sqrt(m.VarianceAlong))];
+    private static readonly ParameterOf<BivariateNormal>[] _circle =
+        [new("standard deviation", ParameterKind.Length, m => Math.Sqrt(m.VarianceAlong))];
 
     /// <summary>
     /// Fits by full likelihood (variances with divisor n), points known only as beyond a distance included: each counts with the
@@ -109,7 +110,9 @@ public sealed partial record BivariateNormal
         var spread = centred ? 0 : 2;
         var (sd1, sd2) = (Math.Exp(x[spread]), Math.Exp(x[circular ? spread : spread + 1]));
         var correlation = circular ? 0 : Math.Tanh(x[spread + 2]);
-        var model = new BivariateNormal(centred ? 0 : x[0] * unit, centred ? 0 : x[1] * unit, sd1 * sd1, sd2 * sd2, correlation * sd1 * sd2);
-        return double.IsFinite(model.VarianceAlong + model.VarianceAcross) && model.VarianceAlong > 0 && model.VarianceAcross > 0 && Math.Abs(correlation) < 1 ? model : null;
+        var model = new BivariateNormal(centred ? 0 : x[0] * unit, centred ? 0 : x[1] * unit, sd1 * sd1,
+            sd2 * sd2, correlation * sd1 * sd2);
+        return double.IsFinite(model.VarianceAlong + model.VarianceAcross) && model.VarianceAlong > 0 && model.VarianceAcross > 0
+            && Math.Abs(correlation) < 1 ? model : null;
     }
 }

@@ -35,7 +35,8 @@ public sealed partial record BivariateNormal(
 
     /// <inheritdoc/>
     public double RadiusHolding(double probability, PlaneVector centre = default) =>
-        DiscProbability.Radius(probability, MeanAlong - centre.Along, MeanAcross - centre.Across, VarianceAlong, VarianceAcross, Covariance);
+        DiscProbability.Radius(probability, MeanAlong - centre.Along, MeanAcross - centre.Across,
+            VarianceAlong, VarianceAcross, Covariance);
 
     /// <inheritdoc/>
     public PlaneVector Draw(Random random)
@@ -43,15 +44,19 @@ public sealed partial record BivariateNormal(
         var (first, second) = StandardNormal.Pair(random);
         var along = Math.Sqrt(VarianceAlong);
         var across = along > 0 ? Covariance / along : 0;
-        return new PlaneVector(MeanAlong + along * first, MeanAcross + across * first + Math.Sqrt(Math.Max(0, VarianceAcross - across * across)) * second);
+        return new PlaneVector(MeanAlong + along * first,
+            MeanAcross + across * first + Math.Sqrt(Math.Max(0, VarianceAcross - across * across)) * second);
     }
 
-    /// <summary>Squared Mahalanobis distance of a point from the bias: chi-square with two degrees of freedom if points follow the distribution.</summary>
+    /// <summary>
+    /// Squared Mahalanobis distance of a point from the bias: chi-square with two degrees of freedom if points follow the distribution.
+    /// </summary>
     /// <param name="point">The point.</param>
     public double SquaredDistance(PlaneVector point)
     {
         var (d, r) = (point.Along - MeanAlong, point.Across - MeanAcross);
-        return (d * d * VarianceAcross - 2 * d * r * Covariance + r * r * VarianceAlong) / (VarianceAlong * VarianceAcross - Covariance * Covariance);
+        return (d * d * VarianceAcross - 2 * d * r * Covariance + r * r * VarianceAlong) / (VarianceAlong * VarianceAcross
+            - Covariance * Covariance);
     }
 
     /// <summary>

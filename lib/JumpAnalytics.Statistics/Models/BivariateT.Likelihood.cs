@@ -29,9 +29,9 @@ public sealed partial record BivariateT
     /// a normal give infinite degrees of freedom and a warning.
     /// </returns>
     /// <remarks>
-    /// Newton's method with slopes in closed form, from the centre and scatter of a t with three degrees of freedom and from two starts
-    /// of the degrees of freedom. The likelihood of every t with free degrees of freedom is without bound next to a single point as they go to 0
-    /// (Fernandez and Steel 1999, Biometrika 86:153-167); the maximum meant is the one inside.
+    /// Newton's method with slopes in closed form, from the centre and scatter of a t with three degrees of freedom and from two starts of
+    /// the degrees of freedom. The likelihood of every t with free degrees of freedom is without bound next to a single point as they go to
+    /// 0 (Fernandez and Steel 1999, Biometrika 86:153-167); the maximum meant is the one inside.
     /// </remarks>
     /// <exception cref="ArgumentOutOfRangeException">Fewer degrees of freedom are to be held than half of one.</exception>
     /// <inheritdoc cref="PlaneSample.Of(IEnumerable{IPlaneReading}, SampleNouns)" path="/exception"/>

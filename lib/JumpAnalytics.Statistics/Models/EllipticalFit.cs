@@ -66,7 +66,8 @@ internal sealed class EllipticalFit<TTail, TModel> where TTail : struct, IEllipt
         }
         top = AtEdge(likelihood, top) ?? top;
         var model = likelihood.Build(top.At)!;
-        return Refusal(model, top.Value, sample) is { } last ? Refused(last) : Fit<ModelFit<TModel>>.Made(new ModelFit<TModel>(likelihood, top.At, Parameters, Warnings(model)));
+        return Refusal(model, top.Value, sample) is { } last
+            ? Refused(last) : Fit<ModelFit<TModel>>.Made(new ModelFit<TModel>(likelihood, top.At, Parameters, Warnings(model)));
     }
 
     private static Fit<ModelFit<TModel>> Refused(string reason) => Fit<ModelFit<TModel>>.Refused(reason);

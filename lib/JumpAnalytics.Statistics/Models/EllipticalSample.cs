@@ -58,7 +58,8 @@ internal sealed class EllipticalSample
     public (double[] Gradient, Matrix<double> Curvature) Slopes<TTail>(double[] x, TTail tail) where TTail : struct, IEllipticalTail
     {
         // Sums of monomials of the deviations, weighted by the slopes of the tail.
-        Span<double> q = stackalloc double[Monomials], qq = stackalloc double[Monomials], qa = stackalloc double[Monomials], qb = stackalloc double[Monomials];
+        Span<double> q = stackalloc double[Monomials], qq = stackalloc double[Monomials], qa = stackalloc double[Monomials],
+            qb = stackalloc double[Monomials];
         Span<double> m = stackalloc double[Monomials];
         q.Clear(); qq.Clear(); qa.Clear(); qb.Clear();
         var (sa, sb, saa, sab, sbb) = (0.0, 0.0, 0.0, 0.0, 0.0);

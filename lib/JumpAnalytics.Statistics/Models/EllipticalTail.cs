@@ -27,7 +27,9 @@ internal readonly struct StudentTail(double root) : IEllipticalTail
     /// <summary>One through the degrees of freedom.</summary>
     public double Inverse { get; } = root * root;
 
-    /// <summary>Below this 1/ν times q, slopes by 1/ν come from their series: its error and the rounding of the closed form are below 1e-10.</summary>
+    /// <summary>
+    /// Below this 1/ν times q, slopes by 1/ν come from their series: its error and the rounding of the closed form are below 1e-10.
+    /// </summary>
     private const double Small = 0.01;
 
     public double LogAt(double q) => -(0.5 + Inverse) * Grown(q);

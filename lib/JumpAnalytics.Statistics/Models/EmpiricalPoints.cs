@@ -24,7 +24,10 @@ public sealed class EmpiricalPoints : IPlaneModel
     /// <summary>Number of points, placed or not.</summary>
     public int Points { get; }
 
-    /// <summary>Metres from the origin within which circles must stay for their probability to be exact rather than a bound; infinite when every point is placed.</summary>
+    /// <summary>
+    /// Metres from the origin within which circles must stay for their probability to be exact rather than a bound;
+    /// infinite when every point is placed.
+    /// </summary>
     public double KnownTo { get; }
 
     /// <summary>The placed points; null when some are known only as beyond a distance, so that these are not the whole of it.</summary>
@@ -96,5 +99,6 @@ public sealed class EmpiricalPoints : IPlaneModel
                 + "distance and count as outside every circle: the larger ones hold at least what is shown"] : [],
             $"the {sample.Nouns.Points} themselves have no parameters"));
 
-    private static double Distance(PlaneVector point, PlaneVector centre) => double.Hypot(point.Along - centre.Along, point.Across - centre.Across);
+    private static double Distance(PlaneVector point, PlaneVector centre) =>
+        double.Hypot(point.Along - centre.Along, point.Across - centre.Across);
 }

@@ -47,7 +47,9 @@ public interface IModelFit<out TModel> where TModel : IErrorModel
     /// </summary>
     double? Aicc { get; }
 
-    /// <summary>Schwarz's criterion (1978, Annals of Statistics 6:461-464) on the number of points, less is better; null without a likelihood.</summary>
+    /// <summary>
+    /// Schwarz's criterion (1978, Annals of Statistics 6:461-464) on the number of points, less is better; null without a likelihood.
+    /// </summary>
     double? Bic { get; }
 
     /// <summary>What to know before the fit is used: a parameter on its boundary, points left out.</summary>

@@ -13,7 +13,9 @@ internal sealed record ParameterOf<TModel>(string Name, ParameterKind Kind, Func
 /// <param name="Clusters">Number of clusters.</param>
 /// <param name="Build">The model at some coordinates; null outside the parameter space.</param>
 /// <param name="Sum">The log-likelihood of a model. Given an array with a place for each cluster, the part of each is added there.</param>
-/// <param name="Slopes">Slope and curvature at some coordinates with the value there, where a closed form is faster; null for differences.</param>
+/// <param name="Slopes">
+/// Slope and curvature at some coordinates with the value there, where a closed form is faster; null for differences.
+/// </param>
 internal sealed record Likelihood<TModel>(
     int Points, int Clusters, Func<double[], TModel?> Build, Func<TModel, double[]?, double> Sum,
     Func<double[], double, (double[]? Gradient, Matrix<double>? Curvature)>? Slopes = null) where TModel : class, IErrorModel
@@ -31,8 +33,11 @@ internal sealed record Likelihood<TModel>(
     public double At(double[] coordinates) =>
         Build(coordinates) is { } model && Sum(model, null) is var sum && !double.IsNaN(sum) ? sum : double.NegativeInfinity;
 
-    /// <summary>The fit that is reached from a start, or why it is not. Parameters on their boundary are fitted ones without a coordinate.</summary>
-    public Fit<ModelFit<TModel>> Climb(double[] start, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, int onBoundary = 0)
+    /// <summary>
+    /// The fit that is reached from a start, or why it is not. Parameters on their boundary are fitted ones without a coordinate.
+    /// </summary>
+    public Fit<ModelFit<TModel>> Climb(double[] start, IReadOnlyList<ParameterOf<TModel>> parameters,
+        IReadOnlyList<string> warnings, int onBoundary = 0)
     {
         var top = Statistics.Climb.To(At, start, Slopes);
         return top.Converged
@@ -40,7 +45,9 @@ internal sealed record Likelihood<TModel>(
             : Fit<ModelFit<TModel>>.Refused(NoMaximum);
     }
 
-    /// <summary>Covariance of the coordinates at the maximum: from the curvature, and from sums over clusters where points share them.</summary>
+    /// <summary>
+    /// Covariance of the coordinates at the maximum: from the curvature, and from sums over clusters where points share them.
+    /// </summary>
     public (Matrix<double>? Model, Matrix<double>? Robust, string? WhyNot) Covariance(double[] at)
     {
         var (_, curvature) = Slopes is null ? Statistics.Climb.Slopes(At, at, At(at)) : Slopes(at, At(at));

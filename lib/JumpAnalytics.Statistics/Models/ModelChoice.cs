@@ -13,7 +13,8 @@ namespace JumpAnalytics.Statistics;
 /// <param name="IsToldApart">Whether the data tell it from the best; false for the best itself.</param>
 [TypeFormatterSource]
 public sealed record RankedModel(
-    string Name, int FreeParameters, double? LogLikelihood, double? Aicc, double? Bic, double? Weight, ModelContrast? BestAgainst, bool IsToldApart);
+    string Name, int FreeParameters, double? LogLikelihood, double? Aicc, double? Bic, double? Weight,
+    ModelContrast? BestAgainst, bool IsToldApart);
 
 /// <summary>
 /// Which of several models describes the same points best, and which of the others the data can't tell from it.
@@ -45,31 +46,41 @@ public sealed class ModelChoice
     /// <summary>Compares fits to the same points.</summary>
     /// <param name="fits">The fits.</param>
     /// <param name="names">What to call them; by default the names of the models, which must then differ.</param>
-    /// <param name="significance">Probability, above 0 and below 1, with which a model as good as the best may be called told apart from it.</param>
-    /// <exception cref="ArgumentException">There is no fit, two have one name, names and fits differ in number, or the fits are not of the same points.</exception>
+    /// <param name="significance">
+    /// Probability, above 0 and below 1, with which a model as good as the best may be called told apart from it.
+    /// </param>
+    /// <exception cref="ArgumentException">
+    /// There is no fit, two have one name, names and fits differ in number, or the fits are not of the same points.
+    /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">The significance is not between 0 and 1.</exception>
-    public static ModelChoice Of(IReadOnlyList<IModelFit<IErrorModel>> fits, IReadOnlyList<string>? names = null, double significance = 0.05)
+    public static ModelChoice Of(IReadOnlyList<IModelFit<IErrorModel>> fits, IReadOnlyList<string>? names = null,
+        double significance = 0.05)
     {
         names ??= [.. fits.Select(f => f.Model.Name)];
         if (!(significance is > 0 and < 1)) throw Guard.Refused(nameof(significance), significance,
             "above 0 and below 1, for instance 0.05");
         if (fits.Count == 0) throw new ArgumentException("No fit to compare; one or more are needed.", nameof(fits));
-        if (names.Count != fits.Count) throw new ArgumentException($"{names.Count} names for {fits.Count} fits; each needs one.", nameof(names));
-        if (names.GroupBy(n => n).FirstOrDefault(g => g.Count() > 1) is { } twice) throw new ArgumentException($"Two fits are called '{twice.Key}'; names must differ.", nameof(names));
+        if (names.Count != fits.Count)
+            throw new ArgumentException($"{names.Count} names for {fits.Count} fits; each needs one.", nameof(names));
+        if (names.GroupBy(n => n).FirstOrDefault(g => g.Count() > 1) is { } twice)
+            throw new ArgumentException($"Two fits are called '{twice.Key}'; names must differ.", nameof(names));
         if (fits.Any(f => f.Points != fits[0].Points || f.Clusters != fits[0].Clusters))
         {
             var sizes = fits.Select(f => $"{f.Nouns.CountedPoints(f.Points)} in {f.Nouns.CountedClusters(f.Clusters)}").Distinct();
             throw new ArgumentException($"The fits are of {string.Join(" and ", sizes)}; they must be of the same.", nameof(fits));
         }
 
-        var ranked = fits.Zip(names, (fit, name) => (Fit: fit, Name: name)).Where(f => f.Fit.Aicc is not null).OrderBy(f => f.Fit.Aicc).ToList();
+        var ranked = fits.Zip(names, (fit, name) => (Fit: fit, Name: name)).Where(f => f.Fit.Aicc is not null)
+            .OrderBy(f => f.Fit.Aicc).ToList();
         var contrasts = ranked.Skip(1).Select(other => ModelContrast.Of(ranked[0].Fit, other.Fit)).ToList();
         var apart = Holm(contrasts.Select(c => c.PValue).ToList(), significance);
         var shares = ranked.Select(f => Math.Exp((ranked[0].Fit.Aicc!.Value - f.Fit.Aicc!.Value) / 2)).ToList();
         List<RankedModel> models =
         [
-            .. ranked.Select((f, i) => Row(f.Fit, f.Name, shares[i] / shares.Sum(), i == 0 ? null : contrasts[i - 1], i > 0 && apart[i - 1])),
-            .. fits.Zip(names, (fit, name) => (fit, name)).Where(f => f.fit.Aicc is null).Select(f => Row(f.fit, f.name, null, null, false)),
+            .. ranked.Select((f, i) => Row(f.Fit, f.Name, shares[i] / shares.Sum(), i == 0 ? null : contrasts[i - 1],
+                i > 0 && apart[i - 1])),
+            .. fits.Zip(names, (fit, name) => (fit, name)).Where(f => f.fit.Aicc is null)
+                .Select(f => Row(f.fit, f.name, null, null, false)),
         ];
         return new ModelChoice(models, Say(models, fits[0]));
     }
@@ -98,17 +109,20 @@ public sealed class ModelChoice
         var sentences = new List<string>();
         if (ranked.Count > 1)
         {
-            var (same, other) = (ranked.Skip(1).Where(m => !m.IsToldApart).Select(m => m.Name).ToList(), ranked.Where(m => m.IsToldApart).Select(m => m.Name).ToList());
+            var (same, other) = (ranked.Skip(1).Where(m => !m.IsToldApart).Select(m => m.Name).ToList(),
+                ranked.Where(m => m.IsToldApart).Select(m => m.Name).ToList());
             sentences.Add(string.Create(CultureInfo.InvariantCulture, $"Of {ranked.Count} models the {ranked[0].Name} describes the "
                 + $"{nouns.Points} best, with {100 * ranked[0].Weight!.Value:0} % of the Akaike weight."));
-            if (same.Count > 0) sentences.Add($"The data can't tell it from the {Listed(same)}{(other.Count > 0 ? $"; it is told apart from the {Listed(other)}" : "")}.");
+            if (same.Count > 0) sentences.Add("The data can't tell it from the "
+                + $"{Listed(same)}{(other.Count > 0 ? $"; it is told apart from the {Listed(other)}" : "")}.");
             else sentences.Add($"The data tell it apart from the {Listed(other)}.");
             if (clusters < points) sentences.Add($"The weights take the {points} {nouns.Points} as independent; they are of {clusters} "
                 + $"{nouns.Clusters}, so the weights overstate how sure one can be.");
         }
         else
         {
-            sentences.Add(ranked.Count == 1 ? $"The {ranked[0].Name} alone has a likelihood to go by." : "No model has a likelihood to go by.");
+            sentences.Add(
+                ranked.Count == 1 ? $"The {ranked[0].Name} alone has a likelihood to go by." : "No model has a likelihood to go by.");
         }
         if (ranked.Count > 0 && without.Count > 0) sentences.Add($"Not ranked, for want of a likelihood or of {nouns.Points}: "
             + $"{Listed(without)}.");

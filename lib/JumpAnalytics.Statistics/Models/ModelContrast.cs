@@ -19,7 +19,9 @@ public enum ContrastMethod
 /// <summary>The best model against another over the same points.</summary>
 /// <param name="Method">How they were compared.</param>
 /// <param name="LogRatio">Log-likelihood of the best less that of the other.</param>
-/// <param name="PValue">Two-sided for Vuong's statistic; probability of as much gain by the larger of two nested models if the smaller holds.</param>
+/// <param name="PValue">
+/// Two-sided for Vuong's statistic; probability of as much gain by the larger of two nested models if the smaller holds.
+/// </param>
 [TypeFormatterSource]
 public sealed record ModelContrast(ContrastMethod Method, double LogRatio, double PValue)
 {
@@ -30,7 +32,8 @@ public sealed record ModelContrast(ContrastMethod Method, double LogRatio, doubl
         var (inner, outer) = wider ? (other, best) : (best, other);
         var nested = Nesting.Of(inner, outer);
         return nested is Nested.Inside or Nested.OnEdge && best.Clusters == best.Points
-            ? new ModelContrast(ContrastMethod.LikelihoodRatio, ratio, ByGain(wider ? ratio : -ratio, outer.FreeParameters - inner.FreeParameters, nested == Nested.OnEdge))
+            ? new ModelContrast(ContrastMethod.LikelihoodRatio, ratio,
+                ByGain(wider ? ratio : -ratio, outer.FreeParameters - inner.FreeParameters, nested == Nested.OnEdge))
             : new ModelContrast(nested == Nested.No ? ContrastMethod.Vuong : ContrastMethod.VuongAsGuide, ratio, ByCluster(best, other));
     }
 

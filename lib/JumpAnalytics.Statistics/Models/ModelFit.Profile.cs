@@ -4,7 +4,10 @@ public sealed partial class ModelFit<TModel>
 {
     private const int MostTrials = 60;
 
-    /// <summary>How many times stiffer the spring is than the likelihood in the direction of the figure: its profile may bend upwards as sharply as this.</summary>
+    /// <summary>
+    /// How many times stiffer the spring is than the likelihood in the direction of the figure: its profile may
+    /// bend upwards as sharply as this.
+    /// </summary>
     private const double Stiffness = 4;
 
     /// <inheritdoc/>
@@ -40,7 +43,8 @@ public sealed partial class ModelFit<TModel>
         var hold = side * Math.Sqrt(2 * fall) * spread * (1 + 1 / Stiffness);
         for (var trial = 0; trial < MostTrials; trial++)
         {
-            var summit = Climb.To(x => _likelihood!.Build(x) is { } m && _likelihood.Sum(m, null) is var l && !double.IsNaN(l) ? l - Pulled(figure(m)) : double.NegativeInfinity, at);
+            var summit = Climb.To(x => _likelihood!.Build(x) is { } m && _likelihood.Sum(m, null) is var l && !double.IsNaN(l)
+                ? l - Pulled(figure(m)) : double.NegativeInfinity, at);
             if (!summit.Converged || !double.IsFinite(summit.Value))
             {
                 above = (hold, double.PositiveInfinity); // pulled off the top for good

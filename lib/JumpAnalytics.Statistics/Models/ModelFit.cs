@@ -16,7 +16,8 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
     private readonly SampleNouns _nouns;
 
     /// <summary>A fit at the maximum of a likelihood. Parameters that ended on their boundary have no coordinate, but count.</summary>
-    internal ModelFit(Likelihood<TModel> likelihood, double[] at, IReadOnlyList<ParameterOf<TModel>> parameters, IReadOnlyList<string> warnings, int onBoundary = 0)
+    internal ModelFit(Likelihood<TModel> likelihood, double[] at, IReadOnlyList<ParameterOf<TModel>> parameters,
+        IReadOnlyList<string> warnings, int onBoundary = 0)
         : this(likelihood.Build(at)!, likelihood.Points, likelihood.Clusters, parameters, [.. warnings, .. likelihood.Warnings],
             likelihood.Nouns)
     {
@@ -83,7 +84,8 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
     {
         var value = figure(Model);
         var quantile = Quantile(confidence);
-        if (StandardError(figure) is not { } error) return Estimate.WithoutRange(value, WhyNoErrors ?? "the figure does not change smoothly with the model");
+        if (StandardError(figure) is not { } error)
+            return Estimate.WithoutRange(value, WhyNoErrors ?? "the figure does not change smoothly with the model");
         return scale switch
         {
             IntervalScale.Log when value > 0 => Estimate.Of(value, Scaled(Math.Log(value), error / value, Math.Exp)),
@@ -93,7 +95,8 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
             _ => Estimate.WithoutRange(value, $"a value of {value:G3} has no {scale.ToString().ToLowerInvariant()} scale"),
         };
 
-        Interval Scaled(double centre, double spread, Func<double, double> back) => new(back(centre - quantile * spread), back(centre + quantile * spread));
+        Interval Scaled(double centre, double spread, Func<double, double> back) =>
+            new(back(centre - quantile * spread), back(centre + quantile * spread));
     }
 
     private double Quantile(double confidence)
@@ -103,12 +106,16 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
         return Clusters < 2 ? double.NaN : StudentT.InvCDF(0, 1, Clusters - 1, (1 + confidence) / 2);
     }
 
-    /// <summary>Standard error of a figure by the delta method; null when there is none, or when the figure is the same for all models near by: one fixed, or on its boundary.</summary>
+    /// <summary>
+    /// Standard error of a figure by the delta method; null when there is none, or when the figure is the same for all models near by:
+    /// one fixed, or on its boundary.
+    /// </summary>
     private double? StandardError(Func<TModel, double> figure)
     {
         var (model, robust, _) = _covariance.Value;
         var covariance = SharesClusters ? robust : model;
-        return covariance is not null && Slope(figure) is { } slope && Variance(slope, covariance) is > 0 and < double.PositiveInfinity and var variance
+        return covariance is not null && Slope(figure) is { } slope
+            && Variance(slope, covariance) is > 0 and < double.PositiveInfinity and var variance
             ? Math.Sqrt(variance) : null;
     }
 

@@ -26,7 +26,8 @@ internal static class Nesting
         return (inner.Model, outer.Model) switch
         {
             (BivariateNormal, BivariateNormal) => Nested.Inside, // forms with the same number of parameters hold different ones
-            (BivariateNormal, BivariateT) when outer.FreeParameters > EllipticalSample.Axes => Nested.OnEdge, // degrees of freedom fitted, not held
+            // Degrees of freedom fitted, not held.
+            (BivariateNormal, BivariateT) when outer.FreeParameters > EllipticalSample.Axes => Nested.OnEdge,
             (BivariateNormal, ScaleMixture) => Nested.Irregular,
             _ => Nested.No,
         };

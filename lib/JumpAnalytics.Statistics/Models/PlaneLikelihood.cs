@@ -10,13 +10,15 @@ internal static class PlaneLikelihood
     /// <param name="build">The model at some coordinates; null outside the parameter space.</param>
     /// <param name="slopes">Slope and curvature of the part of the placed points, where they have a closed form.</param>
     public static Likelihood<TModel> Of<TModel>(
-        PlaneSample sample, Func<double[], TModel?> build, Func<double[], (double[] Gradient, Matrix<double> Curvature)>? slopes = null) where TModel : class, IPlaneModel
+        PlaneSample sample, Func<double[], TModel?> build, Func<double[], (double[] Gradient, Matrix<double> Curvature)>? slopes = null)
+        where TModel : class, IPlaneModel
     {
         var distances = sample.Beyond.Distinct().ToArray(); // few values are written again and again
         var place = distances.Select((d, i) => (d, i)).ToDictionary(p => p.d, p => p.i);
         var which = sample.Beyond.Select(b => place[b]).ToArray();
         return new Likelihood<TModel>(
-            sample.Points, sample.Clusters, build, (model, byCluster) => Placed(sample, model, byCluster) + Beyond(sample, distances, which, model, byCluster),
+            sample.Points, sample.Clusters, build,
+            (model, byCluster) => Placed(sample, model, byCluster) + Beyond(sample, distances, which, model, byCluster),
             slopes is null ? null : (x, _) => Both(x)) 
         {
             Nouns = sample.Nouns,
@@ -48,7 +50,8 @@ internal static class PlaneLikelihood
         return sum;
     }
 
-    private static double Beyond<TModel>(PlaneSample sample, double[] distances, int[] which, TModel model, double[]? byCluster) where TModel : IPlaneModel
+    private static double Beyond<TModel>(PlaneSample sample, double[] distances, int[] which, TModel model, double[]? byCluster)
+        where TModel : IPlaneModel
     {
         var sum = 0.0;
         var each = Array.ConvertAll(distances, d => Math.Log(model.ProbabilityBeyond(d)));

@@ -2,9 +2,10 @@ namespace JumpAnalytics.Statistics;
 
 /// <summary>Probability that a point of an elliptical distribution lies inside a polygon.</summary>
 /// <remarks>
-/// The plane is turned and stretched until the distribution is round. Then the polygon is a sum of triangles from the centre to its edges, each with its sign, and the
-/// probability of a triangle is one integral over its angle of the probability within the distance of the edge. For the normal these are the T of Owen (1956, Annals of
-/// Mathematical Statistics 27:1075-1090). Adaptive Gauss-Legendre, absolute error about 1e-12.
+/// The plane is turned and stretched until the distribution is round. Then the polygon is a sum of triangles from the centre to its
+/// edges, each with its sign, and the probability of a triangle is one integral over its angle of the probability within the distance
+/// of the edge. For the normal these are the T of Owen (1956, Annals of Mathematical Statistics 27:1075-1090). Adaptive
+/// Gauss-Legendre, absolute error about 1e-12.
 /// </remarks>
 internal static class PolygonProbability
 {
@@ -19,9 +20,12 @@ internal static class PolygonProbability
     public static double Inside(IPlaneModel model, IReadOnlyList<PlaneVector> corners) => model switch
     {
         BivariateNormal normal => Inside(normal, corners, NormalBeyond),
-        BivariateT t => Inside(t.Core, corners, squared => Math.Exp(-t.DegreesOfFreedom / 2 * double.Log(1 + squared / t.DegreesOfFreedom))),
-        ScaleMixture mixture => (1 - mixture.WideShare) * Inside(mixture.Core, corners, NormalBeyond) + mixture.WideShare * Inside(mixture.Wide, corners, NormalBeyond),
-        _ => throw new ArgumentException($"A polygon has a probability under a normal, a t or a mixture, not under a {model.Name}.", nameof(model)),
+        BivariateT t => Inside(t.Core, corners,
+            squared => Math.Exp(-t.DegreesOfFreedom / 2 * double.Log(1 + squared / t.DegreesOfFreedom))),
+        ScaleMixture mixture => (1 - mixture.WideShare) * Inside(mixture.Core, corners, NormalBeyond)
+            + mixture.WideShare * Inside(mixture.Wide, corners, NormalBeyond),
+        _ => throw new ArgumentException($"A polygon has a probability under a normal, a t or a mixture, not under a {model.Name}.",
+            nameof(model)),
     };
 
     private static double NormalBeyond(double squared) => Math.Exp(-squared / 2);
@@ -32,7 +36,8 @@ internal static class PolygonProbability
         var sd = Math.Sqrt(core.VarianceAlong);
         var slope = core.Covariance / core.VarianceAlong;
         var rest = Math.Sqrt(core.Determinant() / core.VarianceAlong);
-        var round = corners.Select(c => (X: (c.Along - core.MeanAlong) / sd, Y: (c.Across - core.MeanAcross - slope * (c.Along - core.MeanAlong)) / rest)).ToArray();
+        var round = corners.Select(c => (X: (c.Along - core.MeanAlong) / sd,
+            Y: (c.Across - core.MeanAcross - slope * (c.Along - core.MeanAlong)) / rest)).ToArray();
         var sum = 0.0;
         for (var i = 0; i < round.Length; i++) sum += Triangle(round[i], round[(i + 1) % round.Length], beyond);
         return Math.Clamp(Math.Abs(sum), 0, 1);
@@ -56,7 +61,8 @@ internal static class PolygonProbability
         var whole = Panel(f, from, to);
         var middle = (from + to) / 2;
         var halves = Panel(f, from, middle) + Panel(f, middle, to);
-        return Math.Abs(whole - halves) <= Tolerance || depth == Deepest ? halves : Integral(f, from, middle, depth + 1) + Integral(f, middle, to, depth + 1);
+        return Math.Abs(whole - halves) <= Tolerance || depth == Deepest
+            ? halves : Integral(f, from, middle, depth + 1) + Integral(f, middle, to, depth + 1);
     }
 
     private static double Panel(Func<double, double> f, double from, double to)

@@ -7,7 +7,9 @@ public sealed partial record ScaleMixture
     /// <summary>Fewest placed points from which the two spreads are fitted.</summary>
     public const int FewestPoints = 12;
 
-    /// <summary>Points that each part must have for it to be a spread and not a few points that happen to lie close together or far away.</summary>
+    /// <summary>
+    /// Points that each part must have for it to be a spread and not a few points that happen to lie close together or far away.
+    /// </summary>
     private const double FewestNarrow = 4;
 
     /// <summary>With fewer points than this the wide part is named a guess.</summary>

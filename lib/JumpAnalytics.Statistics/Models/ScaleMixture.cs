@@ -7,7 +7,9 @@ namespace JumpAnalytics.Statistics;
 /// <param name="Core">The narrow normal: centre and scatter of the good days.</param>
 /// <param name="WideShare">Share of points that are of the wide kind, between 0 and 1.</param>
 /// <param name="Widening">How many times the narrow spread the wide one is, above 1.</param>
-/// <exception cref="ArgumentOutOfRangeException">The scatter is not positive definite, a number is not finite, a share is not between 0 and 1, or the second part is not wider.</exception>
+/// <exception cref="ArgumentOutOfRangeException">
+/// The scatter is not positive definite, a number is not finite, a share is not between 0 and 1, or the second part is not wider.
+/// </exception>
 [TypeFormatterSource]
 public sealed partial record ScaleMixture(BivariateNormal Core, double WideShare, double Widening) : IPlaneModel
 {
@@ -45,7 +47,8 @@ public sealed partial record ScaleMixture(BivariateNormal Core, double WideShare
         (1 - WideShare) * Core.ProbabilityBeyond(radius, centre) + WideShare * Wide.ProbabilityBeyond(radius, centre);
 
     /// <inheritdoc/>
-    public double RadiusHolding(double probability, PlaneVector centre = default) => RadiusSearch.Holding(this, probability, centre, Core.Reach(centre));
+    public double RadiusHolding(double probability, PlaneVector centre = default) =>
+        RadiusSearch.Holding(this, probability, centre, Core.Reach(centre));
 
     /// <inheritdoc/>
     public PlaneVector Draw(Random random) => (random.NextDouble() < WideShare ? Wide : Core).Draw(random);

@@ -57,12 +57,16 @@ internal readonly struct StudentDisc
     private double Depth => _inward * _perNormal * (_inward * _perNormal);
 
     /// <summary>Probability within the disc.</summary>
-    public double Within() => Math.Clamp(_inward >= 0 || (Depth < 1 && _distance <= 2 * _radius) ? Sum(RimFlow.FromCentre) : Sum(RimFlow.FromDisc), 0, 1);
+    public double Within() =>
+        Math.Clamp(_inward >= 0 || (Depth < 1 && _distance <= 2 * _radius) ? Sum(RimFlow.FromCentre) : Sum(RimFlow.FromDisc), 0, 1);
 
     /// <summary>Probability beyond the disc.</summary>
     public double Beyond() => Math.Clamp(_inward > 0 && Depth >= 1 ? Sum(RimFlow.Outward) : 1 - Within(), 0, 1);
 
-    /// <summary>What is summed: the flow from the centre, that less its strength at the middle of a disc that leaves the centre out, or what flows on outwards.</summary>
+    /// <summary>
+    /// What is summed: the flow from the centre, that less its strength at the middle of a disc that leaves the centre
+    /// out, or what flows on outwards.
+    /// </summary>
     private enum RimFlow
     {
         FromCentre,
@@ -89,8 +93,8 @@ internal readonly struct StudentDisc
     }
 
     /// <summary>
-    /// Ends of the pieces, as angles from the direction of the centre. They lie closest where the rim is nearest to the centre and where the
-    /// major axis meets it, since there the tail is highest, and q or 1 + q/ν vanishes not far off the real rim.
+    /// Ends of the pieces, as angles from the direction of the centre. They lie closest where the rim is nearest to the centre and where
+    /// the major axis meets it, since there the tail is highest, and q or 1 + q/ν vanishes not far off the real rim.
     /// </summary>
     private int Ends(RimFlow flow, Span<double> ends)
     {
@@ -105,7 +109,8 @@ internal readonly struct StudentDisc
         var near = root == 0 ? far : -_inward * (_radius + _distance) / far;
         foreach (var along in (ReadOnlySpan<double>)[far, near])
         {
-            Refine(Math.Atan2(along * sin, _distance + along * cos), Change(flow, Square(along / _major)) * _minor / _radius, ends, ref count);
+            Refine(Math.Atan2(along * sin, _distance + along * cos),
+                Change(flow, Square(along / _major)) * _minor / _radius, ends, ref count);
         }
         return count;
     }

@@ -10,7 +10,9 @@ internal static class BesselI0
 
     /// <summary>exp(-x) I0(x), which neither overflows nor vanishes; accurate to 1e-15.</summary>
     /// <param name="x">Zero or more.</param>
-    /// <remarks>Power series, and the asymptotic one: Abramowitz and Stegun (1964, Handbook of Mathematical Functions), 9.6.12 and 9.7.1.</remarks>
+    /// <remarks>
+    /// Power series, and the asymptotic one: Abramowitz and Stegun (1964, Handbook of Mathematical Functions), 9.6.12 and 9.7.1.
+    /// </remarks>
     public static double Scaled(double x)
     {
         double sum = 1, term = 1;

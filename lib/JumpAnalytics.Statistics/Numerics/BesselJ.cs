@@ -7,8 +7,10 @@ internal static class BesselJ
     private const double Large = 25;
     private const int Quarter = 16;
 
-    // Midpoints of 64 equal parts of a turn, one quarter of them: the mean over the turn of cos(x cos θ) is J0(x) but for 2 J64(x), below 1e-18.
-    private static readonly double[] _cosines = [.. Enumerable.Range(0, Quarter).Select(k => Math.Cos((k + 0.5) * Math.PI / (2 * Quarter)))];
+    // Midpoints of 64 equal parts of a turn, one quarter of them: the mean over the turn of cos(x cos θ) is J0(x)
+    // but for 2 J64(x), below 1e-18.
+    private static readonly double[] _cosines =
+        [.. Enumerable.Range(0, Quarter).Select(k => Math.Cos((k + 0.5) * Math.PI / (2 * Quarter)))];
 
     /// <summary>J0(x) for x of zero or more.</summary>
     public static double Zero(double x)

@@ -6,9 +6,14 @@ internal static class BesselRatio
     private const double Large = 20;
     private const int Steps = 100;
 
-    /// <summary>I1(x)/I0(x) to a few roundings: Gauss's continued fraction taken from behind, and for large x the quotient of the asymptotic series.</summary>
+    /// <summary>
+    /// I1(x)/I0(x) to a few roundings: Gauss's continued fraction taken from behind, and for large x the quotient of the asymptotic series.
+    /// </summary>
     /// <param name="x">Zero or more.</param>
-    /// <remarks>Abramowitz and Stegun (1964), 9.7.1; the fraction is DLMF 10.33.1. From x = 20 on a series is exact to a rounding before its least term.</remarks>
+    /// <remarks>
+    /// Abramowitz and Stegun (1964), 9.7.1; the fraction is DLMF 10.33.1. From x = 20 on a series is exact to a
+    /// rounding before its least term.
+    /// </remarks>
     public static double Of(double x)
     {
         if (x == 0) return 0;
@@ -25,7 +30,8 @@ internal static class BesselRatio
     {
         if (length == 0) return 0;
         var r = length;
-        var kappa = r < 0.53 ? r * (2 + r * r * (1 + 5 * r * r / 6)) : r < 0.85 ? -0.4 + 1.39 * r + 0.43 / (1 - r) : 1 / (r * (3 + r * (r - 4)));
+        var kappa = r < 0.53 ? r * (2 + r * r * (1 + 5 * r * r / 6)) : r < 0.85
+            ? -0.4 + 1.39 * r + 0.43 / (1 - r) : 1 / (r * (3 + r * (r - 4)));
         for (var i = 0; i < 50; i++)
         {
             var a = Of(kappa);

@@ -14,10 +14,14 @@ internal static class Climb
     /// <summary>Spacing of first differences.</summary>
     private const double Step = 1e-4;
 
-    /// <summary>Spacing of second differences: they truncate some 1e-6 of the curvature, and magnify an error of the function four million times.</summary>
+    /// <summary>
+    /// Spacing of second differences: they truncate some 1e-6 of the curvature, and magnify an error of the function four million times.
+    /// </summary>
     private const double Span = 5e-4;
 
-    /// <summary>A rise of the function below this is nothing: it is a logarithm of a likelihood, a sum whose rounding grows with it.</summary>
+    /// <summary>
+    /// A rise of the function below this is nothing: it is a logarithm of a likelihood, a sum whose rounding grows with it.
+    /// </summary>
     private static double Negligible(double value) => 1e-9 + 1e-14 * Math.Abs(value);
 
     private const int MostSteps = 200;
@@ -27,7 +31,8 @@ internal static class Climb
     /// with its value are taken from a closed form where one is given.
     /// </summary>
     public static Summit To(
-        Func<double[], double> function, double[] start, Func<double[], double, (double[]? Gradient, Matrix<double>? Curvature)>? slopes = null)
+        Func<double[], double> function, double[] start,
+        Func<double[], double, (double[]? Gradient, Matrix<double>? Curvature)>? slopes = null)
     {
         var exact = slopes is not null;
         slopes ??= (x, value) => Slopes(function, x, value);
@@ -39,7 +44,8 @@ internal static class Climb
             if (gradient is null || curvature is null) return new Summit(at, value, false);
             var (direction, concave, hollow) = Uphill(gradient, curvature);
             var rise = Dot(gradient, direction) / 2;
-            if (concave && rise < Negligible(value)) return exact ? Last(function, at, value, direction) : Settled(function, at, value, curvature);
+            if (concave && rise < Negligible(value))
+                return exact ? Last(function, at, value, direction) : Settled(function, at, value, curvature);
             var (next, higher) = rise < Negligible(value) ? OffSaddle(function, at, value, hollow) : Along(function, at, value, direction);
             if (higher - value <= 0) return new Summit(at, value, concave && rise < 100 * Negligible(value));
             (at, value) = (next, higher);
@@ -62,7 +68,8 @@ internal static class Climb
     private static Summit Settled(Func<double[], double> function, double[] at, double value, Matrix<double> curvature)
     {
         const double Wide = 1e-3;
-        var slope = Vector<double>.Build.Dense(at.Length, i => (8 * (Off(i, Wide) - Off(i, -Wide)) - Off(i, 2 * Wide) + Off(i, -2 * Wide)) / (12 * Wide));
+        var slope = Vector<double>.Build.Dense(at.Length,
+            i => (8 * (Off(i, Wide) - Off(i, -Wide)) - Off(i, 2 * Wide) + Off(i, -2 * Wide)) / (12 * Wide));
         var next = at.Zip(curvature.Solve(slope), (x, step) => x - step).ToArray();
         var there = next.All(double.IsFinite) ? function(next) : double.NaN;
         return there > value - Negligible(value) ? new Summit(next, there, true) : new Summit(at, value, true);
@@ -87,7 +94,8 @@ internal static class Climb
             for (var j = 0; j < i; j++)
             {
                 curvature[i, j] = curvature[j, i] =
-                    (Off2(i, Span, j, Span) - Off2(i, Span, j, -Span) - Off2(i, -Span, j, Span) + Off2(i, -Span, j, -Span)) / (4 * Span * Span);
+                    (Off2(i, Span, j, Span) - Off2(i, Span, j, -Span) - Off2(i, -Span, j, Span) + Off2(i, -Span, j, -Span))
+                        / (4 * Span * Span);
             }
         }
         return gradient.All(double.IsFinite) && curvature.ForAll(double.IsFinite) ? (gradient, curvature) : (null, null);
@@ -109,8 +117,8 @@ internal static class Climb
     }
 
     /// <summary>
-    /// The Newton direction, each axis of the curvature that is not downhill turned over, so that it always climbs; and the axis along which the
-    /// function bends upwards most.
+    /// The Newton direction, each axis of the curvature that is not downhill turned over, so that it always climbs; and the axis along
+    /// which the function bends upwards most.
     /// </summary>
     internal static (double[] Direction, bool Concave, double[] Hollow) Uphill(double[] gradient, Matrix<double> curvature)
     {
@@ -125,13 +133,16 @@ internal static class Climb
             if (values[k].Real > values[hollow].Real) hollow = k;
             var along = 0.0;
             for (var i = 0; i < gradient.Length; i++) along += vectors[i, k] * gradient[i];
-            along /= Math.Max(Math.Abs(values[k].Real), Math.Max(1e-9 * largest, 1e-6 * Math.Abs(along)) + double.Epsilon); // a flat axis: far, but not for ever
+            // a flat axis: far, but not for ever.
+            along /= Math.Max(Math.Abs(values[k].Real), Math.Max(1e-9 * largest, 1e-6 * Math.Abs(along)) + double.Epsilon);
             for (var i = 0; i < gradient.Length; i++) direction[i] += vectors[i, k] * along;
         }
         return (direction, concave, vectors.Column(hollow).ToArray());
     }
 
-    /// <summary>A step up from a place where the function is level, but no top: to either side along the axis that bends upwards most.</summary>
+    /// <summary>
+    /// A step up from a place where the function is level, but no top: to either side along the axis that bends upwards most.
+    /// </summary>
     private static (double[] At, double Value) OffSaddle(Func<double[], double> function, double[] at, double value, double[] axis)
     {
         foreach (var length in (ReadOnlySpan<double>)[0.3, 0.03, 0.003])

@@ -22,7 +22,9 @@ internal sealed class ClusterIntegrals(ClusterPatterns data, int nodes)
     /// <summary>Modes and variances of the cluster effects.</summary>
     public ClusterModes Modes { get; } = new(data);
 
-    /// <summary>The log-likelihood, its slopes in the levels and in the sd, and, when asked for, less its curvature in the levels.</summary>
+    /// <summary>
+    /// The log-likelihood, its slopes in the levels and in the sd, and, when asked for, less its curvature in the levels.
+    /// </summary>
     public (double Value, double[] ByLevel, double BySd) At(ReadOnlySpan<double> levels, double sd, double[]? curvature)
     {
         Modes.Find(levels, sd);
@@ -37,7 +39,10 @@ internal sealed class ClusterIntegrals(ClusterPatterns data, int nodes)
         return (value, byLevel, bySd);
     }
 
-    /// <summary>Slopes, in the levels and in the sd, of the trace of a matrix times the curvature; and the slopes in the sd of the slopes in the levels.</summary>
+    /// <summary>
+    /// Slopes, in the levels and in the sd, of the trace of a matrix times the curvature; and the slopes in the sd
+    /// of the slopes in the levels.
+    /// </summary>
     public (double[] ByLevel, double BySd, double[] Mixed) Thirds(ReadOnlySpan<double> levels, double sd, double[] matrix)
     {
         var (byLevel, bySd, mixed) = (new double[data.Cells], 0.0, new double[data.Cells]);
@@ -59,12 +64,14 @@ internal sealed class ClusterIntegrals(ClusterPatterns data, int nodes)
                     var expected = _expected[k * groups + g];
                     var weight = expected * (1 - expected / n);
                     along[k] = 0;
-                    for (var h = 0; h < groups; h++) along[k] += matrix[cell * data.Cells + data.Cell[first + h]] * (_expected[k * groups + h] - _mean[first + h]);
+                    for (var h = 0; h < groups; h++)
+                        along[k] += matrix[cell * data.Cells + data.Cell[first + h]] * (_expected[k * groups + h] - _mean[first + h]);
                     quadratic[k] += along[k] * (expected - _mean[first + g]) - own * weight;
                     var slope = 2 * weight * along[k] - own * weight * (1 - 2 * expected / n);
                     byLevel[cell] += times * _share[k] * slope;
                     bySd += times * _share[k] * _effect[k] * slope;
-                    mixed[cell] -= times * _share[k] * (weight * _effect[k] + (expected - _mean[first + g]) * (_effect[k] * _residual[k] - effect));
+                    mixed[cell] -=
+                        times * _share[k] * (weight * _effect[k] + (expected - _mean[first + g]) * (_effect[k] * _residual[k] - effect));
                 }
             }
             for (var k = 0; k < nodes; k++) middle += _share[k] * quadratic[k];
@@ -150,7 +157,8 @@ internal sealed class ClusterIntegrals(ClusterPatterns data, int nodes)
                 var expected = _expected[k * groups + g];
                 curvature[row + data.Cell[first + g]] += times * _share[k] * expected * (1 - expected / data.Points[first + g]);
                 for (var h = 0; h < groups; h++)
-                    curvature[row + data.Cell[first + h]] -= times * _share[k] * (expected - _mean[first + g]) * (_expected[k * groups + h] - _mean[first + h]);
+                    curvature[row + data.Cell[first + h]] -=
+                        times * _share[k] * (expected - _mean[first + g]) * (_expected[k * groups + h] - _mean[first + h]);
             }
         }
     }

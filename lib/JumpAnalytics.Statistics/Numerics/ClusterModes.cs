@@ -53,8 +53,8 @@ internal sealed class ClusterModes(ClusterPatterns data)
     }
 
     /// <summary>
-    /// Mode and variance of each pattern's effect, log-odds: its own with the levels known, and what an uncertainty of the levels adds through
-    /// the mode.
+    /// Mode and variance of each pattern's effect, log-odds: its own with the levels known, and what an uncertainty of the
+    /// levels adds through the mode.
     /// </summary>
     public (double Mode, double Variance)[] Effects(double sd, double[] covariance)
     {
@@ -73,12 +73,15 @@ internal sealed class ClusterModes(ClusterPatterns data)
         var sum = 0.0;
         for (var g = data.Start[p]; g < data.Start[p + 1]; g++)
         {
-            for (var h = data.Start[p]; h < data.Start[p + 1]; h++) sum += Weight[g] * Weight[h] * covariance[data.Cell[g] * data.Cells + data.Cell[h]];
+            for (var h = data.Start[p]; h < data.Start[p + 1]; h++)
+                sum += Weight[g] * Weight[h] * covariance[data.Cell[g] * data.Cells + data.Cell[h]];
         }
         return sum;
     }
 
-    /// <summary>Newton's method, with bisection where it is slow: the slope falls from + to − between −sd · points and sd · successes.</summary>
+    /// <summary>
+    /// Newton's method, with bisection where it is slow: the slope falls from + to − between −sd · points and sd · successes.
+    /// </summary>
     private void Climb(int p, ReadOnlySpan<double> levels, double sd)
     {
         var (low, high) = (0.0, 0.0);

@@ -1,11 +1,16 @@
 namespace JumpAnalytics.Statistics;
 
-/// <summary>The gamma distribution with mean 1 on the scale of the logarithm t, where it has one peak at t = 0 whatever its shape k.</summary>
+/// <summary>
+/// The gamma distribution with mean 1 on the scale of the logarithm t, where it has one peak at t = 0 whatever its shape k.
+/// </summary>
 internal static class GammaKernel
 {
     private static readonly double _logRoot2Pi = 0.5 * Math.Log(2 * Math.PI);
 
-    /// <summary>Logarithm of the density of t, ½ log(k / 2π) − Stirling's remainder − k (exp t − 1 − t), which loses no digits for large k: the part without t.</summary>
+    /// <summary>
+    /// Logarithm of the density of t, ½ log(k / 2π) − Stirling's remainder − k (exp t − 1 − t), which loses no digits for
+    /// large k: the part without t.
+    /// </summary>
     public static double Top(double shape) => 0.5 * Math.Log(shape) - _logRoot2Pi - Stirling(shape);
 
     /// <summary>The part with t.</summary>
@@ -38,7 +43,10 @@ internal static class GammaKernel
             : rest - integral.LogBetween(t, double.PositiveInfinity, double.PositiveInfinity);
     }
 
-    /// <summary>log Γ(k) − (k − ½) log k + k − ½ log 2π: its asymptotic series (Abramowitz and Stegun 1964, 6.1.41) above 12, and down from there by Γ(k + 1) = k Γ(k).</summary>
+    /// <summary>
+    /// log Γ(k) − (k − ½) log k + k − ½ log 2π: its asymptotic series (Abramowitz and Stegun 1964, 6.1.41) above 12, and down
+    /// from there by Γ(k + 1) = k Γ(k).
+    /// </summary>
     private static double Stirling(double k)
     {
         var sum = 0.0;

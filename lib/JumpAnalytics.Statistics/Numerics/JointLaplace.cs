@@ -22,7 +22,8 @@ internal sealed class JointLaplace(ClusterPatterns data) : ILogisticLikelihood
     public LogisticSlopes At(ReadOnlySpan<double> levels, double clusterSd, double cellSd)
     {
         if (cellSd == 0) _effect.Clear();
-        if (ToMode(levels, clusterSd, cellSd) is not var (score, inverse, logDeterminant)) return new LogisticSlopes(double.NaN, [], 0, 0, [], []);
+        if (ToMode(levels, clusterSd, cellSd) is not var (score, inverse, logDeterminant))
+            return new LogisticSlopes(double.NaN, [], 0, 0, [], []);
         (_clusterSd, _covariance) = (clusterSd, (cellSd * cellSd * inverse).ToColumnMajorArray());
 
         // Half the change of the log determinant with the log-odds of each group, and what it does through the modes.
@@ -47,14 +48,16 @@ internal sealed class JointLaplace(ClusterPatterns data) : ILogisticLikelihood
             for (var g = first; g < end; g++)
             {
                 var cell = data.Cell[g];
-                byLevel[cell] += data.Times[p] * (data.Successes[g] - _clusters.Expected[g] + pull[g] - _clusters.Weight[g] * (through[cell] + cluster));
+                byLevel[cell] +=
+                    data.Times[p] * (data.Successes[g] - _clusters.Expected[g] + pull[g] - _clusters.Weight[g] * (through[cell] + cluster));
             }
             byClusterSd += data.Times[p] * clusterSd
-                * (residual * residual - variance * weights + variance * variance * _clusters.Shared(p, _covariance) + 2 * residual * variance * rest);
+                * (residual * residual - variance * weights + variance * variance * _clusters.Shared(p, _covariance)
+                    + 2 * residual * variance * rest);
         }
         var byCellSd = cellSd > 0 ? cellSd * (score * score + 2 * (score * back)) + (inverse.Trace() - data.Cells) / cellSd : 0;
-        return new LogisticSlopes(_clusters.Density - _effect * _effect / 2 + (_clusters.LogVariance - logDeterminant) / 2, byLevel, byClusterSd, byCellSd,
-            (cellSd * _effect).ToArray(), (cellSd * cellSd * inverse).Diagonal().ToArray());
+        return new LogisticSlopes(_clusters.Density - _effect * _effect / 2 + (_clusters.LogVariance - logDeterminant) / 2, byLevel,
+            byClusterSd, byCellSd, (cellSd * _effect).ToArray(), (cellSd * cellSd * inverse).Diagonal().ToArray());
     }
 
     public (double Mode, double Variance)[] ClusterEffects() => _clusters.Effects(_clusterSd, _covariance);
@@ -62,7 +65,8 @@ internal sealed class JointLaplace(ClusterPatterns data) : ILogisticLikelihood
     /// <summary>For each group of a pattern: less half the variance of its log-odds times the slope of its weight.</summary>
     private void Pull(int p, double[] pull, double[] own)
     {
-        var (first, end, kappa, shared) = (data.Start[p], data.Start[p + 1], _clusterSd * _clusterSd * _clusters.Variance[p], _clusters.Shared(p, _covariance));
+        var (first, end, kappa, shared) =
+            (data.Start[p], data.Start[p + 1], _clusterSd * _clusterSd * _clusters.Variance[p], _clusters.Shared(p, _covariance));
         var sum = 0.0;
         for (var g = first; g < end; g++)
         {
@@ -75,8 +79,12 @@ internal sealed class JointLaplace(ClusterPatterns data) : ILogisticLikelihood
         for (var g = first; g < end; g++) own[data.Cell[g]] += data.Times[p] * (pull[g] - kappa * _clusters.Weight[g] * sum);
     }
 
-    /// <summary>Newton's method for the cell effects: residuals of the cells there, inverse of the system (in units of the sd) and its log determinant.</summary>
-    private (Vector<double> Score, Matrix<double> Inverse, double LogDeterminant)? ToMode(ReadOnlySpan<double> levels, double clusterSd, double cellSd)
+    /// <summary>
+    /// Newton's method for the cell effects: residuals of the cells there, inverse of the system (in units of the
+    /// sd) and its log determinant.
+    /// </summary>
+    private (Vector<double> Score, Matrix<double> Inverse, double LogDeterminant)? ToMode(ReadOnlySpan<double> levels,
+        double clusterSd, double cellSd)
     {
         var (at, from, move) = (new double[data.Cells], _effect, _effect);
         var identity = Matrix<double>.Build.DenseIdentity(data.Cells);
@@ -116,7 +124,8 @@ internal sealed class JointLaplace(ClusterPatterns data) : ILogisticLikelihood
                 var (row, weight) = (data.Cell[g] * data.Cells, data.Times[p] * _clusters.Weight[g]);
                 score[data.Cell[g]] += data.Times[p] * (data.Successes[g] - _clusters.Expected[g]);
                 curvature[row + data.Cell[g]] += weight;
-                for (var h = data.Start[p]; h < data.Start[p + 1]; h++) curvature[row + data.Cell[h]] -= weight * kappa * _clusters.Weight[h];
+                for (var h = data.Start[p]; h < data.Start[p + 1]; h++)
+                    curvature[row + data.Cell[h]] -= weight * kappa * _clusters.Weight[h];
             }
         }
         return (Vector<double>.Build.Dense(score), Matrix<double>.Build.Dense(data.Cells, data.Cells, curvature));

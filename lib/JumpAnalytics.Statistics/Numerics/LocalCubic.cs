@@ -1,6 +1,9 @@
 namespace JumpAnalytics.Statistics;
 
-/// <summary>Value and slope of a curve at a time by a polynomial fitted to its neighbours: at most a cubic, less where few are near (Savitzky and Golay 1964, for uneven times).</summary>
+/// <summary>
+/// Value and slope of a curve at a time by a polynomial fitted to its neighbours: at most a cubic, less where few are near (Savitzky and
+/// Golay 1964, for uneven times).
+/// </summary>
 internal static class LocalCubic
 {
     private const int Most = 4;

@@ -61,7 +61,8 @@ internal sealed class NestedLaplace(ClusterPatterns data, int nodes) : ILogistic
             var (thirds, thirdBySd, mixed) = _clusters.Thirds(at, clusterSd, _covariance);
             var third = Vector<double>.Build.Dense(thirds) / 2;
             var back = cellSd * inverse * third;
-            var byCellSd = slope * _effect + third * _effect + back * (slope - cellSd * curvature * _effect) + (inverse.Trace() - data.Cells) / cellSd;
+            var byCellSd = slope * _effect + third * _effect + back * (slope - cellSd * curvature * _effect)
+                + (inverse.Trace() - data.Cells) / cellSd;
             return new LogisticSlopes(height - system.DeterminantLn / 2, (slope + third - cellSd * curvature * back).ToArray(),
                 byClusterSd + thirdBySd / 2 + cellSd * (back * Vector<double>.Build.Dense(mixed)), byCellSd,
                 (cellSd * _effect).ToArray(), (cellSd * cellSd * inverse).Diagonal().ToArray());

@@ -11,7 +11,9 @@ internal static class Roots
 {
     private const int MostTrials = 200;
 
-    /// <summary>The root of a smooth function of the order of one, with a change of sign from one end to the other; null where none is found.</summary>
+    /// <summary>
+    /// The root of a smooth function of the order of one, with a change of sign from one end to the other; null where none is found.
+    /// </summary>
     /// <param name="function">The function.</param>
     /// <param name="low">Lower end.</param>
     /// <param name="high">Upper end.</param>

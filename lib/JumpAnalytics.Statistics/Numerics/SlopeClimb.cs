@@ -8,7 +8,9 @@ internal readonly record struct Sloped(double Value, double[] Slope)
     public bool IsFinite => double.IsFinite(Value) && Slope.All(double.IsFinite);
 }
 
-/// <summary>Maximises a smooth function that knows its slope, by Newton steps with the curvature taken from differences of slopes.</summary>
+/// <summary>
+/// Maximises a smooth function that knows its slope, by Newton steps with the curvature taken from differences of slopes.
+/// </summary>
 internal static class SlopeClimb
 {
     /// <summary>Spacing of the differences.</summary>
@@ -78,14 +80,16 @@ internal static class SlopeClimb
         return (curvature + curvature.Transpose()) / 2;
     }
 
-    private static (double[] At, Sloped Here)? Along(Func<double[], Sloped> function, double[] at, Sloped here, double[] direction, double rise)
+    private static (double[] At, Sloped Here)? Along(Func<double[], Sloped> function, double[] at,
+        Sloped here, double[] direction, double rise)
     {
         var slack = 1e-11 * (1 + Math.Abs(here.Value)); // sums of many terms are no surer than that
         for (var share = 1 / Math.Max(1, direction.Max(Math.Abs) / 2); share > 1e-8; share /= 3)
         {
             var next = at.Select((x, i) => x + share * direction[i]).ToArray();
             var there = function(next);
-            if (there.IsFinite && (there.Value > here.Value || (rise < 1e3 * slack && there.Value > here.Value - slack))) return (next, there);
+            if (there.IsFinite && (there.Value > here.Value || (rise < 1e3 * slack && there.Value > here.Value - slack)))
+                return (next, there);
         }
         return null;
     }

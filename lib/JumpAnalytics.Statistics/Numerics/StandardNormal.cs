@@ -14,7 +14,9 @@ internal static class StandardNormal
         return (length * cos, length * sin);
     }
 
-    /// <summary>Fills with independent draws, by the same rule as <see cref="Pair"/> but as many lanes at a time as the machine has.</summary>
+    /// <summary>
+    /// Fills with independent draws, by the same rule as <see cref="Pair"/> but as many lanes at a time as the machine has.
+    /// </summary>
     /// <param name="random">Where the uniform draws come from.</param>
     /// <param name="values">An even number of values; a multiple of twice the lanes is filled fastest.</param>
     public static void Fill(Random random, Span<double> values)

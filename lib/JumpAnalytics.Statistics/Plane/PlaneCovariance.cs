@@ -4,8 +4,8 @@ namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Covariance of a vector in the plane, or of its error, in the vector's own frame: m² for a displacement, m²/s² for a velocity. Of an
-/// east/north vector the first axis is east and the second north. It may be zero or singular; one taken less another may be no proper covariance, and
-/// <see cref="Smallest"/> says so.
+/// east/north vector the first axis is east and the second north. It may be zero or singular; one taken less another may be no proper
+/// covariance, and <see cref="Smallest"/> says so.
 /// </summary>
 /// <param name="VarianceAlong">Variance along the first axis.</param>
 /// <param name="VarianceAcross">Variance along the second axis.</param>

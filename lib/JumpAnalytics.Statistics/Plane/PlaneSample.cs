@@ -98,7 +98,8 @@ public sealed class PlaneSample
             {
                 placed.Add(point);
                 clusterOfPlaced.Add(cluster);
-                measured.Add(reading.MeasuredSd is null or (>= 0 and < double.PositiveInfinity) ? reading.MeasuredSd : throw Unusable(reading));
+                measured.Add(reading.MeasuredSd is null or (>= 0 and < double.PositiveInfinity)
+                    ? reading.MeasuredSd : throw Unusable(reading));
             }
             else if (reading is { Place: null, Beyond: { } distance and >= 0 } && double.IsFinite(distance))
             {

@@ -2,7 +2,10 @@ using System.Globalization;
 
 namespace JumpAnalytics.Statistics;
 
-/// <summary>A point or displacement in the plane, in a frame of the caller's: metres along its first axis and metres across it. The default value is the origin.</summary>
+/// <summary>
+/// A point or displacement in the plane, in a frame of the caller's: metres along its first axis and metres across it. The
+/// default value is the origin.
+/// </summary>
 /// <param name="Along">Metres along the first axis.</param>
 /// <param name="Across">Metres along the second axis, 90° clockwise from the first: positive to the right of it.</param>
 [TypeFormatterSource]

@@ -9,7 +9,10 @@ public enum BootstrapMethod
     /// </summary>
     WidenedPercentile,
 
-    /// <summary>Plain percentiles (Efron 1979, The Annals of Statistics 7:1-26; Efron and Tibshirani 1993, An Introduction to the Bootstrap, section 13.3).</summary>
+    /// <summary>
+    /// Plain percentiles (Efron 1979, The Annals of Statistics 7:1-26; Efron and Tibshirani 1993, An Introduction to
+    /// the Bootstrap, section 13.3).
+    /// </summary>
     Percentile,
 
     /// <summary>
@@ -18,11 +21,15 @@ public enum BootstrapMethod
     /// </summary>
     BiasCorrected,
 
-    /// <summary><see cref="BiasCorrected"/> with the normal quantile replaced by the widened one of <see cref="WidenedPercentile"/>.</summary>
+    /// <summary>
+    /// <see cref="BiasCorrected"/> with the normal quantile replaced by the widened one of <see cref="WidenedPercentile"/>.
+    /// </summary>
     WidenedBiasCorrected,
 }
 
-/// <summary>How resamples that equal the figure count towards the bias correction z0 of <see cref="BootstrapMethod.BiasCorrected"/>.</summary>
+/// <summary>
+/// How resamples that equal the figure count towards the bias correction z0 of <see cref="BootstrapMethod.BiasCorrected"/>.
+/// </summary>
 public enum TieRule
 {
     /// <summary>

@@ -11,8 +11,8 @@ namespace JumpAnalytics.Statistics;
 /// <para>Of random resamples quantiles are of type 8 (Hyndman and Fan 1996); of all resamples, each with its exact probability, they
 /// are the inverse of the distribution function. Resamples are drawn one after another from one stream: the result does not depend on
 /// the number of threads.</para>
-/// <para>No resample lies beyond the one that consists of a single cluster, which has probability M^−M: where a limit would need less, there
-/// is no interval, and the reason says so. At 95 % the widened percentiles need 5 clusters, plain ones 4.</para>
+/// <para>No resample lies beyond the one that consists of a single cluster, which has probability M^−M: where a limit would need less,
+/// there is no interval, and the reason says so. At 95 % the widened percentiles need 5 clusters, plain ones 4.</para>
 /// </remarks>
 [TypeFormatterSource]
 public sealed class ClusterBootstrap
@@ -53,7 +53,9 @@ public sealed class ClusterBootstrap
     /// <summary>Resamples that yielded a value: of random ones their number, of all M^M of them how many.</summary>
     public long Resamples => _law.UpTo is [.., var all] ? all : 0;
 
-    /// <summary>Mean of the resamples less <see cref="Value"/>; null with a single cluster or where a resample has no finite value.</summary>
+    /// <summary>
+    /// Mean of the resamples less <see cref="Value"/>; null with a single cluster or where a resample has no finite value.
+    /// </summary>
     public double? Bias { get; }
 
     /// <summary>Standard deviation of the resamples; null as <see cref="Bias"/> is.</summary>
@@ -91,15 +93,19 @@ public sealed class ClusterBootstrap
     }
 
     /// <summary>
-    /// Resamples the clusters once for several figures: each sees the same resamples, so that their values belong together resample by resample. On all cores; random resamples are
-    /// drawn in blocks of fixed size with a stream for each, so that the result does not depend on the number of threads.
+    /// Resamples the clusters once for several figures: each sees the same resamples, so that their values belong together resample by
+    /// resample. On all cores; random resamples are drawn in blocks of fixed size with a stream for each, so that the result does not
+    /// depend on the number of threads.
     /// </summary>
     /// <param name="clusters">Number of clusters.</param>
-    /// <param name="figures">The figures, as in <see cref="Of"/>; they are called from several threads at once and must not write to anything shared.</param>
+    /// <param name="figures">
+    /// The figures, as in <see cref="Of"/>; they are called from several threads at once and must not write to anything shared.
+    /// </param>
     /// <param name="options">Number, choice and seed of the resamples.</param>
     /// <returns>The resamples of each figure, or the reason why it has none.</returns>
     /// <exception cref="ArgumentOutOfRangeException">A negative number of clusters.</exception>
-    public static IReadOnlyList<Fit<ClusterBootstrap>> OfMany(int clusters, IReadOnlyList<Func<int[], double?>> figures, ResampleOptions options)
+    public static IReadOnlyList<Fit<ClusterBootstrap>> OfMany(int clusters, IReadOnlyList<Func<int[], double?>> figures,
+        ResampleOptions options)
     {
         Guard.AtLeast(clusters, 0);
         if (clusters < 2 || (options.Choice == ResampleChoice.AllIfFew && ClusterResamples.Different(clusters) <= options.Replicates))
@@ -110,11 +116,12 @@ public sealed class ClusterBootstrap
         {
             var (from, draws) = (block * Block, new int[clusters]);
             var at = from;
-            ClusterResamples.Random(draws, Math.Min(Block, options.Replicates - from), SeedStream.For(options.Seed, $"{options.Purpose}, block {block}"), _ =>
-            {
-                for (var f = 0; f < figures.Count; f++) values[f][at] = figures[f](draws) ?? double.NaN;
-                at++;
-            });
+            ClusterResamples.Random(draws, Math.Min(Block, options.Replicates - from),
+                SeedStream.For(options.Seed, $"{options.Purpose}, block {block}"), _ =>
+                {
+                    for (var f = 0; f < figures.Count; f++) values[f][at] = figures[f](draws) ?? double.NaN;
+                    at++;
+                });
         });
         return [.. figures.AsParallel().AsOrdered().Select((figure, f) =>
         {
@@ -140,7 +147,10 @@ public sealed class ClusterBootstrap
         return _law.Values[Math.Min(at < 0 ? ~at : at, _law.Values.Length - 1)];
     }
 
-    /// <summary>The bias correction z0 of <see cref="BootstrapMethod.BiasCorrected"/>: the normal quantile of the share of resamples below the value.</summary>
+    /// <summary>
+    /// The bias correction z0 of <see cref="BootstrapMethod.BiasCorrected"/>: the normal quantile of the share of
+    /// resamples below the value.
+    /// </summary>
     /// <param name="ties">How resamples that equal the value count; equal is what differs by rounding alone, 1e-12.</param>
     /// <returns>z0; null when no resample, or every one, lies below the value.</returns>
     public double? BiasCorrection(TieRule ties)
@@ -162,7 +172,8 @@ public sealed class ClusterBootstrap
         Guard.Confidence(confidence);
         var (low, whyNotLow) = Limit(method, (1 + confidence) / 2, ties, upper: false);
         var (high, whyNotHigh) = Limit(method, (1 + confidence) / 2, ties, upper: true);
-        return whyNotLow is null && whyNotHigh is null ? Estimate.Of(Value, new Interval(low, high)) : Estimate.WithoutRange(Value, whyNotLow ?? whyNotHigh!);
+        return whyNotLow is null && whyNotHigh is null
+            ? Estimate.Of(Value, new Interval(low, high)) : Estimate.WithoutRange(Value, whyNotLow ?? whyNotHigh!);
     }
 
     /// <summary>One limit at a one-sided confidence, or the reason why there is none.</summary>

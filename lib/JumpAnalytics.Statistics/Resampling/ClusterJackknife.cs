@@ -45,7 +45,9 @@ public sealed record ClusterJackknife
     /// <summary>Standard error: √((M−1)/M·Σ(value without − mean)²).</summary>
     public required double StandardError { get; init; }
 
-    /// <summary>Acceleration of the figure: Σu³ / 6(Σu²)^1.5, u the mean less the value without a cluster (Efron and Tibshirani, equation 14.15).</summary>
+    /// <summary>
+    /// Acceleration of the figure: Σu³ / 6(Σu²)^1.5, u the mean less the value without a cluster (Efron and Tibshirani, equation 14.15).
+    /// </summary>
     public required double Acceleration { get; init; }
 
     /// <summary>The clusters, the one with the greatest influence first; equal ones in their order.</summary>
@@ -53,7 +55,10 @@ public sealed record ClusterJackknife
 
     /// <summary>Leaves out each cluster in turn.</summary>
     /// <param name="clusters">Number of clusters, M.</param>
-    /// <param name="figure">From how often each cluster counts (here 0 or 1) to the figure; null when it can't be computed. The array is used again for the next call.</param>
+    /// <param name="figure">
+    /// From how often each cluster counts (here 0 or 1) to the figure; null when it can't be computed. The array is
+    /// used again for the next call.
+    /// </param>
     /// <param name="labels">What the clusters are called; their numbers from 0 when left out.</param>
     /// <param name="nouns">What clusters are called in a reason; so when left out.</param>
     /// <returns>The influences, or the reason why there are none.</returns>
@@ -95,7 +100,8 @@ public sealed record ClusterJackknife
             Bias = (clusters - 1) * (mean - value),
             StandardError = Math.Sqrt((clusters - 1.0) / clusters * squares),
             Acceleration = without.Sum(w => Math.Pow((mean - w) / rms, 3)) / (6 * Math.Pow(clusters, 1.5)),
-            Ranked = [.. without.Select((w, m) => new ClusterInfluence(m, LabelOf(m), w, w - value, (w - mean) / rms)).OrderByDescending(i => Math.Abs(i.Standardised))],
+            Ranked = [.. without.Select((w, m) => new ClusterInfluence(m, LabelOf(m), w, w - value, (w - mean) / rms))
+                .OrderByDescending(i => Math.Abs(i.Standardised))],
         });
 
         string LabelOf(int m) => labels?[m] ?? m.ToString(CultureInfo.InvariantCulture);

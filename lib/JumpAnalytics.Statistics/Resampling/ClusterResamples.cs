@@ -6,7 +6,9 @@ internal static class ClusterResamples
     /// <summary>Most clusters for which the ways to draw a resample are counted without overflow.</summary>
     private const int MostCounted = 15;
 
-    /// <summary>Number of resamples that differ in how often a cluster was drawn, (2M−1)! / (M! (M−1)!); infinite where they are too many to count.</summary>
+    /// <summary>
+    /// Number of resamples that differ in how often a cluster was drawn, (2M−1)! / (M! (M−1)!); infinite where they are too many to count.
+    /// </summary>
     public static double Different(int clusters)
     {
         if (clusters > MostCounted) return double.PositiveInfinity;

@@ -31,6 +31,7 @@ internal static class DrawnQuantile
         if (upTo > rank || h == rank) return sorted[at].Distance;
         var next = at + 1;
         while (draws[sorted[next].Cluster] == 0) next++;
-        return double.IsFinite(sorted[next].Distance) ? sorted[at].Distance + (h - rank) * (sorted[next].Distance - sorted[at].Distance) : double.PositiveInfinity;
+        return double.IsFinite(sorted[next].Distance)
+            ? sorted[at].Distance + (h - rank) * (sorted[next].Distance - sorted[at].Distance) : double.PositiveInfinity;
     }
 }

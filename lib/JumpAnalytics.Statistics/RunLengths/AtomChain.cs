@@ -1,8 +1,9 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// A one-sided chart whose statistic is held at zero or above: a state at zero with a probability of its own, and the nodes of a quadrature between zero and the limit. The kernel is
-/// smooth on either, so that the quadrature converges as fast as without the hold (Page 1954, Biometrika 41:100-115, has the equation).
+/// A one-sided chart whose statistic is held at zero or above: a state at zero with a probability of its own, and the nodes of a quadrature
+/// between zero and the limit. The kernel is smooth on either, so that the quadrature converges as fast as without the hold (Page 1954,
+/// Biometrika 41:100-115, has the equation).
 /// </summary>
 internal static class AtomChain
 {

@@ -7,8 +7,9 @@ namespace JumpAnalytics.Statistics;
 public readonly record struct LatticeStep(int Rise, double Probability);
 
 /// <summary>
-/// Run lengths of cumulative-sum charts of successes: C ← max(0, C + step), a signal when C passes the limit. Steps are whole multiples of one unit, so that the states are few and the run
-/// lengths exact (Brook and Evans 1972, Biometrika 59:539-549, without their approximation).
+/// Run lengths of cumulative-sum charts of successes: C ← max(0, C + step), a signal when C passes the limit. Steps are whole
+/// multiples of one unit, so that the states are few and the run lengths exact (Brook and Evans 1972, Biometrika 59:539-549,
+/// without their approximation).
 /// </summary>
 public static class BernoulliCusumRunLength
 {
@@ -25,10 +26,13 @@ public static class BernoulliCusumRunLength
         Guard.Within(limit, 0, MostStates);
         Guard.Within(start, 0, limit);
         var sum = steps.Sum(s => s.Probability);
-        if (!steps.All(s => s.Probability >= 0) || !(Math.Abs(sum - 1) < 1e-9)) throw new ArgumentException($"Probabilities of steps are zero or more and add up to 1; found {sum}.", nameof(steps));
-        if (!steps.Any(s => s is { Rise: > 0, Probability: > 0 })) throw new ArgumentException("No step goes up: the chart would never signal.", nameof(steps));
+        if (!steps.All(s => s.Probability >= 0) || !(Math.Abs(sum - 1) < 1e-9))
+            throw new ArgumentException($"Probabilities of steps are zero or more and add up to 1; found {sum}.", nameof(steps));
+        if (!steps.Any(s => s is { Rise: > 0, Probability: > 0 }))
+            throw new ArgumentException("No step goes up: the chart would never signal.", nameof(steps));
         var moves = new double[limit + 1, limit + 1];
-        var merged = steps.Where(s => s.Probability > 0).GroupBy(s => s.Rise).Select(g => new LatticeStep(g.Key, g.Sum(s => s.Probability))).OrderBy(s => s.Rise).ToList();
+        var merged = steps.Where(s => s.Probability > 0).GroupBy(s => s.Rise).Select(g => new LatticeStep(g.Key, g.Sum(s => s.Probability)))
+            .OrderBy(s => s.Rise).ToList();
         for (var i = 0; i <= limit; i++)
         {
             foreach (var step in merged)
@@ -41,8 +45,8 @@ public static class BernoulliCusumRunLength
     }
 
     /// <summary>
-    /// Two charts of the same points with one limit, until one of them signals. A point must not raise the two sums together by more than nothing; then
-    /// one of them is at zero when the other signals.
+    /// Two charts of the same points with one limit, until one of them signals. A point must not raise the two sums together by more than
+    /// nothing; then one of them is at zero when the other signals.
     /// </summary>
     /// <param name="up">The steps of the one chart.</param>
     /// <param name="down">The steps of the other.</param>
@@ -68,5 +72,6 @@ public static class BernoulliCusumRunLength
     /// <param name="steps">The steps of one point.</param>
     /// <returns>The limit in steps; null when it would need more than 4,000.</returns>
     /// <exception cref="ArgumentException">As for one chart.</exception>
-    public static int? LimitFor(double average, IReadOnlyList<LatticeStep> steps) => LimitFor(SignalChain.Checked(average), limit => OneSided(steps, limit).Average);
+    public static int? LimitFor(double average, IReadOnlyList<LatticeStep> steps) =>
+        LimitFor(SignalChain.Checked(average), limit => OneSided(steps, limit).Average);
 }

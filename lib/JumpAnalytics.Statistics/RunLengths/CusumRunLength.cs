@@ -1,14 +1,19 @@
 namespace JumpAnalytics.Statistics;
 
-/// <summary>Run lengths of cumulative-sum charts of independent standard normal points: C ← max(0, C + x − k), a signal when C passes the limit h.</summary>
+/// <summary>
+/// Run lengths of cumulative-sum charts of independent standard normal points: C ← max(0, C + x − k), a signal when C passes the limit h.
+/// </summary>
 /// <remarks>
-/// Page's (1954, Biometrika 41:100-115) integral equation with the probability at zero apart, by Gauss-Legendre quadrature, whose error falls faster than any power of the number of
-/// nodes. A head start (Lucas and Crosier 1982, Technometrics 24:199-205) is where the sums stand before the first point.
+/// Page's (1954, Biometrika 41:100-115) integral equation with the probability at zero apart, by Gauss-Legendre quadrature, whose error
+/// falls faster than any power of the number of nodes. A head start (Lucas and Crosier 1982, Technometrics 24:199-205) is where the sums
+/// stand before the first point.
 /// </remarks>
 public static class CusumRunLength
 {
     /// <summary>The chart of rises.</summary>
-    /// <param name="reference">Reference value k, zero or more, in standard deviations of a point: half the shift that is to be found soonest.</param>
+    /// <param name="reference">
+    /// Reference value k, zero or more, in standard deviations of a point: half the shift that is to be found soonest.
+    /// </param>
     /// <param name="limit">Limit h, above zero, in the same unit.</param>
     /// <param name="shift">Mean of the points, in the same unit.</param>
     /// <param name="headStart">Where the sum starts, 0 to the limit.</param>
@@ -24,7 +29,9 @@ public static class CusumRunLength
     /// <param name="reference">Reference value k, zero or more, in standard deviations of a point.</param>
     /// <param name="limit">Limit h, above zero.</param>
     /// <param name="shift">Mean of the points.</param>
-    /// <param name="headStart">Where both sums start, 0 to half the limit plus the reference value: above that both may stand above zero when one signals.</param>
+    /// <param name="headStart">
+    /// Where both sums start, 0 to half the limit plus the reference value: above that both may stand above zero when one signals.
+    /// </param>
     /// <exception cref="ArgumentOutOfRangeException">A number that can't be.</exception>
     public static RunLengthLaw TwoSided(double reference, double limit, double shift = 0, double headStart = 0)
     {

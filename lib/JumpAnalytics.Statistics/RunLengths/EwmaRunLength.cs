@@ -1,12 +1,12 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Run lengths of charts of an exponentially weighted moving average z ← (1 − w)·z + w·x of independent standard normal points, started at zero. Limits are in standard deviations
-/// of the average after many points, √(w / (2 − w)).
+/// Run lengths of charts of an exponentially weighted moving average z ← (1 − w)·z + w·x of independent standard normal points, started at
+/// zero. Limits are in standard deviations of the average after many points, √(w / (2 − w)).
 /// </summary>
 /// <remarks>
-/// Integral equation of Crowder (1987, Technometrics 29:401-407) by Gauss-Legendre quadrature. The kernel is entire, so that the error falls faster than any power of the number
-/// of nodes; doubling them changes the figures by less than 1e-10.
+/// Integral equation of Crowder (1987, Technometrics 29:401-407) by Gauss-Legendre quadrature. The kernel is entire, so that the error
+/// falls faster than any power of the number of nodes; doubling them changes the figures by less than 1e-10.
 /// </remarks>
 public static class EwmaRunLength
 {
@@ -35,7 +35,9 @@ public static class EwmaRunLength
         }
     }
 
-    /// <summary>A chart of averages that are never let fall below zero, z ← max(0, (1 − w)·z + w·x), and that signals when they pass the limit.</summary>
+    /// <summary>
+    /// A chart of averages that are never let fall below zero, z ← max(0, (1 − w)·z + w·x), and that signals when they pass the limit.
+    /// </summary>
     /// <inheritdoc cref="TwoSided" path="/param|/exception"/>
     public static RunLengthLaw OneSided(double weight, double limit, double shift = 0)
     {

@@ -1,19 +1,23 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Run lengths of the multivariate exponentially weighted moving average (Lowry, Woodall, Champ and Rigdon 1992, Technometrics 34:46-53) of points in the plane with two independent
-/// standard normal coordinates: Z ← (1 − w)·Z + w·X from zero, a signal when |Z|²·(2 − w)/w passes the limit.
+/// Run lengths of the multivariate exponentially weighted moving average (Lowry, Woodall, Champ and Rigdon 1992, Technometrics
+/// 34:46-53) of points in the plane with two independent standard normal coordinates: Z ← (1 − w)·Z + w·X from zero, a signal when
+/// |Z|²·(2 − w)/w passes the limit.
 /// </summary>
 /// <remarks>
-/// Integral equations of Rigdon (1995, Journal of Statistical Computation and Simulation 52:351-365 without shift, in the length of Z; 1995, Stochastic Processes and their Applications
-/// with shift, in both coordinates), by Gauss-Legendre quadrature. With shift the disc is laid out as sine of an angle by share of the half chord, on which the kernel is smooth up to the rim.
+/// Integral equations of Rigdon (1995, Journal of Statistical Computation and Simulation 52:351-365 without shift, in the length of Z;
+/// 1995, Stochastic Processes and their Applications with shift, in both coordinates), by Gauss-Legendre quadrature. With shift the disc is
+/// laid out as sine of an angle by share of the half chord, on which the kernel is smooth up to the rim.
 /// </remarks>
 public static class MewmaRunLength
 {
     /// <summary>The law of the run length.</summary>
     /// <param name="weight">Weight w of the newest point, above 0 and at most 1.</param>
     /// <param name="limit">Limit of the statistic, a squared length, above zero.</param>
-    /// <param name="shift">Length of the mean of the points, in standard deviations (its root of the noncentrality); only the length matters.</param>
+    /// <param name="shift">
+    /// Length of the mean of the points, in standard deviations (its root of the noncentrality); only the length matters.
+    /// </param>
     /// <exception cref="ArgumentOutOfRangeException">A weight, limit or shift that can't be.</exception>
     public static RunLengthLaw Plane(double weight, double limit, double shift = 0)
     {
@@ -35,7 +39,10 @@ public static class MewmaRunLength
         return SignalChain.LimitFor(SignalChain.Checked(average), limit => Plane(weight, limit).Average, 9);
     }
 
-    /// <summary>The law on less than half of the nodes along each axis, good to a hundredth for run lengths up to some thousands: for many shifts at once.</summary>
+    /// <summary>
+    /// The law on less than half of the nodes along each axis, good to a hundredth for run lengths up to some
+    /// thousands: for many shifts at once.
+    /// </summary>
     internal static RunLengthLaw Coarse(double weight, double limit, double shift) => weight == 1 ? ShewhartRunLength.Plane(limit, shift)
         : Shifted(weight, Math.Sqrt(limit * weight / (2 - weight)), shift, 0.45);
 
@@ -87,7 +94,8 @@ public static class MewmaRunLength
         {
             var u = (x[k] - (1 - weight) * fromX) / weight - shift;
             var (near, far) = ((y[k] - (1 - weight) * fromY) / weight, (y[k] + (1 - weight) * fromY) / weight);
-            return area[k] / (2 * Math.PI * weight * weight) * Math.Exp(-u * u / 2) * (Math.Exp(-near * near / 2) + Math.Exp(-far * far / 2));
+            return area[k] / (2 * Math.PI * weight * weight) * Math.Exp(-u * u / 2) * (Math.Exp(-near * near / 2)
+                + Math.Exp(-far * far / 2));
         }
     }
 }

@@ -1,8 +1,8 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// How long a control chart runs until it signals, counted in points (clusters), the one that signals included: its mean, the average run length,
-/// and its distribution.
+/// How long a control chart runs until it signals, counted in points (clusters), the one that signals included: its mean, the average run
+/// length, and its distribution.
 /// </summary>
 [TypeFormatterSource]
 public sealed class RunLengthLaw
@@ -36,23 +36,27 @@ public sealed class RunLengthLaw
     });
 
     /// <summary>
-    /// The first signal of two one-sided charts of the same points that can't both stand above zero when one of them signals, unless by their head starts:
-    /// then the other one starts anew at zero.
+    /// The first signal of two one-sided charts of the same points that can't both stand above zero when one of them signals, unless by
+    /// their head starts: then the other one starts anew at zero.
     /// </summary>
     /// <remarks>
-    /// Generating functions: with A and B those of a first signal above and below, G those of the charts from zero and H from their head starts,
-    /// H⁺ = A + B·G⁺ and H⁻ = B + A·G⁻, two linear equations. For means this is the formula of Lucas and Crosier (1982, Technometrics 24:199-205), for charts
-    /// without head start the one of Kemp (1961, Journal of the Royal Statistical Society B 23:149-153), 1/ARL = 1/ARL⁺ + 1/ARL⁻.
+    /// Generating functions: with A and B those of a first signal above and below, G those of the charts from zero and H from their head
+    /// starts, H⁺ = A + B·G⁺ and H⁻ = B + A·G⁻, two linear equations. For means this is the formula of Lucas and Crosier (1982,
+    /// Technometrics 24:199-205), for charts without head start the one of Kemp (1961, Journal of the Royal Statistical Society B
+    /// 23:149-153), 1/ARL = 1/ARL⁺ + 1/ARL⁻.
     /// </remarks>
-    internal static RunLengthLaw Either(RunLengthLaw above, RunLengthLaw below, RunLengthLaw? aboveStarted = null, RunLengthLaw? belowStarted = null)
+    internal static RunLengthLaw Either(RunLengthLaw above, RunLengthLaw below, RunLengthLaw? aboveStarted = null,
+        RunLengthLaw? belowStarted = null)
     {
         var (a, b) = (aboveStarted ?? above, belowStarted ?? below);
-        var average = above.Average * (below.Average / (above.Average + below.Average)) * (a.Average / above.Average + b.Average / below.Average - 1);
+        var average =
+            above.Average * (below.Average / (above.Average + below.Average)) * (a.Average / above.Average + b.Average / below.Average - 1);
         return new RunLengthLaw(average, n =>
         {
             var (up, down, upStarted, downStarted) = (above.Signals(n), below.Signals(n), a.Signals(n), b.Signals(n));
             var both = Product(up, down);
-            var (first, second) = (Divided(Less(upStarted, Product(downStarted, up)), both), Divided(Less(downStarted, Product(upStarted, down)), both));
+            var (first, second) =
+                (Divided(Less(upStarted, Product(downStarted, up)), both), Divided(Less(downStarted, Product(upStarted, down)), both));
             return [.. first.Zip(second, (x, y) => Math.Max(0, x + y))];
         });
     }

@@ -1,6 +1,8 @@
 namespace JumpAnalytics.Statistics;
 
-/// <summary>Run lengths of charts that look at each point by itself (Shewhart 1931): every point signals with the same probability.</summary>
+/// <summary>
+/// Run lengths of charts that look at each point by itself (Shewhart 1931): every point signals with the same probability.
+/// </summary>
 public static class ShewhartRunLength
 {
     /// <summary>Standard normal points that signal when they leave ± limit.</summary>
@@ -14,7 +16,10 @@ public static class ShewhartRunLength
         return RunLengthLaw.Geometric(NormalInterval.Below(shift - limit) + NormalInterval.Below(-shift - limit));
     }
 
-    /// <summary>Points of two independent standard normal coordinates that signal when the sum of their squares passes the limit: a chi-square chart, Hotelling's for a known covariance.</summary>
+    /// <summary>
+    /// Points of two independent standard normal coordinates that signal when the sum of their squares passes the limit: a chi-square
+    /// chart, Hotelling's for a known covariance.
+    /// </summary>
     /// <param name="limit">Limit of the sum of squares, above zero; 10.597 signals once in 200 points without shift.</param>
     /// <param name="shift">Length of the mean of the points, in standard deviations.</param>
     /// <exception cref="ArgumentOutOfRangeException">A limit or shift that can't be.</exception>

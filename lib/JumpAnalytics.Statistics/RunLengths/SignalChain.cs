@@ -3,8 +3,8 @@ using MathNet.Numerics.LinearAlgebra;
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// The states of a chart that has not signalled, and how it moves among them; with the nodes of a quadrature as states, an integral equation of run
-/// lengths solved by Nyström's method.
+/// The states of a chart that has not signalled, and how it moves among them; with the nodes of a quadrature as states, an integral
+/// equation of run lengths solved by Nyström's method.
 /// </summary>
 internal static class SignalChain
 {

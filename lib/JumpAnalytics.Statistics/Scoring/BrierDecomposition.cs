@@ -28,11 +28,14 @@ public sealed record BrierDecomposition
     /// <summary>What forecasts that differ within a bin leave over; 0 without bins.</summary>
     public double Remainder => Score - (Miscalibration - Discrimination + Uncertainty);
 
-    /// <summary>1 − score / uncertainty: 1 is perfect, 0 as good as forecasting the overall rate always; null when the outcomes are all the same.</summary>
+    /// <summary>
+    /// 1 − score / uncertainty: 1 is perfect, 0 as good as forecasting the overall rate always; null when the outcomes are all the same.
+    /// </summary>
     public double? Skill => Uncertainty > 0 ? 1 - Score / Uncertainty : null;
 
     /// <summary>
-    /// Murphy's decomposition (1973, Journal of Applied Meteorology 12:595-600): each different forecast with the rate of successes after it.
+    /// Murphy's decomposition (1973, Journal of Applied Meteorology 12:595-600): each different forecast with the
+    /// rate of successes after it.
     /// </summary>
     /// <param name="probabilities">Forecast probabilities of a success.</param>
     /// <param name="successes">Whether each was one.</param>
@@ -62,7 +65,8 @@ public sealed record BrierDecomposition
     /// <exception cref="ArgumentException">Lengths that differ, or a probability not from 0 to 1.</exception>
     public static Fit<BrierDecomposition> Corp(IReadOnlyList<double> probabilities, IReadOnlyList<bool> successes) =>
         ForecastTally.Of(probabilities, successes) is { Length: > 0 } tallies
-            ? Fit<BrierDecomposition>.Made(OfRising(tallies, ForecastTally.Rising(tallies))) : Fit<BrierDecomposition>.Refused("no forecast");
+            ? Fit<BrierDecomposition>.Made(OfRising(tallies, ForecastTally.Rising(tallies)))
+            : Fit<BrierDecomposition>.Refused("no forecast");
 
     /// <summary>The bin from k/bins, included, up to the next; the last holds 1 too.</summary>
     private static int Bin(double forecast, int bins)
@@ -75,7 +79,8 @@ public sealed record BrierDecomposition
     internal static BrierDecomposition OfGroups(ForecastTally[] tallies, ForecastTally[] groups)
     {
         var of = OfRising(tallies, groups);
-        return new(of.Forecasts, of.Score, groups.Sum(g => g.Count * Square(g.Forecast - g.Rate)) / tallies.Sum(t => t.Count), of.Discrimination, of.Uncertainty);
+        return new(of.Forecasts, of.Score, groups.Sum(g => g.Count * Square(g.Forecast - g.Rate)) / tallies.Sum(t => t.Count),
+            of.Discrimination, of.Uncertainty);
     }
 
     /// <summary>The parts when each forecast of a block is set to the rate of the block.</summary>

@@ -3,8 +3,8 @@ using MathNet.Numerics.Distributions;
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Outcomes as they would be if forecast probabilities were right: each is a success when a latent standard normal lies below the quantile of
-/// its probability, and the latent normals of one cluster share a correlation, the likeness (Gaussian copula).
+/// Outcomes as they would be if forecast probabilities were right: each is a success when a latent standard normal lies below the quantile
+/// of its probability, and the latent normals of one cluster share a correlation, the likeness (Gaussian copula).
 /// </summary>
 internal sealed class CalibratedOutcomes
 {

@@ -24,7 +24,8 @@ public sealed class DistanceScorer
         _integrals = new(() =>
         {
             var beyond = new RadialIntegral(model, default, r => Square(model.ProbabilityBeyond(r)));
-            return (new RadialIntegral(model, default, r => Square(model.ProbabilityWithin(r))), beyond, beyond.UpTo(double.PositiveInfinity));
+            return (new RadialIntegral(model, default, r => Square(model.ProbabilityWithin(r))), beyond,
+                beyond.UpTo(double.PositiveInfinity));
         });
     }
 
@@ -35,13 +36,17 @@ public sealed class DistanceScorer
     /// <param name="model">A distribution of points.</param>
     public static DistanceScorer For(IPlaneModel model) => new(model);
 
-    /// <summary>The score of a point, metres; its integral is found by quadrature to about 1e-10 of the radius that holds all but 1 in 10,000.</summary>
+    /// <summary>
+    /// The score of a point, metres; its integral is found by quadrature to about 1e-10 of the radius that holds all but 1 in 10,000.
+    /// </summary>
     /// <param name="distance">The observed distance, metres.</param>
     /// <param name="upTo">
     /// Metres up to which the model is judged: the integral ends there (threshold-weighted score: Gneiting and Ranjan 2011, Journal of
     /// Business and Economic Statistics 29:411-422). Without an end unless said otherwise.
     /// </param>
-    /// <exception cref="ArgumentOutOfRangeException">A distance that is negative or not finite, or an end that is negative or NaN.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A distance that is negative or not finite, or an end that is negative or NaN.
+    /// </exception>
     public double Crps(double distance, double upTo = double.PositiveInfinity)
     {
         Guard.NotNegative(distance);
@@ -58,9 +63,9 @@ public sealed class DistanceScorer
     /// can be. It equals <see cref="Crps"/> with that end, whatever the true distance.
     /// </summary>
     /// <remarks>
-    /// In a mean over points the score stays proper when all are judged up to the same distance, the placed ones too (pass it as upTo). With
-    /// an end for the lost ones alone, only placed points judge what the model says farther out, and they favour models that put nothing
-    /// there.
+    /// In a mean over points the score stays proper when all are judged up to the same distance, the placed ones too (pass it as
+    /// upTo). With an end for the lost ones alone, only placed points judge what the model says farther out, and they favour
+    /// models that put nothing there.
     /// </remarks>
     /// <param name="distance">Metres; the point lies farther and its place is unknown.</param>
     /// <exception cref="ArgumentOutOfRangeException">The distance is negative or not finite.</exception>

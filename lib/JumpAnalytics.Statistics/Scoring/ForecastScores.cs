@@ -2,7 +2,9 @@ using MathNet.Numerics;
 
 namespace JumpAnalytics.Statistics;
 
-/// <summary>Scores of single forecasts in closed form, less is better. All are proper: the true distribution scores best in the mean.</summary>
+/// <summary>
+/// Scores of single forecasts in closed form, less is better. All are proper: the true distribution scores best in the mean.
+/// </summary>
 public static class ForecastScores
 {
     /// <summary>
@@ -32,7 +34,10 @@ public static class ForecastScores
         return log == 0 ? 0 : -log;
     }
 
-    /// <summary>CRPS of a normal forecast, in the unit of the observation (Gneiting and others 2005, Monthly Weather Review 133:1098-1118, equation 5).</summary>
+    /// <summary>
+    /// CRPS of a normal forecast, in the unit of the observation (Gneiting and others 2005, Monthly Weather Review
+    /// 133:1098-1118, equation 5).
+    /// </summary>
     /// <param name="mean">Mean of the forecast.</param>
     /// <param name="sd">Its standard deviation, zero or more.</param>
     /// <param name="observed">What came.</param>
@@ -43,10 +48,13 @@ public static class ForecastScores
         var off = Math.Abs(Guard.Finite(observed) - Guard.Finite(mean));
         if (sd == 0) return off;
         var z = off / sd;
-        return off * SpecialFunctions.Erf(z / Constants.Sqrt2) + sd * (2 * Constants.InvSqrt2Pi * Math.Exp(-z * z / 2) - Constants.InvSqrtPi);
+        return off * SpecialFunctions.Erf(z / Constants.Sqrt2)
+            + sd * (2 * Constants.InvSqrt2Pi * Math.Exp(-z * z / 2) - Constants.InvSqrtPi);
     }
 
-    /// <summary>CRPS of an ensemble, in the unit of the observation: mean distance from the members, less half their mean distance from one another.</summary>
+    /// <summary>
+    /// CRPS of an ensemble, in the unit of the observation: mean distance from the members, less half their mean distance from one another.
+    /// </summary>
     /// <param name="members">The forecasts of the ensemble.</param>
     /// <param name="observed">What came.</param>
     /// <param name="fair">
@@ -89,7 +97,8 @@ public static class ForecastScores
     }
 
     private static double Pairs(int members, bool fair) => members >= (fair ? 2 : 1) ? members * (fair ? members - 1.0 : members)
-        : throw new ArgumentException($"An ensemble of {members} has no {(fair ? "fair " : "")}score; it needs {(fair ? 2 : 1)}.", nameof(members));
+        : throw new ArgumentException($"An ensemble of {members} has no {(fair ? "fair " : "")}score; it needs {(fair ? 2 : 1)}.",
+            nameof(members));
 
     internal static double Share(double probability) => Guard.Probability(probability);
 }

@@ -9,7 +9,8 @@ internal readonly record struct ForecastTally(double Forecast, double Count, dou
     public static ForecastTally[] Of(IReadOnlyList<double> probabilities, IReadOnlyList<bool> successes)
     {
         if (probabilities.Count != successes.Count)
-            throw new ArgumentException($"Each forecast needs its outcome; found {probabilities.Count} forecasts and {successes.Count} outcomes.");
+            throw new ArgumentException("Each forecast needs its outcome; "
+                + $"found {probabilities.Count} forecasts and {successes.Count} outcomes.");
         return [.. probabilities.Zip(successes).GroupBy(f => ForecastScores.Share(f.First)).OrderBy(g => g.Key)
             .Select(g => new ForecastTally(g.Key, g.Count(), g.Count(f => f.Second)))];
     }
@@ -23,8 +24,8 @@ internal readonly record struct ForecastTally(double Forecast, double Count, dou
     }
 
     /// <summary>
-    /// Isotonic regression by pooling adjacent violators (Ayer and others 1955, Annals of Mathematical Statistics 26:641-647): the blocks of
-    /// equal rate, rates rising strictly from block to block.
+    /// Isotonic regression by pooling adjacent violators (Ayer and others 1955, Annals of Mathematical Statistics 26:641-647): the blocks
+    /// of equal rate, rates rising strictly from block to block.
     /// </summary>
     public static List<ForecastTally> Rising(ReadOnlySpan<ForecastTally> tallies)
     {
@@ -35,7 +36,8 @@ internal readonly record struct ForecastTally(double Forecast, double Count, dou
             var block = tally;
             while (blocks.Count > 0 && blocks[^1] is var last && last.Successes * block.Count >= block.Successes * last.Count)
             {
-                block = new ForecastTally((last.Forecast * last.Count + block.Forecast * block.Count) / (last.Count + block.Count), last.Count + block.Count, last.Successes + block.Successes);
+                block = new ForecastTally((last.Forecast * last.Count + block.Forecast * block.Count) / (last.Count + block.Count),
+                    last.Count + block.Count, last.Successes + block.Successes);
                 blocks.RemoveAt(blocks.Count - 1);
             }
             blocks.Add(block);

@@ -11,7 +11,10 @@ internal sealed class RadialIntegral
 {
     private static readonly double[] _shares = [0.001, 0.1, 0.5, 0.9, 0.99, 0.9999];
 
-    /// <summary>Difference of the two rules on a panel, over the last of the radii; where the function is smooth the better rule is then good to about 1e-11.</summary>
+    /// <summary>
+    /// Difference of the two rules on a panel, over the last of the radii; where the function is smooth the better rule
+    /// is then good to about 1e-11.
+    /// </summary>
     private const double Agreement = 1e-9;
 
     /// <summary>Halvings at a step, of a model without density: to 1e-9 of a panel.</summary>
@@ -48,7 +51,8 @@ internal sealed class RadialIntegral
     private double Panel(Func<double, double> function, double from, double to, int halvings)
     {
         if (!(to > from)) return 0;
-        var value = GaussKronrodRule.Integrate(function, from, to, out var difference, out _, targetRelativeError: 1, maximumDepth: 0, order: 15);
+        var value = GaussKronrodRule.Integrate(function, from, to, out var difference, out _,
+            targetRelativeError: 1, maximumDepth: 0, order: 15);
         if (halvings == 0 || !(difference > Agreement * _knots[^1])) return value;
         var middle = from + (to - from) / 2;
         return Panel(function, from, middle, halvings - 1) + Panel(function, middle, to, halvings - 1);

@@ -35,13 +35,14 @@ public sealed class ReliabilityBand
     public IReadOnlyList<ReliabilityBandPoint> Points { get; }
 
     /// <summary>
-    /// How often right forecasts would show as much miscalibration as these or more: (1 + drawn diagrams that do) / (1 + drawn diagrams). Small
-    /// when the forecasts are hardly right.
+    /// How often right forecasts would show as much miscalibration as these or more: (1 + drawn diagrams that do) / (1 + drawn diagrams).
+    /// Small when the forecasts are hardly right.
     /// </summary>
     public double ChanceIfRight { get; }
 
     internal static ReliabilityBand Of(
-        ForecastTally[] tallies, CalibratedOutcomes outcomes, double[] probabilities, double likeness, double miscalibration, double confidence, int replicates, int seed)
+        ForecastTally[] tallies, CalibratedOutcomes outcomes, double[] probabilities, double likeness, double miscalibration,
+        double confidence, int replicates, int seed)
     {
         var values = tallies.Select(t => t.Forecast).ToArray();
         var place = probabilities.Select(p => Array.BinarySearch(values, p)).ToArray();
@@ -71,7 +72,8 @@ public sealed class ReliabilityBand
         })], (1.0 + asFar) / (1 + replicates));
     }
 
-    private static double Quantile(double[] sorted, double share) => SortedArrayStatistics.QuantileCustom(sorted, share, QuantileDefinition.R8);
+    private static double Quantile(double[] sorted, double share) =>
+        SortedArrayStatistics.QuantileCustom(sorted, share, QuantileDefinition.R8);
 
     /// <summary>The rate at every forecast: that of its block, and on a straight line between neighbours where none was drawn.</summary>
     private static void Fill(ForecastTally[] drawn, List<ForecastTally> blocks, double[] fitted)
@@ -87,7 +89,8 @@ public sealed class ReliabilityBand
             for (var gap = before + 1; gap < k; gap++)
             {
                 fitted[gap] = before < 0 ? fitted[k]
-                    : fitted[before] + (fitted[k] - fitted[before]) * (drawn[gap].Forecast - drawn[before].Forecast) / (drawn[k].Forecast - drawn[before].Forecast);
+                    : fitted[before] + (fitted[k] - fitted[before]) * (drawn[gap].Forecast - drawn[before].Forecast) / (drawn[k].Forecast
+                        - drawn[before].Forecast);
             }
             before = k;
         }

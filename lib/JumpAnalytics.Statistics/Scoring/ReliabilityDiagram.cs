@@ -13,8 +13,8 @@ public sealed record ReliabilityStep(double From, double To, int Forecasts, int 
 }
 
 /// <summary>
-/// The reliability diagram of probability forecasts: the rate of successes that followed each forecast, rising with the forecast, by isotonic
-/// regression (CORP: Dimitriadis, Gneiting and Jordan 2021, PNAS 118, e2016191118). No bins are chosen. Where the rate lies on the
+/// The reliability diagram of probability forecasts: the rate of successes that followed each forecast, rising with the forecast, by
+/// isotonic regression (CORP: Dimitriadis, Gneiting and Jordan 2021, PNAS 118, e2016191118). No bins are chosen. Where the rate lies on the
 /// diagonal, forecasts were right.
 /// </summary>
 [TypeFormatterSource]

@@ -25,7 +25,9 @@ public sealed record ScoreComparison
     /// <summary>Mean less the reference's, in the unit of the score, with its interval; below 0 the forecaster is better.</summary>
     public Estimate Difference { get; }
 
-    /// <summary>1 − mean / reference's mean: 1 is perfect, 0 no better; or the reason why there is none: a reference whose mean is not above 0.</summary>
+    /// <summary>
+    /// 1 − mean / reference's mean: 1 is perfect, 0 no better; or the reason why there is none: a reference whose mean is not above 0.
+    /// </summary>
     public Fit<Estimate> Skill { get; }
 
     /// <summary>Compares two forecasters.</summary>
@@ -74,13 +76,15 @@ public sealed record ScoreComparison
 
         Estimate Interval(double value, Func<(double Own, double Reference), double?> figure) =>
             ClusterBootstrap.Of(sums.Length, draws => figure(Means(draws)), resamples) is { Success: true } bootstrap
-                ? bootstrap.Value.Interval(BootstrapMethod.WidenedPercentile, confidence) : Estimate.WithoutRange(value, "it can't be resampled");
+                ? bootstrap.Value.Interval(BootstrapMethod.WidenedPercentile, confidence)
+                : Estimate.WithoutRange(value, "it can't be resampled");
 
         (double Own, double Reference) Means(int[] draws)
         {
             var (own, other, points) = (0.0, 0.0, 0L);
             for (var m = 0; m < draws.Length; m++)
-                (own, other, points) = (own + draws[m] * sums[m].Own, other + draws[m] * sums[m].Reference, points + (long)draws[m] * sums[m].Points);
+                (own, other, points) =
+                    (own + draws[m] * sums[m].Own, other + draws[m] * sums[m].Reference, points + (long)draws[m] * sums[m].Points);
             return (own / points, other / points);
         }
     }

@@ -1,15 +1,17 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// The spread of a point under a t or a mixture is itself random: scale factors of the variance of its normal core, with their weights. Exact for a mixture;
-/// for a t a trapezoid rule in the logarithm of the spread, which converges faster than any power.
+/// The spread of a point under a t or a mixture is itself random: scale factors of the variance of its normal core, with their weights.
+/// Exact for a mixture; for a t a trapezoid rule in the logarithm of the spread, which converges faster than any power.
 /// </summary>
 internal static class SpreadNodes
 {
     /// <summary>Below this the nodes of a t reach too far; its mean distances are barely finite there.</summary>
     public const double LeastFreedom = 1.05;
 
-    /// <summary>Mean of the root of the sum of two independent scale factors: of two points' distance, in units of one of the core's.</summary>
+    /// <summary>
+    /// Mean of the root of the sum of two independent scale factors: of two points' distance, in units of one of the core's.
+    /// </summary>
     public static double MeanRootOfTwo((double Scale, double Weight)[] nodes)
     {
         var sum = 0.0;
@@ -26,7 +28,8 @@ internal static class SpreadNodes
         [(1, 1 - mixture.WideShare), (mixture.Widening * mixture.Widening, mixture.WideShare)];
 
     /// <summary>
-    /// Scales e^(−2t) of a t, where the chi-squared of ν degrees of freedom is ν e^(2t): its density in t is proportional to exp(νt − ν/2 e^(2t)).
+    /// Scales e^(−2t) of a t, where the chi-squared of ν degrees of freedom is ν e^(2t): its density in t is
+    /// proportional to exp(νt − ν/2 e^(2t)).
     /// </summary>
     public static (double Scale, double Weight)[] Of(BivariateT t)
     {

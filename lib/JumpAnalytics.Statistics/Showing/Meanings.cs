@@ -23,7 +23,8 @@ internal static partial class Meanings
         return made is null ? null : Flat(made);
     }
 
-    private static string NameOf(Type type) => ((type.IsGenericType ? type.GetGenericTypeDefinition() : type).FullName ?? type.Name).Replace('+', '.');
+    private static string NameOf(Type type) =>
+        ((type.IsGenericType ? type.GetGenericTypeDefinition() : type).FullName ?? type.Name).Replace('+', '.');
 
     private static Dictionary<string, XElement> MembersOf(Type type) => _members.GetOrAdd(type.Assembly, Read);
 
@@ -44,13 +45,15 @@ internal static partial class Meanings
 
     private static string Flat(XElement element) => Blank().Replace(string.Concat(element.Nodes().Select(n => n switch
     {
-        XElement { Name.LocalName: "see" or "paramref" or "seealso" } link => Last((string?)link.Attribute("cref") ?? (string?)link.Attribute("name") ?? (string?)link.Attribute("langword") ?? ""),
+        XElement { Name.LocalName: "see" or "paramref" or "seealso" } link =>
+            Last((string?)link.Attribute("cref") ?? (string?)link.Attribute("name") ?? (string?)link.Attribute("langword") ?? ""),
         XElement inner => Flat(inner),
         XText text => text.Value,
         _ => "",
     })), " ").Trim();
 
-    private static string Last(string reference) => ShownPart.Words(reference.Split('(')[0].Split('.')[^1].Split(':')[^1].Split('`')[0]).ToLowerInvariant();
+    private static string Last(string reference) =>
+        ShownPart.Words(reference.Split('(')[0].Split('.')[^1].Split(':')[^1].Split('`')[0]).ToLowerInvariant();
 
     [GeneratedRegex(@"\s+")]
     private static partial Regex Blank();

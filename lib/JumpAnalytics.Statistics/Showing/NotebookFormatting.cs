@@ -12,7 +12,8 @@ public sealed class TypeFormatterSourceAttribute(Type? formatterSourceType = nul
     public Type FormatterSourceType { get; } = formatterSourceType ?? typeof(ValueFormatters);
 
     /// <summary>The renderings that a notebook keeps.</summary>
-    public string[] PreferredMimeTypes { get; set; } = formatterSourceType is null ? ["text/html", "text/plain"] : ["text/html", ShownResult.TablesMimeType, "text/plain"];
+    public string[] PreferredMimeTypes { get; set; } =
+        formatterSourceType is null ? ["text/html", "text/plain"] : ["text/html", ShownResult.TablesMimeType, "text/plain"];
 }
 
 /// <summary>A rendering that a kernel calls; members are found by name.</summary>

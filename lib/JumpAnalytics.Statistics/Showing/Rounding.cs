@@ -69,7 +69,8 @@ internal static class Rounding
     public static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
     /// <summary>A setting as it was typed: up to two decimals, none that say nothing.</summary>
-    public static string Short(double value) => Math.Round(value, 2, MidpointRounding.AwayFromZero).ToString("0.##", CultureInfo.InvariantCulture).Replace('-', '−');
+    public static string Short(double value) =>
+        Math.Round(value, 2, MidpointRounding.AwayFromZero).ToString("0.##", CultureInfo.InvariantCulture).Replace('-', '−');
 
     private static string Signed(double value, int decimals)
     {

@@ -3,11 +3,14 @@ using System.Collections;
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Any value of the library as a result that shows itself: its parts by name, with interval, unit and sign as documented. A list becomes a table with a line for each item.
+/// Any value of the library as a result that shows itself: its parts by name, with interval, unit and sign as documented. A list becomes a
+/// table with a line for each item.
 /// </summary>
 public static class Showing
 {
-    /// <summary>A value as a result: a result is itself, a fit its value or its reason, a list a table, anything else a table of its parts.</summary>
+    /// <summary>
+    /// A value as a result: a result is itself, a fit its value or its reason, a list a table, anything else a table of its parts.
+    /// </summary>
     /// <param name="value">A value of the library, or a list of such.</param>
     /// <param name="title">Title of the table; the name of its type when left out.</param>
     public static ShownResult Of(object? value, string? title = null) => value switch
@@ -41,8 +44,10 @@ internal sealed class ShownParts : ShownResult
         Tables =
         [
             new(FileName(value.GetType()), title ?? ShownPart.Words(value.GetType()), _columns,
-                [.. parts.Where(p => !ReferenceEquals(p.Value, Reading)).Select(p => (object?[])[ShownPart.Words(p.Part.Name), ShownPart.Text(p.Value), Meanings.Of(p.Part)])]),
-            .. parts.Where(p => p.Value is IEnumerable and not string && ShownPart.IsCounted(p.Value)).Select(p => List((IEnumerable)p.Value!, ShownPart.Words(p.Part.Name))),
+                [.. parts.Where(p => !ReferenceEquals(p.Value, Reading))
+                    .Select(p => (object?[])[ShownPart.Words(p.Part.Name), ShownPart.Text(p.Value), Meanings.Of(p.Part)])]),
+            .. parts.Where(p => p.Value is IEnumerable and not string && ShownPart.IsCounted(p.Value))
+                .Select(p => List((IEnumerable)p.Value!, ShownPart.Words(p.Part.Name))),
         ];
     }
 
@@ -61,9 +66,11 @@ internal sealed class ShownParts : ShownResult
             + $"{Rounding.Count(all.Count, "item")}";
         var note = all.Count > MostRows ? $"The first {MostRows} of {Rounding.Count(all.Count)}." : null;
         if (type is null || ShownPart.SpeaksForItself(all[0]!) || all[0] is IAnyFit)
-            return new TableView("list", title, [new("value", "value", CellFormat.Text, "the items in order")], [.. all.Take(MostRows).Select(i => (object?[])[ShownPart.Text(i)])], note);
+            return new TableView("list", title, [new("value", "value", CellFormat.Text, "the items in order")],
+                [.. all.Take(MostRows).Select(i => (object?[])[ShownPart.Text(i)])], note);
         var parts = ShownPart.PropertiesOf(type).Where(ShownPart.FitsALine).ToList();
-        return new TableView(FileName(type), title, [.. parts.Select(p => new TableColumn(p.Name, ShownPart.Words(p.Name), CellFormat.Text, Meanings.Of(p) ?? p.Name))],
+        return new TableView(FileName(type),
+            title, [.. parts.Select(p => new TableColumn(p.Name, ShownPart.Words(p.Name), CellFormat.Text, Meanings.Of(p) ?? p.Name))],
             [.. all.Take(MostRows).Select(i => parts.Select(p => (object?)ShownPart.Text(ShownPart.Read(p, i!))).ToArray())], note);
     }
 

@@ -17,7 +17,8 @@ internal static partial class ShownPart
 
     /// <summary>The public properties that a value has and can be asked for.</summary>
     public static IReadOnlyList<PropertyInfo> PropertiesOf(Type type) => _properties.GetOrAdd(type, static t =>
-        [.. t.GetProperties(BindingFlags.Public | BindingFlags.Instance).Where(p => p.GetMethod is { IsPublic: true } && p.GetIndexParameters().Length == 0)]);
+        [.. t.GetProperties(BindingFlags.Public | BindingFlags.Instance)
+            .Where(p => p.GetMethod is { IsPublic: true } && p.GetIndexParameters().Length == 0)]);
 
     /// <summary>Whether a part stands on one line of a table of many values.</summary>
     public static bool FitsALine(PropertyInfo property) =>
@@ -48,7 +49,8 @@ internal static partial class ShownPart
         var type = value.GetType();
         if (IsAnonymous(type)) return false;
         return !type.IsDefined(typeof(TypeFormatterSourceAttribute), inherit: true) || type.IsEnum
-            || type.GetMethod(nameof(ToString), Type.EmptyTypes) is { } own && own.DeclaringType == type && own.GetCustomAttribute<CompilerGeneratedAttribute>() is null;
+            || type.GetMethod(nameof(ToString), Type.EmptyTypes) is { } own && own.DeclaringType == type
+                && own.GetCustomAttribute<CompilerGeneratedAttribute>() is null;
     }
 
     public static string Text(object? value) => value switch
@@ -71,7 +73,8 @@ internal static partial class ShownPart
     /// <summary>Whether a list is only counted in a line, so that it wants a table of its own.</summary>
     public static bool IsCounted(object? list) => list is IEnumerable items && !IsShort([.. items.Cast<object?>()]);
 
-    private static bool IsShort(List<object?> items) => items.Count == 0 || items.Count <= MostListed && items.All(i => i is null || SpeaksForItself(i));
+    private static bool IsShort(List<object?> items) =>
+        items.Count == 0 || items.Count <= MostListed && items.All(i => i is null || SpeaksForItself(i));
 
     private static string Listed(List<object?> items) =>
         items.Count == 0 ? "none" : IsShort(items) ? string.Join("; ", items.Select(Text)) : Rounding.Count(items.Count, "item");
@@ -80,10 +83,13 @@ internal static partial class ShownPart
     private static string Named(object value)
     {
         var parts = PropertiesOf(value.GetType());
-        if (parts.FirstOrDefault(p => p.PropertyType == typeof(string)) is { } name && Read(name, value) is string { Length: > 0 } text) return text;
+        if (parts.FirstOrDefault(p => p.PropertyType == typeof(string)) is { } name && Read(name, value) is string { Length: > 0 } text)
+            return text;
         var small = parts.Where(p => p.PropertyType == typeof(Estimate)).Take(1)
             .Concat(parts.Where(p => p.PropertyType == typeof(double) || p.PropertyType == typeof(int))).Take(4).ToList();
-        return small.Count == 0 ? Words(value.GetType()).ToLowerInvariant() : string.Join("; ", small.Select(p => $"{Words(p.Name).ToLowerInvariant()} {Text(Read(p, value))}"));
+        return small.Count == 0
+            ? Words(value.GetType()).ToLowerInvariant()
+            : string.Join("; ", small.Select(p => $"{Words(p.Name).ToLowerInvariant()} {Text(Read(p, value))}"));
     }
 
     /// <summary>A type's name in words.</summary>
@@ -93,7 +99,8 @@ internal static partial class ShownPart
     public static string Words(string name)
     {
         var words = WordStart().Replace(name, " ");
-        return words.Length < 2 ? words : new StringBuilder().Append(words[0]).Append(WordHead().Replace(words[1..], m => m.Value.ToLowerInvariant())).ToString();
+        return words.Length < 2 ? words : new StringBuilder().Append(words[0])
+            .Append(WordHead().Replace(words[1..], m => m.Value.ToLowerInvariant())).ToString();
     }
 
     [GeneratedRegex("(?<=[a-z0-9])(?=[A-Z])|(?<=[A-Z])(?=[A-Z][a-z])")]

@@ -11,7 +11,10 @@ namespace JumpAnalytics.Statistics;
 [TypeFormatterSource(typeof(ShownResultFormatters))]
 public abstract class ShownResult
 {
-    /// <summary>MIME type under which a shown result carries its tables, and its files if it has any: <c>{"tables":[{"name":…,"csv":…}],"files":[{"name":…,"text":…}]}</c>.</summary>
+    /// <summary>
+    /// MIME type under which a shown result carries its tables, and its files if it has any:
+    /// <c>{"tables":[{"name":…,"csv":…}],"files":[{"name":…,"text":…}]}</c>.
+    /// </summary>
     public const string TablesMimeType = "application/vnd.jumpanalytics.table+json";
 
     /// <summary>Why the result may not be shown: then this is all that it shows, and it holds no number. Null where it may.</summary>
@@ -61,7 +64,8 @@ public abstract class ShownResult
     internal string TablesAsJson(IEnumerable<ShownResult> figures)
     {
         if (Withheld is not null) return JsonSerializer.Serialize(new { tables = Array.Empty<string>() });
-        var tables = Tables.Concat(figures.SelectMany(f => f.Tables)).DistinctBy(t => t.Name).Select(t => new { name = t.Name, csv = t.ToCsv() });
+        var tables = Tables.Concat(figures.SelectMany(f => f.Tables)).DistinctBy(t => t.Name)
+            .Select(t => new { name = t.Name, csv = t.ToCsv() });
         return Attachments.Count == 0 ? JsonSerializer.Serialize(new { tables })
             : JsonSerializer.Serialize(new { tables, files = Attachments.Select(f => new { name = f.Name, text = f.Text }) });
     }

@@ -14,7 +14,9 @@ internal static partial class SpreadsheetText
     /// <summary>The text that <see cref="Guard"/> was given.</summary>
     public static string Unguard(string text) => text.Length > 1 && text[0] == '\'' && Dangerous().IsMatch(text) ? text[1..] : text;
 
-    /// <summary>Apostrophes count as well, so that a text which already has one in front of a formula can be told from one that was given it.</summary>
+    /// <summary>
+    /// Apostrophes count as well, so that a text which already has one in front of a formula can be told from one that was given it.
+    /// </summary>
     [GeneratedRegex(@"\A'*[=+\-@\t\r\n]")]
     private static partial Regex Dangerous();
 

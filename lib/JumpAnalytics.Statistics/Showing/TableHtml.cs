@@ -18,10 +18,13 @@ internal static class TableHtml
     public static void Write(TableView table, TextWriter writer)
     {
         var folded = table.Rows.Count > Foldable;
-        if (folded) writer.Write($"<details><summary>{ShownResult.Escape(table.Title)} ({Rounding.Count(table.Rows.Count, "row")})</summary>");
-        writer.Write($"<div class=\"ja-table{(table.Columns.Count > Wide ? " ja-wide" : "")}\" role=\"group\" tabindex=\"0\" aria-label=\"{ShownResult.Escape(table.Title)}\"><table><caption>{ShownResult.Escape(table.Title)}</caption><thead><tr>");
+        if (folded)
+            writer.Write($"<details><summary>{ShownResult.Escape(table.Title)} ({Rounding.Count(table.Rows.Count, "row")})</summary>");
+        writer.Write($"<div class=\"ja-table{(table.Columns.Count > Wide ? " ja-wide" : "")}\" role=\"group\" tabindex=\"0\" "
+            + $"aria-label=\"{ShownResult.Escape(table.Title)}\"><table><caption>{ShownResult.Escape(table.Title)}</caption><thead><tr>");
         foreach (var column in table.Columns)
-            writer.Write($"<th scope=\"col\"{Align(column)} title=\"{ShownResult.Escape(column.Meaning)}\">{ShownResult.Escape(column.Label)}</th>");
+            writer.Write($"<th scope=\"col\"{Align(column)} "
+                + $"title=\"{ShownResult.Escape(column.Meaning)}\">{ShownResult.Escape(column.Label)}</th>");
         writer.Write("</tr></thead><tbody>");
         foreach (var row in table.Rows.Take(Shown))
         {
@@ -31,7 +34,8 @@ internal static class TableHtml
         }
         if (table.Rows.Count == 0) writer.Write($"<tr><td colspan=\"{table.Columns.Count}\">none</td></tr>");
         writer.Write("</tbody></table></div>");
-        if (table.Rows.Count > Shown) writer.Write($"<p class=\"ja-note\">The first {Shown} of {Rounding.Count(table.Rows.Count, "row")}; all are in {ShownResult.Escape(table.Name)}.csv.</p>");
+        if (table.Rows.Count > Shown) writer.Write($"<p class=\"ja-note\">The first {Shown} of {Rounding.Count(table.Rows.Count, "row")}; "
+            + $"all are in {ShownResult.Escape(table.Name)}.csv.</p>");
         if (table.Note is { } note) writer.Write($"<p class=\"ja-note\">{ShownResult.Escape(note)}</p>");
         if (folded) writer.Write("</details>");
     }

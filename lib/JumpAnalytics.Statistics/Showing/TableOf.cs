@@ -3,8 +3,9 @@ using System.Collections;
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// A table being made from items: each column is its name with its meaning and a function of the item, so that a value can't stand under
-/// another column's heading. Columns are added in their order: <c>new TableOf&lt;Coin&gt;("coins", "Coins", coins) { { Columns.Year, c => c.Year } }</c>.
+/// A table being made from items: each column is its name with its meaning and a function of the item, so that a value can't stand
+/// under another column's heading. Columns are added in their order: <c>new TableOf&lt;Coin&gt;("coins", "Coins", coins) { {
+/// Columns.Year, c => c.Year } }</c>.
 /// </summary>
 /// <typeparam name="T">What a row is about.</typeparam>
 /// <param name="name">File name without its extension: lower case letters, digits and hyphens.</param>

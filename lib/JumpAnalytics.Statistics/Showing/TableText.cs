@@ -11,15 +11,18 @@ internal static class TableText
     public static void Write(TableView table, StringBuilder text)
     {
         var rows = new List<string[][]> { table.Columns.Select(c => Lines(c.Label)).ToArray() };
-        rows.AddRange(table.Rows.Select(r => r.Select((cell, i) => Lines(OneLine(TableView.Show(cell, table.Columns[i].Format)))).ToArray()));
+        rows.AddRange(
+            table.Rows.Select(r => r.Select((cell, i) => Lines(OneLine(TableView.Show(cell, table.Columns[i].Format)))).ToArray()));
         var widths = Enumerable.Range(0, table.Columns.Count).Select(i => rows.Max(r => r[i].Max(l => l.Length))).ToArray();
         text.Append(table.Title).Append('\n');
         foreach (var row in rows)
         {
             for (var line = 0; line < row.Max(c => c.Length); line++)
             {
-                var cells = row.Select((cell, i) => (Text: line < cell.Length ? cell[line] : "", Width: widths[i], IsText: table.Columns[i].Format == CellFormat.Text));
-                text.Append(string.Join("  ", cells.Select(c => c.IsText ? c.Text.PadRight(c.Width) : c.Text.PadLeft(c.Width))).TrimEnd()).Append('\n');
+                var cells = row.Select((cell, i) => (Text: line < cell.Length ? cell[line] : "", Width: widths[i],
+                    IsText: table.Columns[i].Format == CellFormat.Text));
+                text.Append(string.Join("  ", cells.Select(c => c.IsText ? c.Text.PadRight(c.Width) : c.Text.PadLeft(c.Width))).TrimEnd())
+                    .Append('\n');
             }
         }
         if (table.Note is { } note) text.Append(VisibleText.WithoutSequences(note)).Append('\n');

@@ -10,7 +10,9 @@ public sealed class TableView : ShownResult
     /// <param name="name">File name without its extension: lower case letters, digits and hyphens.</param>
     /// <param name="title">Caption.</param>
     /// <param name="columns">The columns.</param>
-    /// <param name="rows">One array for each row, with a cell for each column: text, number, <see cref="Estimate"/>, or null when absent.</param>
+    /// <param name="rows">
+    /// One array for each row, with a cell for each column: text, number, <see cref="Estimate"/>, or null when absent.
+    /// </param>
     /// <param name="note">What a reader should know beside the numbers.</param>
     /// <exception cref="ArgumentException">A row has another number of cells than there are columns.</exception>
     internal TableView(string name, string title, IReadOnlyList<TableColumn> columns, IReadOnlyList<object?[]> rows, string? note = null)
@@ -42,9 +44,9 @@ public sealed class TableView : ShownResult
     public override IReadOnlyList<TableView> Tables => [this];
 
     /// <summary>
-    /// The table as comma-separated values: one header line, LF line ends, numbers with ten significant digits and a decimal point,
-    /// an estimate as three columns, nothing for what is absent. A text that a spreadsheet would run as a formula (it begins with = + - @, a tab
-    /// or a line break, and is not a plain number) has an apostrophe before it.
+    /// The table as comma-separated values: one header line, LF line ends, numbers with ten significant digits and a decimal point, an
+    /// estimate as three columns, nothing for what is absent. A text that a spreadsheet would run as a formula (it begins with = + - @, a
+    /// tab or a line break, and is not a plain number) has an apostrophe before it.
     /// </summary>
     public string ToCsv()
     {

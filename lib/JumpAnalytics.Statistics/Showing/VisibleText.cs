@@ -19,7 +19,8 @@ internal static partial class VisibleText
         {
             if (char.IsSurrogatePair(text, i))
             {
-                var isTag = char.ConvertToUtf32(text, i) is >= 0xE0000 and <= 0xE0FFF; // tags and variation selectors: text that can't be seen
+                // Tags and variation selectors: text that can't be seen.
+                var isTag = char.ConvertToUtf32(text, i) is >= 0xE0000 and <= 0xE0FFF;
                 if (isTag) visible.Append(CultureInfo.InvariantCulture, $"‹U+{char.ConvertToUtf32(text, i):X4}›");
                 else visible.Append(text, i, 2);
                 i++;
@@ -36,7 +37,9 @@ internal static partial class VisibleText
         return visible.ToString();
     }
 
-    /// <summary>For terminals: without their escape sequences (colours, cursor moves, titles, links), the rest as <see cref="Of"/> has it.</summary>
+    /// <summary>
+    /// For terminals: without their escape sequences (colours, cursor moves, titles, links), the rest as <see cref="Of"/> has it.
+    /// </summary>
     public static string WithoutSequences(string text) => Of(Sequence().Replace(text, ""));
 
     private static bool IsHidden(char c) => c is not ('\n' or '\t')
@@ -45,7 +48,10 @@ internal static partial class VisibleText
     [GeneratedRegex(@"[\p{Cc}\p{Cf}\p{Cs}\u2028\u2029-[\n\t]]")]
     private static partial Regex Suspect();
 
-    /// <summary>ECMA-48: control sequences, strings up to their terminator (unfinished ones up to the end of the line), and two-letter escapes.</summary>
-    [GeneratedRegex(@"(\u001B\[|\u009B)[0-?]*[ -/]*[@-~]|(\u001B[\]PX^_]|[\u0090\u0098\u009D-\u009F])[^\u0007\u001B\u009C\n]*(\u0007|\u001B\\|\u009C)?|\u001B[ -/]*[0-~]")]
+    /// <summary>
+    /// ECMA-48: control sequences, strings up to their terminator (unfinished ones up to the end of the line), and two-letter escapes.
+    /// </summary>
+    [GeneratedRegex(@"(\u001B\[|\u009B)[0-?]*[ "
+        + @"-/]*[@-~]|(\u001B[\]PX^_]|[\u0090\u0098\u009D-\u009F])[^\u0007\u001B\u009C\n]*(\u0007|\u001B\\|\u009C)?|\u001B[ -/]*[0-~]")]
     private static partial Regex Sequence();
 }

@@ -5,12 +5,13 @@ using MathNet.Numerics.Random;
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Effects of which only differences can be told (one person against the others), from correlated estimates with a known covariance: how much they
-/// differ, and each difference drawn towards nothing. With independent estimates it is the restricted likelihood of <see cref="RandomEffectsMean"/>.
+/// Effects of which only differences can be told (one person against the others), from correlated estimates with a known covariance: how
+/// much they differ, and each difference drawn towards nothing. With independent estimates it is the restricted likelihood of
+/// <see cref="RandomEffectsMean"/>.
 /// </summary>
 /// <remarks>
-/// The differences are turned into k − 1 independent coordinates with variances λ + τ² (eigenvectors of the covariance of orthonormal contrasts), in which
-/// likelihood, Q and shrinkage are sums.
+/// The differences are turned into k − 1 independent coordinates with variances λ + τ² (eigenvectors of the covariance of orthonormal
+/// contrasts), in which likelihood, Q and shrinkage are sums.
 /// </remarks>
 internal sealed class RandomContrasts
 {
@@ -24,7 +25,9 @@ internal sealed class RandomContrasts
     /// <param name="values">Estimates of the effects; what they have in common does not matter.</param>
     /// <param name="covariance">Their covariance; likewise.</param>
     /// <param name="confidence">Coverage of the interval of the spread.</param>
-    /// <param name="priorSd">Standard deviation of the half-normal density of the spread that differences are averaged over, in the values' unit.</param>
+    /// <param name="priorSd">
+    /// Standard deviation of the half-normal density of the spread that differences are averaged over, in the values' unit.
+    /// </param>
     public RandomContrasts(double[] values, Matrix<double> covariance, double confidence, double priorSd)
     {
         var k = values.Length;
@@ -33,7 +36,8 @@ internal sealed class RandomContrasts
         var axes = (contrasts * covariance * contrasts.Transpose()).Evd(Symmetricity.Symmetric);
         _turn = axes.EigenVectors.Transpose() * contrasts;
         _variances = [.. axes.EigenValues.Select(v => v.Real)];
-        if (_variances.Any(v => !(v > 0))) throw new ArgumentException("The covariance of the differences must be positive definite.", nameof(covariance));
+        if (_variances.Any(v => !(v > 0)))
+            throw new ArgumentException("The covariance of the differences must be positive definite.", nameof(covariance));
         _values = (_turn * Vector<double>.Build.Dense(values)).ToArray();
         var scale = 10 * (_values.Sum(v => v * v) + _variances.Max());
         TauSquared = BetweenSearch.HighestTop(Slope, Height, scale);
@@ -59,8 +63,8 @@ internal sealed class RandomContrasts
     public double P { get; }
 
     /// <summary>
-    /// A difference, averaged over what the estimates and the half-normal density leave open about the spread: the likeliest spread is often zero, and
-    /// differences that took it for certain would look surer than they are.
+    /// A difference, averaged over what the estimates and the half-normal density leave open about the spread: the likeliest spread is
+    /// often zero, and differences that took it for certain would look surer than they are.
     /// </summary>
     /// <param name="contrast">Weights of the effects, which sum to zero.</param>
     public ShrunkDifference Difference(double[] contrast)
@@ -69,7 +73,8 @@ internal sealed class RandomContrasts
         return new ShrunkDifference([.. _spreads.Select(s => (s.Weight, Mean(s.TauSquared), Math.Sqrt(Variance(s.TauSquared))))]);
 
         double Mean(double t) => Enumerable.Range(0, along.Length).Sum(j => along[j] * t / (t + _variances[j]) * _values[j]);
-        double Variance(double t) => Enumerable.Range(0, along.Length).Sum(j => along[j] * along[j] * t * _variances[j] / (t + _variances[j]));
+        double Variance(double t) =>
+            Enumerable.Range(0, along.Length).Sum(j => along[j] * along[j] * t * _variances[j] / (t + _variances[j]));
     }
 
     /// <summary>The effects less their mean, drawn from what is left open.</summary>
@@ -79,7 +84,8 @@ internal sealed class RandomContrasts
         while (part < _spreads.Length - 1 && (left -= _spreads[part].Weight) > 0) part++;
         var t = _spreads[part].TauSquared;
         return (Vector<double>.Build.Dense(_values.Length,
-            j => t / (t + _variances[j]) * _values[j] + Math.Sqrt(t * _variances[j] / (t + _variances[j])) * Normal.Sample(random, 0, 1)) * _turn).ToArray();
+            j => t / (t + _variances[j]) * _values[j] + Math.Sqrt(t * _variances[j] / (t + _variances[j])) * Normal.Sample(random, 0, 1))
+            * _turn).ToArray();
     }
 
     private double QAt(double t) => _values.Zip(_variances, (z, v) => z * z / (v + t)).Sum();
@@ -115,10 +121,12 @@ internal sealed class ShrunkDifference((double Weight, double Mean, double Sd)[]
     public double Mean => parts.Sum(p => p.Weight * p.Mean);
 
     /// <summary>Probability that it is no more than a value.</summary>
-    public double Below(double value) => parts.Sum(p => p.Weight * (p.Sd > 0 ? NormalInterval.Below((value - p.Mean) / p.Sd) : value >= p.Mean ? 1 : 0));
+    public double Below(double value) =>
+        parts.Sum(p => p.Weight * (p.Sd > 0 ? NormalInterval.Below((value - p.Mean) / p.Sd) : value >= p.Mean ? 1 : 0));
 
     /// <summary>Probability that it is more than a value.</summary>
-    public double Above(double value) => parts.Sum(p => p.Weight * (p.Sd > 0 ? NormalInterval.Below((p.Mean - value) / p.Sd) : value < p.Mean ? 1 : 0));
+    public double Above(double value) =>
+        parts.Sum(p => p.Weight * (p.Sd > 0 ? NormalInterval.Below((p.Mean - value) / p.Sd) : value < p.Mean ? 1 : 0));
 
     /// <summary>The value that it is below with a probability.</summary>
     public double Quantile(double share)

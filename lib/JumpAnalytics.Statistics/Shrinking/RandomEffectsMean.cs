@@ -12,13 +12,13 @@ namespace JumpAnalytics.Statistics;
 public sealed record ShrunkEffect(double Observed, double Value, double StandardError, double Kept);
 
 /// <summary>
-/// Estimates of several effects of one kind, each with a known variance, brought together: their mean, how much the effects differ beyond the
-/// errors of the estimates, and each effect drawn towards the mean by as much as its own record is thin.
+/// Estimates of several effects of one kind, each with a known variance, brought together: their mean, how much the effects differ beyond
+/// the errors of the estimates, and each effect drawn towards the mean by as much as its own record is thin.
 /// </summary>
 /// <remarks>
-/// <para>Model: estimate_i = effect_i + error_i, error_i ~ N(0, v_i) with v_i known, effect_i ~ N(mean, τ²). Formulas as in Viechtbauer (2010, Journal of
-/// Statistical Software 36(3)). Likelihoods are searched for their highest top over the whole line, since they may have several, and end at τ² = 0 where
-/// that is highest.</para>
+/// <para>Model: estimate_i = effect_i + error_i, error_i ~ N(0, v_i) with v_i known, effect_i ~ N(mean, τ²). Formulas as in Viechtbauer
+/// (2010, Journal of Statistical Software 36(3)). Likelihoods are searched for their highest top over the whole line, since they may have
+/// several, and end at τ² = 0 where that is highest.</para>
 /// <para>Estimates must be independent of each other; where they share a reference, see how fair comparisons are made.</para>
 /// </remarks>
 [TypeFormatterSource]
@@ -38,8 +38,8 @@ public sealed record RandomEffectsMean
     public required double TauSquared { get; init; }
 
     /// <summary>
-    /// Interval of τ² by the Q-profile (Viechtbauer 2007, Statistics in Medicine 26:37-52), exact under the model; both limits are 0 when the estimates lie
-    /// closer together than their errors should let them.
+    /// Interval of τ² by the Q-profile (Viechtbauer 2007, Statistics in Medicine 26:37-52), exact under the model; both limits are 0 when
+    /// the estimates lie closer together than their errors should let them.
     /// </summary>
     public required Interval TauSquaredRange { get; init; }
 
@@ -49,7 +49,10 @@ public sealed record RandomEffectsMean
     /// <summary>Its standard error, τ² taken as known.</summary>
     public required double StandardError { get; init; }
 
-    /// <summary>The same mean with the interval of Knapp and Hartung (2003, Statistics in Medicine 22:2693-2710), t on k − 1 degrees: for few effects the better one.</summary>
+    /// <summary>
+    /// The same mean with the interval of Knapp and Hartung (2003, Statistics in Medicine 22:2693-2710), t on k − 1 degrees:
+    /// for few effects the better one.
+    /// </summary>
     public required Estimate KnappHartung { get; init; }
 
     /// <summary>Standard error of Knapp and Hartung.</summary>
@@ -73,7 +76,10 @@ public sealed record RandomEffectsMean
     /// <summary>Where the effect of one more of the kind would lie, normal limits.</summary>
     public required Interval Prediction { get; init; }
 
-    /// <summary>Each effect drawn towards the mean (best linear unbiased prediction), with the error of the mean in its standard error; in the order given.</summary>
+    /// <summary>
+    /// Each effect drawn towards the mean (best linear unbiased prediction), with the error of the mean in its
+    /// standard error; in the order given.
+    /// </summary>
     public required IReadOnlyList<ShrunkEffect> Effects { get; init; }
 
     /// <summary>Brings estimates together.</summary>
@@ -85,13 +91,15 @@ public sealed record RandomEffectsMean
     /// <exception cref="ArgumentException">Lengths that differ, a value that is not finite, a variance that is not above zero.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1, or the method is none.</exception>
     public static Fit<RandomEffectsMean> Of(
-        IReadOnlyList<double> values, IReadOnlyList<double> variances, BetweenVariance method = BetweenVariance.RestrictedLikelihood, double confidence = 0.95)
+        IReadOnlyList<double> values, IReadOnlyList<double> variances, BetweenVariance method = BetweenVariance.RestrictedLikelihood,
+        double confidence = 0.95)
     {
         var data = new WeightedEffects(values, variances);
         Guard.Confidence(confidence);
         Guard.Defined(method);
         var k = data.Count;
-        if (k < 2) return Fit<RandomEffectsMean>.Refused($"{k} estimate{(k == 1 ? "" : "s")}; a spread between effects can be told from 2 on");
+        if (k < 2)
+            return Fit<RandomEffectsMean>.Refused($"{k} estimate{(k == 1 ? "" : "s")}; a spread between effects can be told from 2 on");
 
         var (tau2, whole) = (data.Between(method), data.At(0));
         var at = data.At(tau2);
@@ -107,7 +115,8 @@ public sealed record RandomEffectsMean
             TauSquaredRange = Profile(x => data.At(x).Q, k - 1, confidence, data.Scale),
             Mean = Estimate.Of(at.Mean, About(at.Mean, z * error)),
             StandardError = error,
-            KnappHartung = adjusted > 0 ? Estimate.Of(at.Mean, About(at.Mean, t * adjusted)) : Estimate.WithoutRange(at.Mean, "the estimates do not differ"),
+            KnappHartung = adjusted > 0
+                ? Estimate.Of(at.Mean, About(at.Mean, t * adjusted)) : Estimate.WithoutRange(at.Mean, "the estimates do not differ"),
             KnappHartungError = adjusted,
             Q = whole.Q,
             Freedom = k - 1,
@@ -124,10 +133,12 @@ public sealed record RandomEffectsMean
 
     /// <summary>The variances between effects at which a Q of so many degrees of freedom is not unusual.</summary>
     internal static Interval Profile(Func<double, double> q, int freedom, double confidence, double scale) =>
-        new(BetweenSearch.Passing(q, ChiSquared.InvCDF(freedom, (1 + confidence) / 2), scale), BetweenSearch.Passing(q, ChiSquared.InvCDF(freedom, (1 - confidence) / 2), scale));
+        new(BetweenSearch.Passing(q, ChiSquared.InvCDF(freedom, (1 + confidence) / 2), scale),
+            BetweenSearch.Passing(q, ChiSquared.InvCDF(freedom, (1 - confidence) / 2), scale));
 
     /// <summary>Probability of a chi-square of so many degrees of freedom beyond a value.</summary>
-    internal static double UpperTail(double chiSquare, int freedom) => chiSquare > 0 ? SpecialFunctions.GammaUpperRegularized(freedom / 2.0, chiSquare / 2) : 1;
+    internal static double UpperTail(double chiSquare, int freedom) =>
+        chiSquare > 0 ? SpecialFunctions.GammaUpperRegularized(freedom / 2.0, chiSquare / 2) : 1;
 
     private static Interval About(double centre, double half) => new(centre - half, centre + half);
 }

@@ -1,15 +1,17 @@
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
-/// Several means drawn towards their common mean, which together lie nearer the truth than the means as they came, whatever the truth is: the estimator
-/// of James and Stein as Efron and Morris use it, and its empirical Bayes form for unequal variances.
+/// Several means drawn towards their common mean, which together lie nearer the truth than the means as they came, whatever the truth is:
+/// the estimator of James and Stein as Efron and Morris use it, and its empirical Bayes form for unequal variances.
 /// </summary>
 /// <remarks>
-/// <para>Equal variances: each keeps 1 − (k−3)·variance/Σ(value − mean)² of its distance from the mean, not less than nothing (Efron and Morris 1975,
-/// Journal of the American Statistical Association 70:311-319).</para>
-/// <para>Unequal ones: each keeps 1 − (k−3)/(k−1)·v/(v + τ²), τ² where Q equals k − 1 (Morris 1983, Journal of the American Statistical Association
-/// 78:47-55). Where the means lie farther apart than their errors put them both are the same; where they do not this one keeps 2/(k−1), the other nothing.</para>
-/// <para>Standard errors are Morris's (1983): with the error of the mean, and of how much to shrink. They hold on average over the means and not for one singled out.</para>
+/// <para>Equal variances: each keeps 1 − (k−3)·variance/Σ(value − mean)² of its distance from the mean, not less than nothing (Efron and
+/// Morris 1975, Journal of the American Statistical Association 70:311-319).</para>
+/// <para>Unequal ones: each keeps 1 − (k−3)/(k−1)·v/(v + τ²), τ² where Q equals k − 1 (Morris 1983, Journal of the American Statistical
+/// Association 78:47-55). Where the means lie farther apart than their errors put them both are the same; where they do not this one keeps
+/// 2/(k−1), the other nothing.</para>
+/// <para>Standard errors are Morris's (1983): with the error of the mean, and of how much to shrink. They hold on average over the means
+/// and not for one singled out.</para>
 /// </remarks>
 [TypeFormatterSource]
 public sealed record ShrunkMeans
@@ -56,9 +58,11 @@ public sealed record ShrunkMeans
         return Made(data, values, variances, tau2, v => (data.Count - 3.0) / (data.Count - 1) * v / (v + tau2));
     }
 
-    private static Fit<ShrunkMeans> TooFew(int count) => Fit<ShrunkMeans>.Refused($"{count} mean{(count == 1 ? "" : "s")}; shrinkage can be judged from {FewestMeans} on");
+    private static Fit<ShrunkMeans> TooFew(int count) =>
+        Fit<ShrunkMeans>.Refused($"{count} mean{(count == 1 ? "" : "s")}; shrinkage can be judged from {FewestMeans} on");
 
-    private static Fit<ShrunkMeans> Made(WeightedEffects data, IReadOnlyList<double> values, IReadOnlyList<double> variances, double tau2, Func<double, double> given)
+    private static Fit<ShrunkMeans> Made(WeightedEffects data, IReadOnlyList<double> values, IReadOnlyList<double> variances,
+        double tau2, Func<double, double> given)
     {
         var (k, at) = (data.Count, data.At(tau2));
         var typical = variances.Sum(v => v / (v + tau2)) / at.Weights;

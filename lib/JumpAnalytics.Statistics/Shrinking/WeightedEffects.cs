@@ -8,12 +8,15 @@ internal sealed class WeightedEffects
     public WeightedEffects(IReadOnlyList<double> values, IReadOnlyList<double> variances)
     {
         if (values.Count != variances.Count)
-            throw new ArgumentException($"Each value needs one variance; found {values.Count} values and {variances.Count} variances.", nameof(variances));
+            throw new ArgumentException($"Each value needs one variance; found {values.Count} values and {variances.Count} variances.",
+                nameof(variances));
         for (var i = 0; i < values.Count; i++)
         {
-            if (!double.IsFinite(values[i])) throw new ArgumentException($"Values must be finite; found {values[i]} in place {i}.", nameof(values));
+            if (!double.IsFinite(values[i]))
+                throw new ArgumentException($"Values must be finite; found {values[i]} in place {i}.", nameof(values));
             if (!(variances[i] > 0) || !double.IsFinite(variances[i]))
-                throw new ArgumentException($"Variances must be finite and above zero; found {variances[i]} in place {i}.", nameof(variances));
+                throw new ArgumentException($"Variances must be finite and above zero; found {variances[i]} in place {i}.",
+                    nameof(variances));
         }
         (_values, _variances) = ([.. values], [.. variances]);
         if (_values.Length == 0) return;
@@ -32,7 +35,10 @@ internal sealed class WeightedEffects
     /// <summary>A variance between effects that no estimate exceeds.</summary>
     public double Scale => 10 * (Spread + _variances.Max());
 
-    /// <summary>Weighted mean, sums of weights and of their squares, Q, and the sum of squared weights times squared residuals, at a variance between effects.</summary>
+    /// <summary>
+    /// Weighted mean, sums of weights and of their squares, Q, and the sum of squared weights times squared residuals,
+    /// at a variance between effects.
+    /// </summary>
     public (double Mean, double Weights, double Squares, double Q, double SquaredQ) At(double between)
     {
         double weights = 0, sum = 0, squares = 0, q = 0, squaredQ = 0;
@@ -62,7 +68,8 @@ internal sealed class WeightedEffects
             BetweenVariance.HunterSchmidt => Math.Max(0, (whole.Q - k) / whole.Weights),
             BetweenVariance.SidikJonkman => Spread > 0 ? Spread / k * At(Spread / k).Q / (k - 1) : 0,
             BetweenVariance.PauleMandel => BetweenSearch.Passing(t => At(t).Q, k - 1, Scale),
-            BetweenVariance.MaximumLikelihood or BetweenVariance.RestrictedLikelihood => Likeliest(method == BetweenVariance.RestrictedLikelihood),
+            BetweenVariance.MaximumLikelihood or BetweenVariance.RestrictedLikelihood =>
+                Likeliest(method == BetweenVariance.RestrictedLikelihood),
             _ => throw Guard.Refused(nameof(method), method, "a way to estimate the variance between effects"),
         };
     }

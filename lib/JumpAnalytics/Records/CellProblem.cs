@@ -17,7 +17,8 @@ public sealed record CellProblem(RowSource Source, string Column, string Value, 
 /// <param name="Season">The season it belongs to, from the row itself or from its drop; null when neither tells.</param>
 /// <param name="StandsForLanding">Whether it stands for a landing that is in no number; a repeat of an accepted landing does not.</param>
 [TypeFormatterSource]
-public sealed record QuarantinedRow(RowSource Source, IReadOnlyList<CellProblem> Problems, IReadOnlyList<string> Fields, string? Season, bool StandsForLanding)
+public sealed record QuarantinedRow(RowSource Source, IReadOnlyList<CellProblem> Problems, IReadOnlyList<string> Fields,
+    string? Season, bool StandsForLanding)
 {
     /// <summary>Whether it was refused because the jumper hung up and no distance is recorded.</summary>
     public bool IsHangUpWithoutDistance => Problems.Any(p => p.Kind == ProblemKinds.HangUpWithoutDistance);

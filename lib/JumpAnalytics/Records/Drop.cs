@@ -79,8 +79,8 @@ public sealed record Drop
     public LocalVector? ActualExit { get; init; }
 
     /// <summary>
-    /// Degrees, east positive, as recorded: a true bearing is the magnetic one plus this. Where it is null, magnetic bearings were turned with
-    /// the World Magnetic Model 2025 for the spot and the date.
+    /// Degrees, east positive, as recorded: a true bearing is the magnetic one plus this. Where it is null, magnetic bearings were turned
+    /// with the World Magnetic Model 2025 for the spot and the date.
     /// </summary>
     public double? Declination { get; init; }
 

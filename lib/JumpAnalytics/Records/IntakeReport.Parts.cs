@@ -22,7 +22,8 @@ public sealed partial class IntakeReport
     /// <param name="drops">The drops of the part.</param>
     /// <param name="landings">The landings of the part.</param>
     /// <param name="allLandings">How many landings the whole has.</param>
-    internal IntakeReport OfPart(string part, IReadOnlyList<Drop> all, IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, int allLandings)
+    internal IntakeReport OfPart(string part, IReadOnlyList<Drop> all, IReadOnlyList<Drop> drops,
+        IReadOnlyList<Landing> landings, int allLandings)
     {
         var kept = drops.ToHashSet<Drop>(ReferenceEqualityComparer.Instance);
         var whole = _whole ?? this;
@@ -30,8 +31,10 @@ public sealed partial class IntakeReport
             + $"{Rounding.Count(landings.Count)} of {Rounding.Count(allLandings, "landing")}";
         return new IntakeReport
         {
-            HoldsRowsAsWritten = HoldsRowsAsWritten, Sharing = Sharing, Files = Files, Quarantine = _quarantine, SetAside = _setAside, Noted = _noted,
-            TerrainsRespelt = TerrainsRespelt, MapNotes = MapNotes, DropsWithoutLandings = [.. whole._dropsWithoutLandings.Where(kept.Contains)],
+            HoldsRowsAsWritten = HoldsRowsAsWritten, Sharing = Sharing, Files = Files, Quarantine = _quarantine,
+            SetAside = _setAside, Noted = _noted,
+            TerrainsRespelt = TerrainsRespelt, MapNotes = MapNotes,
+            DropsWithoutLandings = [.. whole._dropsWithoutLandings.Where(kept.Contains)],
             Remarks = [$"This is a part of the log, where {part}{size}. Rows read and refused are those of all files.", .. whole.Remarks],
             _outsideDrops = Outside(all, kept), _whole = whole,
         };

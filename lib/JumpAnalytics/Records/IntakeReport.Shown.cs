@@ -8,8 +8,10 @@ public sealed partial class IntakeReport : ShownResult
         get
         {
             var share = RowsRead == 0 ? 0 : (double)RowsQuarantined / RowsRead;
-            var text = $"{Rounding.Count(RowsRead, "row")} read = {Rounding.Count(RowsAccepted)} accepted + {Rounding.Count(RowsQuarantined)} quarantined ({Rounding.Percent(share, 1)}). ";
-            if (RowsRepaired > 0) text += $"{Rounding.Count(RowsRepaired)} of the accepted {(RowsRepaired == 1 ? "was" : "were")} refused before and {(RowsRepaired == 1 ? "stands" : "stand")} repaired in a quarantine ledger. ";
+            var text = $"{Rounding.Count(RowsRead, "row")} read = {Rounding.Count(RowsAccepted)} accepted + "
+                + $"{Rounding.Count(RowsQuarantined)} quarantined ({Rounding.Percent(share, 1)}). ";
+            if (RowsRepaired > 0) text += $"{Rounding.Count(RowsRepaired)} of the accepted {(RowsRepaired == 1 ? "was" : "were")} refused "
+                + $"before and {(RowsRepaired == 1 ? "stands" : "stand")} repaired in a quarantine ledger. ";
             return text + (RowsQuarantined == 0 ? "Every row was used." : Sharing is not null ? "Which they are is withheld."
                 : "Nothing was dropped: every quarantined row stands in tables/quarantine.csv with file, line, value and reason.");
         }
@@ -30,13 +32,17 @@ public sealed partial class IntakeReport : ShownResult
             }
             if (Sharing is { } sharing) return [.. points, .. CountsAlone(sharing)];
             if (SetAside.Count > 0)
-                points.Add($"{Rounding.Count(SetAside.Count, "value")} in accepted rows could not be read and count{(SetAside.Count == 1 ? "s" : "")} as not recorded (table values-set-aside).");
+                points.Add($"{Rounding.Count(SetAside.Count, "value")} in accepted rows could not be read and "
+                    + $"count{(SetAside.Count == 1 ? "s" : "")} as not recorded (table values-set-aside).");
             foreach (var kind in Noted.GroupBy(n => n.Kind).OrderBy(g => g.Key, StringComparer.Ordinal))
-                points.Add($"{Rounding.Count(kind.Count(), "value")} used with a note ({kind.Key}), for instance {kind.First().Source}: {Sentence(kind.First())} (table values-noted).");
+                points.Add($"{Rounding.Count(kind.Count(), "value")} used with a note ({kind.Key}), for instance {kind.First().Source}: "
+                    + $"{Sentence(kind.First())} (table values-noted).");
             if (DropsWithoutLandings.Count > 0)
-                points.Add($"{Rounding.Count(DropsWithoutLandings.Count, "drop")} without any usable landing: {Some(DropsWithoutLandings.Select(d => d.Id))}.");
+                points.Add($"{Rounding.Count(DropsWithoutLandings.Count, "drop")} without any usable landing: "
+                    + $"{Some(DropsWithoutLandings.Select(d => d.Id))}.");
             if (_quarantine.Count(q => q.IsHangUpWithoutDistance) is var hangUps and > 0)
-                points.Add($"{Rounding.Count(hangUps, "hang-up")} without a distance could not be counted, and may be misses more often than the rest.");
+                points.Add($"{Rounding.Count(hangUps, "hang-up")} without a distance could not be counted, "
+                    + "and may be misses more often than the rest.");
             if (TerrainsRespelt.Count > 0)
                 points.Add($"Terrains that differ in case or blanks alone were taken as one: {string.Join("; ", TerrainsRespelt)}.");
             return points;
@@ -46,10 +52,12 @@ public sealed partial class IntakeReport : ShownResult
     /// <summary>What may be said of single rows of a log for sharing.</summary>
     private IEnumerable<string> CountsAlone(LogSharing sharing)
     {
-        if (_setAside.Count > 0) yield return $"{sharing.Count(_setAside.Count, "value")} in accepted rows could not be read; they count as not recorded.";
+        if (_setAside.Count > 0)
+            yield return $"{sharing.Count(_setAside.Count, "value")} in accepted rows could not be read; they count as not recorded.";
         foreach (var kind in _noted.GroupBy(n => n.Kind).OrderBy(g => g.Key, StringComparer.Ordinal))
             yield return $"{sharing.Count(kind.Count(), "value")} used with a note ({kind.Key}).";
-        if (_dropsWithoutLandings.Count > 0) yield return $"{sharing.Count(_dropsWithoutLandings.Count, "drop")} without any usable landing.";
+        if (_dropsWithoutLandings.Count > 0)
+            yield return $"{sharing.Count(_dropsWithoutLandings.Count, "drop")} without any usable landing.";
         yield return "Which rows and values these are is withheld.";
     }
 
@@ -104,10 +112,13 @@ public sealed partial class IntakeReport : ShownResult
     private string? Why => Sharing is null ? null : LogSharing.Withheld;
 
     /// <summary>Every trouble as one line to read beside the file: refused rows, values set aside, values used with a note.</summary>
-    public Brief Account => Sharing is not null ? new Brief(LogSharing.Withheld, []) : new(Quarantine.Count == 0 && SetAside.Count == 0 && Noted.Count == 0 ? "Nothing to put right." : "Line by line:",
-        [.. Quarantine.SelectMany(q => q.Problems).Select(p => Line("refused", p)), .. SetAside.Select(p => Line("set aside", p)), .. Noted.Select(p => Line("used with a note", p))]);
+    public Brief Account => Sharing is not null ? new Brief(LogSharing.Withheld, []) : new(
+        Quarantine.Count == 0 && SetAside.Count == 0 && Noted.Count == 0 ? "Nothing to put right." : "Line by line:",
+        [.. Quarantine.SelectMany(q => q.Problems).Select(p => Line("refused", p)), .. SetAside.Select(p => Line("set aside", p)),
+            .. Noted.Select(p => Line("used with a note", p))]);
 
-    private static string Line(string outcome, CellProblem p) => $"{p.Source} {outcome}. {Sentence(p)}{(p.Try.Length > 0 ? $" – {p.Try}" : "")}";
+    private static string Line(string outcome, CellProblem p) =>
+        $"{p.Source} {outcome}. {Sentence(p)}{(p.Try.Length > 0 ? $" – {p.Try}" : "")}";
 
     private TableView Problems(string name, string title, IEnumerable<CellProblem> problems) =>
         new TableOf<CellProblem>(name, title, problems, withheld: Why)
@@ -121,7 +132,8 @@ public sealed partial class IntakeReport : ShownResult
             { Columns.Try, p => p.Try },
         };
 
-    private static string Sentence(CellProblem p) => p.Value.Length is > 0 and <= 40 ? $"{p.Column}: '{p.Value}' {p.Reason}" : $"{p.Column}: {p.Reason}";
+    private static string Sentence(CellProblem p) =>
+        p.Value.Length is > 0 and <= 40 ? $"{p.Column}: '{p.Value}' {p.Reason}" : $"{p.Column}: {p.Reason}";
 
     private static string Short(string header) => header.Length <= 60 ? header : header[..60] + "…";
 

@@ -87,7 +87,9 @@ public sealed partial class IntakeReport
     /// <summary>Values of accepted rows that could not be read and count as not recorded.</summary>
     public required IReadOnlyList<CellProblem> SetAside { get => Open(_setAside); init => _setAside = value; }
 
-    /// <summary>Values of accepted rows that are used, with something to know of them: coarse positions, repeated hours, declinations that differ.</summary>
+    /// <summary>
+    /// Values of accepted rows that are used, with something to know of them: coarse positions, repeated hours, declinations that differ.
+    /// </summary>
     public required IReadOnlyList<CellProblem> Noted { get => Open(_noted); init => _noted = value; }
 
     /// <summary>Accepted drops to which no accepted landing belongs.</summary>

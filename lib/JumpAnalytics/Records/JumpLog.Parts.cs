@@ -3,7 +3,9 @@ using System.Text.RegularExpressions;
 
 namespace JumpAnalytics;
 
-/// <summary>Parts of a log: some of its drops and landings, which keep their tracks, their origins and the account of how they were read.</summary>
+/// <summary>
+/// Parts of a log: some of its drops and landings, which keep their tracks, their origins and the account of how they were read.
+/// </summary>
 public sealed partial class JumpLog
 {
     /// <summary>Letters of a filter that a report shows.</summary>
@@ -23,7 +25,9 @@ public sealed partial class JumpLog
     /// </summary>
     /// <param name="holds">Whether a landing belongs to the part.</param>
     /// <param name="filter">How reports name the part; the condition as it is written when left out.</param>
-    /// <exception cref="InvalidOperationException">The log is for sharing, which hands no landing to a condition: cut it before.</exception>
+    /// <exception cref="InvalidOperationException">
+    /// The log is for sharing, which hands no landing to a condition: cut it before.
+    /// </exception>
     public JumpLog Where(Func<Landing, bool> holds, [CallerArgumentExpression(nameof(holds))] string filter = "")
     {
         var landings = Landings.Where(holds).ToList();
@@ -45,7 +49,8 @@ public sealed partial class JumpLog
     private JumpLog Cut(IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, string filter)
     {
         var part = Part is null ? filter : $"{Part}; {filter}";
-        return new JumpLog($"{Whole.Name} where {part}", Notice, drops, landings, Intake.OfPart(part, Whole._drops, drops, landings, Whole._landings.Count), _origins)
+        return new JumpLog($"{Whole.Name} where {part}", Notice, drops, landings,
+            Intake.OfPart(part, Whole._drops, drops, landings, Whole._landings.Count), _origins)
         {
             Part = part, Folder = Folder, _whole = Whole, Sharing = Sharing,
         };

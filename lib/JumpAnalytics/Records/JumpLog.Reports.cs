@@ -39,8 +39,9 @@ public sealed partial class JumpLog
         _ => $"{seasons.Count} seasons from {seasons[0]} to {seasons[^1]}",
     };
 
-    private string? PartSize() => Sharing is not null ? null : $"{Rounding.Count(_drops.Count)} of {Rounding.Count(Whole._drops.Count, "drop")}, "
-        + $"{Rounding.Count(_landings.Count)} of {Rounding.Count(Whole._landings.Count, "landing")}";
+    private string? PartSize() =>
+        Sharing is not null ? null : $"{Rounding.Count(_drops.Count)} of {Rounding.Count(Whole._drops.Count, "drop")}, "
+            + $"{Rounding.Count(_landings.Count)} of {Rounding.Count(Whole._landings.Count, "landing")}";
 
     /// <summary>What was read and asked for, so that a printed report can be traced.</summary>
     /// <param name="name">Name of the table.</param>

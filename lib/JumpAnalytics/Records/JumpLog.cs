@@ -1,6 +1,8 @@
 namespace JumpAnalytics;
 
-/// <summary>The usable records of one or more seasons: drops, the landings that belong to them, and the account of how they were read.</summary>
+/// <summary>
+/// The usable records of one or more seasons: drops, the landings that belong to them, and the account of how they were read.
+/// </summary>
 public sealed partial class JumpLog : ShownResult
 {
     private readonly Func<RowSource, Drop, RowOrigin>? _origins;
@@ -14,7 +16,9 @@ public sealed partial class JumpLog : ShownResult
     /// <summary>Name of the folder or file it was read from, without the folders above, and of the part where it is one.</summary>
     public string Name { get; }
 
-    /// <summary>The text of a file <c>notice.txt</c> beside the tables, which every report of the log repeats; null when there is none.</summary>
+    /// <summary>
+    /// The text of a file <c>notice.txt</c> beside the tables, which every report of the log repeats; null when there is none.
+    /// </summary>
     public string? Notice { get; }
 
     /// <summary>The drops, in the order of the files.</summary>
@@ -55,10 +59,12 @@ public sealed partial class JumpLog : ShownResult
     public RowOrigin OriginOf(Landing landing) => FilesOrThrow()(landing.Source, landing.Drop);
 
     private Func<RowSource, Drop, RowOrigin> FilesOrThrow() => _origins ?? throw new InvalidOperationException(
-        "This log does not lead back to its files: it was not read from any, or people or remarks were taken out of it. Ask the log as it was read.");
+        "This log does not lead back to its files: it was not read from any, or people or remarks were taken out of it. "
+        + "Ask the log as it was read.");
 
     /// <summary>
-    /// The folder it was read from, for the files that its rows name; shown nowhere. Null for a log that had people taken out of it: tracks lead back to them.
+    /// The folder it was read from, for the files that its rows name; shown nowhere. Null for a log that had people taken out of
+    /// it: tracks lead back to them.
     /// </summary>
     internal string? Folder { get; private set; }
 }

@@ -106,7 +106,9 @@ public sealed record Landing : IPlaneReading
         null => LandingOutcome.Undecided,
     };
 
-    /// <summary>Whether the recorded miss distance is the target radius itself: a hit by definition, though often only by rounding.</summary>
+    /// <summary>
+    /// Whether the recorded miss distance is the target radius itself: a hit by definition, though often only by rounding.
+    /// </summary>
     public bool IsOnTheRadius => MissDistance is { } miss && Math.Abs(miss - Drop.TargetRadius) <= Drop.TargetRadius * OnTheRim;
 
     /// <summary>The miss along and across the forecast drift; null when the place or the drift's direction is unknown.</summary>

@@ -1,6 +1,8 @@
 namespace JumpAnalytics;
 
-/// <summary>A log that can't be read at all: a file or a required column is missing. The message says what was found and what is accepted.</summary>
+/// <summary>
+/// A log that can't be read at all: a file or a required column is missing. The message says what was found and what is accepted.
+/// </summary>
 public sealed class LogFormatException : FormatException
 {
     /// <summary>Makes the error.</summary>

@@ -1,8 +1,8 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// That a log is for sharing, and what follows: it hands out no drop and no landing, so that whatever rests on them is refused or withheld, and
-/// rates show no cell of few people.
+/// That a log is for sharing, and what follows: it hands out no drop and no landing, so that whatever rests on them is refused or withheld,
+/// and rates show no cell of few people.
 /// </summary>
 [TypeFormatterSource]
 public sealed record LogSharing
@@ -32,17 +32,20 @@ public sealed record LogSharing
     internal static int LeastPeople(IReadOnlyCollection<Landing> landings) => LeastPeople(landings, code => code);
 
     /// <summary>
-    /// Fewest people that landings can come from: the different jumpers named, or the largest stick if that is more, since nobody leaves
-    /// twice on one pass. Landings without a jumper's code, or with one whose letters can't be told, so count no more people than they must.
+    /// Fewest people that landings can come from: the different jumpers named, or the largest stick if that is more, since
+    /// nobody leaves twice on one pass. Landings without a jumper's code, or with one whose letters can't be told, so count
+    /// no more people than they must.
     /// </summary>
     /// <param name="landings">Landings.</param>
     /// <param name="person">The person of a code; null where it can't be told.</param>
-    internal static int LeastPeople(IReadOnlyCollection<Landing> landings, Func<string, string?> person) => landings.Count == 0 ? 0 : Math.Max(
-        landings.Select(l => l.Jumper).OfType<string>().Select(person).OfType<string>().Distinct().Count(),
-        landings.CountBy(l => l.Drop.Id).Max(d => d.Value));
+    internal static int LeastPeople(IReadOnlyCollection<Landing> landings, Func<string, string?> person) =>
+        landings.Count == 0 ? 0 : Math.Max(
+            landings.Select(l => l.Jumper).OfType<string>().Select(person).OfType<string>().Distinct().Count(),
+            landings.CountBy(l => l.Drop.Id).Max(d => d.Value));
 
     /// <summary>A count of landings or of rows for a text: a small one is not told.</summary>
-    internal string Count(int count, string noun) => IsSmall(count) ? $"fewer than {Rounding.Count(FewestPeople, noun)}" : Rounding.Count(count, noun);
+    internal string Count(int count, string noun) =>
+        IsSmall(count) ? $"fewer than {Rounding.Count(FewestPeople, noun)}" : Rounding.Count(count, noun);
 
     /// <summary>Whether a count of landings or of rows may be of too few people to be told.</summary>
     internal bool IsSmall(int count) => count > 0 && count < FewestPeople;

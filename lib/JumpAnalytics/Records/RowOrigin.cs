@@ -8,7 +8,9 @@ namespace JumpAnalytics;
 [TypeFormatterSource]
 public sealed record ValueOrigin(string Column, string Quantity, string Text, IReadOnlyList<string> Conversions);
 
-/// <summary>Where every value of an accepted row comes from: file, sheet and line, the text as written, and the conversions applied.</summary>
+/// <summary>
+/// Where every value of an accepted row comes from: file, sheet and line, the text as written, and the conversions applied.
+/// </summary>
 public sealed class RowOrigin : ShownResult
 {
     internal RowOrigin(RowSource source, IReadOnlyList<string> fileRemarks, IReadOnlyList<ValueOrigin> values) =>
@@ -24,7 +26,8 @@ public sealed class RowOrigin : ShownResult
     public IReadOnlyList<ValueOrigin> Values { get; }
 
     /// <inheritdoc/>
-    public override string Reading => $"{Source}: {Rounding.Count(Values.Count, "value")}.{string.Concat(FileRemarks.Select(r => " " + r))}";
+    public override string Reading =>
+        $"{Source}: {Rounding.Count(Values.Count, "value")}.{string.Concat(FileRemarks.Select(r => " " + r))}";
 
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>

@@ -5,7 +5,10 @@ internal static class BootstrapWork
 {
     private const int Cells = 12, Replicates = 10_000, Stick = 4;
 
-    /// <summary>Standard deviations of 10,000 resamples each differ by 1 % of themselves by chance; five of those for 24 figures: a false alarm in 1 of 70,000.</summary>
+    /// <summary>
+    /// Standard deviations of 10,000 resamples each differ by 1 % of themselves by chance; five of those for 24 figures:
+    /// a false alarm in 1 of 70,000.
+    /// </summary>
     public const double Tolerance = 0.05;
 
     public static Func<IReadOnlyDictionary<string, double>> Prepare(string folder, int size)
@@ -21,13 +24,16 @@ internal static class BootstrapWork
                 rows.Add((mission, cell, distance, distance <= 45));
             }
         }
-        Comparisons.WriteDoubles(Path.Combine(folder, "bootstrap.f64"), [.. rows.SelectMany(r => new[] { r.Mission, r.Cell, r.Distance, r.Hit ? 1 : 0 })]);
+        Comparisons.WriteDoubles(Path.Combine(folder, "bootstrap.f64"),
+            [.. rows.SelectMany(r => new[] { r.Mission, r.Cell, r.Distance, r.Hit ? 1 : 0 })]);
         var missions = rows[^1].Mission + 1;
-        var figures = Enumerable.Range(0, Cells).Select(c => Rate([.. rows.Where(r => r.Cell == c)])).Concat(Enumerable.Range(0, Cells).Select(c => R90([.. rows.Where(r => r.Cell == c)]))).ToList();
+        var figures = Enumerable.Range(0, Cells).Select(c => Rate([.. rows.Where(r => r.Cell == c)]))
+            .Concat(Enumerable.Range(0, Cells).Select(c => R90([.. rows.Where(r => r.Cell == c)]))).ToList();
         return () =>
         {
             var made = ClusterBootstrap.OfMany(missions, figures, new ResampleOptions { Replicates = Replicates, Seed = 1 });
-            return made.Select((b, i) => ($"{(i < Cells ? "rate" : "r90")}_sd_{i % Cells}", b.Value!.StandardError!.Value)).ToDictionary(x => x.Item1, x => x.Item2);
+            return made.Select((b, i) => ($"{(i < Cells ? "rate" : "r90")}_sd_{i % Cells}", b.Value!.StandardError!.Value))
+                .ToDictionary(x => x.Item1, x => x.Item2);
         };
     }
 

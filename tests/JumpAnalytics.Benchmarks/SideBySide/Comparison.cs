@@ -6,7 +6,8 @@ namespace JumpAnalytics.Benchmarks;
 /// <param name="Size">The size of the full work.</param>
 /// <param name="Prepare">Writes the input of a size into a folder and gives our work: it returns figures to compare.</param>
 /// <param name="Peers">What it is held against.</param>
-internal sealed record Comparison(string Name, string What, int Size, Func<string, int, Func<IReadOnlyDictionary<string, double>>> Prepare, params Peer[] Peers);
+internal sealed record Comparison(string Name, string What, int Size,
+    Func<string, int, Func<IReadOnlyDictionary<string, double>>> Prepare, params Peer[] Peers);
 
 /// <summary>A script of another tool.</summary>
 /// <param name="Script">File in the folder <c>peers</c>.</param>

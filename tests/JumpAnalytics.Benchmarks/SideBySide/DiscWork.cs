@@ -8,11 +8,14 @@ internal static class DiscWork
     /// <summary>Cases that the peer's quadrature does one by one.</summary>
     private const int Few = 500;
 
-    public static Func<IReadOnlyDictionary<string, double>> Prepare(string folder, int size) => Prepare(folder, Make(size, ratio: 0.3), p => new() { ["first"] = p.Take(Few).Sum() });
+    public static Func<IReadOnlyDictionary<string, double>> Prepare(string folder, int size) =>
+        Prepare(folder, Make(size, ratio: 0.3), p => new() { ["first"] = p.Take(Few).Sum() });
 
-    public static Func<IReadOnlyDictionary<string, double>> PrepareEqual(string folder, int size) => Prepare(folder, Make(size, ratio: 1), p => new() { ["all"] = p.Sum() });
+    public static Func<IReadOnlyDictionary<string, double>> PrepareEqual(string folder, int size) =>
+        Prepare(folder, Make(size, ratio: 1), p => new() { ["all"] = p.Sum() });
 
-    private static Func<IReadOnlyDictionary<string, double>> Prepare(string folder, double[] cases, Func<double[], Dictionary<string, double>> figures)
+    private static Func<IReadOnlyDictionary<string, double>> Prepare(string folder, double[] cases,
+        Func<double[], Dictionary<string, double>> figures)
     {
         Comparisons.WriteDoubles(Path.Combine(folder, "discs.f64"), cases);
         var into = new double[cases.Length / Columns];
@@ -43,7 +46,8 @@ internal static class DiscWork
             var (sin, cos) = Math.SinCos(Math.PI * random.NextDouble());
             var (across, along) = Math.SinCos(Math.Tau * random.NextDouble());
             var distance = 2 * sigma * random.NextDouble();
-            double[] c = [sigma * (0.3 + 2.7 * random.NextDouble()), distance * along, distance * across, cos * cos * major + sin * sin * minor, sin * sin * major + cos * cos * minor, sin * cos * (major - minor)];
+            double[] c = [sigma * (0.3 + 2.7 * random.NextDouble()), distance * along, distance * across,
+                cos * cos * major + sin * sin * minor, sin * sin * major + cos * cos * minor, sin * cos * (major - minor)];
             if (ratio == 1) (c[3], c[4], c[5]) = (major, major, 0);
             c.CopyTo(cases, i * Columns);
         }

@@ -3,7 +3,10 @@ using System.Globalization;
 
 namespace JumpAnalytics.Benchmarks;
 
-/// <summary>Our work at a hundredth, a tenth and the whole of its size: seconds and peak memory, each in a process of its own: <c>growth [name…]</c>.</summary>
+/// <summary>
+/// Our work at a hundredth, a tenth and the whole of its size: seconds and peak memory, each in a process of its
+/// own: <c>growth [name…]</c>.
+/// </summary>
 internal static class GrowthCommand
 {
     public const string Name = "growth", One = "growth-of-one";
@@ -16,19 +19,24 @@ internal static class GrowthCommand
             double? before = null;
             foreach (var size in new[] { comparison.Size / 100, comparison.Size / 10, comparison.Size })
             {
-                using var process = Process.Start(new ProcessStartInfo(Environment.ProcessPath!, [.. Self(), One, comparison.Name, $"{size}"]) { RedirectStandardOutput = true })!;
+                using var process = Process.Start(new ProcessStartInfo(Environment.ProcessPath!,
+                    [.. Self(), One, comparison.Name, $"{size}"]) { RedirectStandardOutput = true })!;
                 var parts = process.StandardOutput.ReadToEnd().Trim().Split(' ');
                 process.WaitForExit();
                 if (process.ExitCode != 0) return 1;
-                var (seconds, peak) = (double.Parse(parts[0], CultureInfo.InvariantCulture), double.Parse(parts[1], CultureInfo.InvariantCulture));
-                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{comparison.Name,-12} {size,10} {seconds,9:0.0000} {peak,8:0} {(before is { } b ? Math.Log10(seconds / b) : null),11:0.00}"));
+                var (seconds, peak) =
+                    (double.Parse(parts[0], CultureInfo.InvariantCulture), double.Parse(parts[1], CultureInfo.InvariantCulture));
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{comparison.Name,-12} {size,10} {seconds,9:0.0000} "
+                    + $"{peak,8:0} {(before is { } b ? Math.Log10(seconds / b) : null),11:0.00}"));
                 before = seconds;
             }
         }
         return 0;
     }
 
-    /// <summary>One work at one size in this process: median of three runs after one that is not counted, and the peak of the process.</summary>
+    /// <summary>
+    /// One work at one size in this process: median of three runs after one that is not counted, and the peak of the process.
+    /// </summary>
     public static int RunOne(string name, string size)
     {
         var folder = Directory.CreateTempSubdirectory("jump-growth-").FullName;
@@ -42,7 +50,8 @@ internal static class GrowthCommand
                 work();
                 return clock.Elapsed.TotalSeconds;
             }).ToArray();
-            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{SideBySideCommand.Median(seconds):R} {Process.GetCurrentProcess().PeakWorkingSet64 / 1e6:R}"));
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
+                $"{SideBySideCommand.Median(seconds):R} {Process.GetCurrentProcess().PeakWorkingSet64 / 1e6:R}"));
             return 0;
         }
         finally
@@ -51,5 +60,6 @@ internal static class GrowthCommand
         }
     }
 
-    private static string[] Self() => Path.GetFileNameWithoutExtension(Environment.ProcessPath) == "dotnet" ? [typeof(GrowthCommand).Assembly.Location] : [];
+    private static string[] Self() =>
+        Path.GetFileNameWithoutExtension(Environment.ProcessPath) == "dotnet" ? [typeof(GrowthCommand).Assembly.Location] : [];
 }

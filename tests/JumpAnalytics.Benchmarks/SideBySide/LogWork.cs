@@ -20,7 +20,8 @@ internal static class LogWork
                 .Select(c => MissionSample.Of(c).CountedRate(0.95).Value!).ToList();
             return new Dictionary<string, double>
             {
-                ["landings"] = cells.Sum(c => c.Landings), ["hits"] = cells.Sum(c => c.Hits), ["cells"] = cells.Count, ["se"] = cells.Sum(c => c.StandardError!.Value),
+                ["landings"] = cells.Sum(c => c.Landings), ["hits"] = cells.Sum(c => c.Hits), ["cells"] = cells.Count,
+                ["se"] = cells.Sum(c => c.StandardError!.Value),
             };
         };
     }
@@ -35,10 +36,13 @@ internal static class LogWork
         l.Write("drop_id,jumper,landing_distance_m,landing_bearing_deg\n");
         for (var i = 0; i < drops; i++)
         {
-            d.Write(string.Create(CultureInfo.InvariantCulture, $"D{i},M{i / 2},2026-07-{1 + i % 28:00}T{10 + i % 9}:{i % 60:00},{(i % 3 == 0 ? "meadow" : i % 3 == 1 ? "timber" : "sage")},45,"));
-            d.Write(string.Create(CultureInfo.InvariantCulture, $"{(i % 1000 == 7 ? "light" : $"{8 * dice.NextDouble():0.0}")},{dice.Next(50, 500)},{dice.Next(360)}\n"));
+            d.Write(string.Create(CultureInfo.InvariantCulture, $"D{i},M{i / 2},2026-07-{1 + i % 28:00}T{10 + i % 9}:{i % 60:00},"
+                + $"{(i % 3 == 0 ? "meadow" : i % 3 == 1 ? "timber" : "sage")},45,"));
+            d.Write(string.Create(CultureInfo.InvariantCulture,
+                $"{(i % 1000 == 7 ? "light" : $"{8 * dice.NextDouble():0.0}")},{dice.Next(50, 500)},{dice.Next(360)}\n"));
             for (var j = 1; j <= PerDrop; j++)
-                l.Write(string.Create(CultureInfo.InvariantCulture, $"D{i},J{i % 900}-{j},{(i % 1000 == 11 ? "close" : $"{-25 * Math.Log(1 - dice.NextDouble()):0.0}")},{dice.Next(360)}\n"));
+                l.Write(string.Create(CultureInfo.InvariantCulture, $"D{i},J{i % 900}-{j},"
+                    + $"{(i % 1000 == 11 ? "close" : $"{-25 * Math.Log(1 - dice.NextDouble()):0.0}")},{dice.Next(360)}\n"));
         }
     }
 }

@@ -70,7 +70,8 @@ internal static class ModelWork
             var core = BivariateT.FitTo(sample, 5).Value!.Model.Core;
             return new Dictionary<string, double>
             {
-                ["center1"] = core.MeanAlong, ["center2"] = core.MeanAcross, ["scatter11"] = core.VarianceAlong, ["scatter22"] = core.VarianceAcross, ["scatter12"] = core.Covariance,
+                ["center1"] = core.MeanAlong, ["center2"] = core.MeanAcross, ["scatter11"] = core.VarianceAlong,
+                ["scatter22"] = core.VarianceAcross, ["scatter12"] = core.Covariance,
             };
         };
     }

@@ -16,17 +16,20 @@ internal static class PeerRun
     {
         var isR = peer.Script.EndsWith(".R", StringComparison.Ordinal);
         var tool = isR ? "Rscript" : Python;
-        var test = isR ? string.Concat(peer.Packages.Select(p => $"library({p});")) : string.Join(';', peer.Packages.Select(p => $"import {p}"));
+        var test = isR
+            ? string.Concat(peer.Packages.Select(p => $"library({p});")) : string.Join(';', peer.Packages.Select(p => $"import {p}"));
         var asked = Run(tool, ["-e", test], isR ? null : ["-c", test]);
         return asked.Code == 0 ? null
-            : $"needs {tool} with {string.Join(", ", peer.Packages)} (Debian: {string.Join(' ', peer.Packages.Select(p => isR ? p == "stats" ? "r-base-core" : $"r-cran-{p.ToLowerInvariant()}" : $"python3-{p}"))})";
+            : $"needs {tool} with {string.Join(", ", peer.Packages)} (Debian: " + string.Join(' ',
+                peer.Packages.Select(p => isR ? p == "stats" ? "r-base-core" : $"r-cran-{p.ToLowerInvariant()}" : $"python3-{p}")) + ")";
     }
 
     /// <summary>Runs a script on an input.</summary>
     public static IReadOnlyList<PeerResult> Results(Peer peer, string input, int runs)
     {
         var script = Path.Combine(Folder, peer.Script);
-        var (code, output, error) = peer.Script.EndsWith(".R", StringComparison.Ordinal) ? Run("Rscript", [script, input, $"{runs}"]) : Run(Python, [script, input, $"{runs}"]);
+        var (code, output, error) = peer.Script.EndsWith(".R", StringComparison.Ordinal)
+            ? Run("Rscript", [script, input, $"{runs}"]) : Run(Python, [script, input, $"{runs}"]);
         if (code != 0) throw new InvalidOperationException($"{peer.Script} failed: {error}");
         return [.. output.Split('\n', StringSplitOptions.RemoveEmptyEntries).Where(l => l.StartsWith('{')).Select(Read)];
     }
@@ -37,7 +40,8 @@ internal static class PeerRun
     private static PeerResult Read(string line)
     {
         var json = JsonDocument.Parse(line).RootElement;
-        return new PeerResult(json.GetProperty("label").GetString()!, [.. json.GetProperty("seconds").EnumerateArray().Select(s => s.GetDouble())],
+        return new PeerResult(json.GetProperty("label").GetString()!,
+            [.. json.GetProperty("seconds").EnumerateArray().Select(s => s.GetDouble())],
             json.GetProperty("figures").EnumerateObject().ToDictionary(p => p.Name, p => p.Value.GetDouble()));
     }
 
@@ -45,7 +49,8 @@ internal static class PeerRun
     {
         try
         {
-            using var process = Process.Start(new ProcessStartInfo(tool, instead ?? arguments) { RedirectStandardOutput = true, RedirectStandardError = true })!;
+            using var process = Process.Start(
+                new ProcessStartInfo(tool, instead ?? arguments) { RedirectStandardOutput = true, RedirectStandardError = true })!;
             var error = process.StandardError.ReadToEndAsync();
             var output = process.StandardOutput.ReadToEnd();
             process.WaitForExit();

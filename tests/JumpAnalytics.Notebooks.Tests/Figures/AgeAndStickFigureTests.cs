@@ -10,7 +10,8 @@ public class AgeAndStickFigureTests
     {
         var ageing = ForecastAgeing.Of(_demo.Landings, _options);
         var figure = AgeGrowthPlot.Of(ageing);
-        var (low, line, high) = (figure.Trace("low")["y"].Numbers(), figure.Trace("fitted")["y"].Numbers(), figure.Trace("band")["y"].Numbers());
+        var (low, line, high) =
+            (figure.Trace("low")["y"].Numbers(), figure.Trace("fitted")["y"].Numbers(), figure.Trace("band")["y"].Numbers());
         Assert.All(Enumerable.Range(0, line.Length), i => Assert.True(low[i] <= line[i] && line[i] <= high[i]));
         Assert.Equal("tonexty", (string?)figure.Trace("band")["fill"]);
         Assert.Equal("dash", (string?)figure.Trace("published shape")["line"]!["dash"]);
@@ -40,7 +41,8 @@ public class AgeAndStickFigureTests
         Assert.Contains("Dashed: 60 %, the reader's number", figure.Caption);
         Assert.Contains("larger than 4 rest on the model alone", figure.Caption);
         Assert.Equal("stick-sizes", figure.Data.Name);
-        Assert.Null(StickCurve.Of(StickMargins.Of(_demo.Landings.Take(400).ToList(), _options, new StickOptions { Largest = 2 })).Layout()["shapes"]!.AsArray().FirstOrDefault());
+        Assert.Null(StickCurve.Of(StickMargins.Of(_demo.Landings.Take(400).ToList(), _options, new StickOptions { Largest = 2 }))
+            .Layout()["shapes"]!.AsArray().FirstOrDefault());
     }
 
     [Fact]

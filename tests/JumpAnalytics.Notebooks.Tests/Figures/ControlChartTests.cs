@@ -11,19 +11,22 @@ public class ControlChartTests
         {
             var drop = new Drop
             {
-                Id = $"d{n}", Mission = $"m{n:000}", Season = "2031", Terrain = "timber", TargetRadius = 30, WindSpeed = 3, Time = new LocalDateTime(2031, 1, 1, 10, 0).PlusDays(n),
+                Id = $"d{n}", Mission = $"m{n:000}", Season = "2031", Terrain = "timber", TargetRadius = 30, WindSpeed = 3,
+                Time = new LocalDateTime(2031, 1, 1, 10, 0).PlusDays(n),
                 ForecastDrift = new LocalVector(0, 300), Source = new RowSource("drops.csv", 2), Base = at,
             };
             for (var j = 0; j < 3; j++)
             {
                 var (sin, cos) = Math.SinCos(2.4 * (3 * n + j));
                 var miss = new LocalVector((14 + 5 * (n % 4)) * sin, (14 + 5 * (n % 4)) * cos + along + 6 * Math.Sin(n));
-                yield return new Landing { Drop = drop, Miss = miss, MissDistance = miss.Length, Source = new RowSource("landings.csv", 2) };
+                yield return new Landing { Drop = drop, Miss = miss, MissDistance = miss.Length,
+                    Source = new RowSource("landings.csv", 2) };
             }
         }
     }
 
-    private static readonly MissCharts _charts = MissCharts.Of([.. Missions(0, 12, 0, "A"), .. Missions(12, 18, 30, "B")], [.. Missions(100, 60, 0)], new AccuracyOptions(), name: "spotter <b>X</b>");
+    private static readonly MissCharts _charts = MissCharts.Of([.. Missions(0, 12, 0, "A"), .. Missions(12, 18, 30, "B")],
+        [.. Missions(100, 60, 0)], new AccuracyOptions(), name: "spotter <b>X</b>");
 
     [Fact]
     public void Points_limits_signals_and_restarts_are_drawn()
@@ -65,7 +68,8 @@ public class ControlChartTests
         Assert.DoesNotContain("<b>", figure.Html());
 
         // A chart without a signal has no such trace.
-        var quiet = MissCharts.Of([.. Missions(0, 6, 0)], [.. Missions(100, 60, 0)], new AccuracyOptions()).Chart(ChartKind.MeanMissAverage).Value!;
+        var quiet = MissCharts.Of([.. Missions(0, 6, 0)], [.. Missions(100, 60, 0)], new AccuracyOptions())
+            .Chart(ChartKind.MeanMissAverage).Value!;
         Assert.Empty(quiet.Signals);
         Assert.Single(ControlChart.Of(quiet).Traces());
         Assert.Contains("no point passes a limit", ControlChart.Of(quiet).AlternativeText);

@@ -45,9 +45,12 @@ public class DebriefFigureTests
         var figure = BudgetBars.Of(_tracked.Value.Budgets);
         foreach (var axis in new[] { "x", "x2" })
         {
-            var traces = figure.Traces().Where(t => ((string?)t!["xaxis"] ?? "x") == axis).ToDictionary(t => (string)t!["name"]!, t => t!["x"].Numbers());
+            var traces = figure.Traces().Where(t => ((string?)t!["xaxis"] ?? "x") == axis)
+                .ToDictionary(t => (string)t!["name"]!, t => t!["x"].Numbers());
             for (var i = 0; i < traces["miss"].Length; i++)
-                Assert.Equal(traces["miss"][i], traces["exit placement"][i] + traces["forecast error"][i] + traces["steering"][i], tolerance: 0.03); // four numbers rounded to a hundredth
+                // Four numbers rounded to a hundredth.
+                Assert.Equal(traces["miss"][i],
+                    traces["exit placement"][i] + traces["forecast error"][i] + traces["steering"][i], tolerance: 0.03);
         }
         Assert.Equal("relative", (string?)figure.Layout()["barmode"]);
         Assert.Equal("miss-budget", figure.Data.Name);
@@ -62,7 +65,8 @@ public class DebriefFigureTests
         Assert.Equal(3, profiles.Count);
         foreach (var name in new[] { "along the drift", "across, + right" })
         {
-            var (low, found, high) = (profiles[1].Trace("low " + name)["x"].Numbers(), profiles[1].Trace(name)["x"].Numbers(), profiles[1].Trace("band " + name)["x"].Numbers());
+            var (low, found, high) = (profiles[1].Trace("low " + name)["x"].Numbers(), profiles[1].Trace(name)["x"].Numbers(),
+                profiles[1].Trace("band " + name)["x"].Numbers());
             Assert.All(Enumerable.Range(0, found.Length), i => Assert.True(low[i] <= found[i] && found[i] <= high[i]));
         }
         Assert.Equal(2, profiles[1].Trace("forecast along the drift")["x"].Numbers().Distinct().Count() + 1); // one wind for all heights

@@ -18,7 +18,8 @@ public class FigureHtmlTests
         foreach (var figure in All(accuracy))
         {
             // Two script elements are ours: the data and the call that draws.
-            Assert.Equal(["<script type=\"application/json\">", "<script>"], Regex.Matches(figure.Html(), "<script[^>]*>").Select(m => m.Value));
+            Assert.Equal(["<script type=\"application/json\">", "<script>"],
+                Regex.Matches(figure.Html(), "<script[^>]*>").Select(m => m.Value));
             Assert.Equal(2, Regex.Count(figure.Html(), "</script", RegexOptions.IgnoreCase));
             Assert.DoesNotContain("<!--", figure.Html());
         }
@@ -31,7 +32,8 @@ public class FigureHtmlTests
     {
         foreach (var figure in All(HandMadeLog.Season(meadow: Hostile).Analyse()))
         {
-            var shown = Regex.Match(figure.Html(), "<script type=\"application/json\">(.*?)</script>", RegexOptions.Singleline).Groups[1].Value;
+            var shown = Regex.Match(figure.Html(), "<script type=\"application/json\">(.*?)</script>",
+                RegexOptions.Singleline).Groups[1].Value;
             Assert.True(JsonNode.DeepEquals(JsonNode.Parse(figure.Json), JsonNode.Parse(shown)));
         }
     }
@@ -55,7 +57,8 @@ public class FigureHtmlTests
             Assert.False(string.IsNullOrWhiteSpace(figure.Caption));
             Assert.Matches(@"\b14 landings\b", figure.Caption); // n of the hand-made season
             Assert.Contains($"role=\"img\" aria-label=\"{WebUtility.HtmlEncode(figure.AlternativeText)}\"", html);
-            Assert.Contains($"<figcaption><strong>{WebUtility.HtmlEncode(figure.Title)}.</strong> {WebUtility.HtmlEncode(figure.Caption)}</figcaption>", html);
+            Assert.Contains($"<figcaption><strong>{WebUtility.HtmlEncode(figure.Title)}.</strong> "
+                + $"{WebUtility.HtmlEncode(figure.Caption)}</figcaption>", html);
             var details = Regex.Match(html, "<details><summary>Data of this figure</summary>.*</details></div>", RegexOptions.Singleline);
             Assert.True(details.Success);
             Assert.Contains($"<caption>{figure.Data.Title}</caption>", details.Value);

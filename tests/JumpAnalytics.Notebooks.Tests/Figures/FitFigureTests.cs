@@ -15,9 +15,12 @@ public class FitFigureTests
         Assert.InRange(n, 100, 200);
         var model = _accuracy.Misses.Best!.Fit.Value!.Model;
         var (near, far) = (model.RadiusHolding(0.1) / 0.9144, model.RadiusHolding(0.9) / 0.9144);
-        Assert.All(Enumerable.Range(0, n).Where(i => x[i] > near && x[i] < far), i => Assert.InRange(y[i] - x[i], -2.5 - 0.05 * x[i], 2.5 + 0.05 * x[i])); // distances are rounded to 5 yd
+        // Distances are rounded to 5 yd.
+        Assert.All(Enumerable.Range(0, n).Where(i => x[i] > near && x[i] < far),
+            i => Assert.InRange(y[i] - x[i], -2.5 - 0.05 * x[i], 2.5 + 0.05 * x[i]));
         var normal = figure.Trace("bivariate normal");
-        Assert.True(normal["y"].Numbers()[n / 2] < 0.8 * normal["x"].Numbers()[n / 2], "half of the landings lie nearer than the normal has them");
+        Assert.True(normal["y"].Numbers()[n / 2] < 0.8 * normal["x"].Numbers()[n / 2],
+            "half of the landings lie nearer than the normal has them");
         var range = figure.Layout()["xaxis"]!["range"].Numbers();
         Assert.Equal(range, figure.Layout()["yaxis"]!["range"].Numbers());
         Assert.True(range[1] > x[9 * n / 10] && range[1] < x[^1], "the farthest does not stretch the axes");
@@ -37,7 +40,8 @@ public class FitFigureTests
         Assert.Contains("327 missions, 1,487 landings", figure.Caption);
         Assert.Equal("held-shares", figure.Data.Name);
 
-        double Gap(string name) => figure.Trace(name)["x"].Numbers().Zip(figure.Trace(name)["y"].Numbers(), (x, y) => Math.Abs(x - y)).Max();
+        double Gap(string name) =>
+            figure.Trace(name)["x"].Numbers().Zip(figure.Trace(name)["y"].Numbers(), (x, y) => Math.Abs(x - y)).Max();
     }
 
     [Fact]
@@ -56,8 +60,10 @@ public class FitFigureTests
     [Fact]
     public void Without_a_fit_or_a_forecast_the_figure_says_so()
     {
-        Assert.Equal("No distribution could be fitted.", RadialQuantilePlot.Of(MissDistribution.Of([], new AccuracyOptions())).AlternativeText);
-        Assert.Equal("No distribution could be fitted.", ProbabilityPlot.Of(MissDistribution.Of([], new AccuracyOptions())).AlternativeText);
+        Assert.Equal("No distribution could be fitted.",
+            RadialQuantilePlot.Of(MissDistribution.Of([], new AccuracyOptions())).AlternativeText);
+        Assert.Equal("No distribution could be fitted.",
+            ProbabilityPlot.Of(MissDistribution.Of([], new AccuracyOptions())).AlternativeText);
         Assert.Equal("There is no forecast to draw.", ReliabilityPlot.Of(Backtest.Of([], new AccuracyOptions())).AlternativeText);
     }
 }

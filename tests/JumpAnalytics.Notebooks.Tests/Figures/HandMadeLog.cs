@@ -2,14 +2,17 @@ using System.Globalization;
 
 namespace JumpAnalytics.Notebooks.Tests.Figures;
 
-/// <summary>A log small enough to be checked on paper. Metres and metres per second; the forecast drift goes east unless said otherwise.</summary>
+/// <summary>
+/// A log small enough to be checked on paper. Metres and metres per second; the forecast drift goes east unless said otherwise.
+/// </summary>
 internal sealed class HandMadeLog
 {
     /// <summary>Places inside and outside a target radius of 50 m, not in one line.</summary>
     public static readonly (double East, double North)
         In1 = (10, 5), In2 = (-20, 15), In3 = (5, -30), Out1 = (80, 10), Out2 = (-70, -40);
 
-    private readonly List<string> _drops = ["drop_id,mission,time,season,terrain,target_radius_m,wind_speed_mps,forecast_drift_m,forecast_to_deg"];
+    private readonly List<string> _drops =
+        ["drop_id,mission,time,season,terrain,target_radius_m,wind_speed_mps,forecast_drift_m,forecast_to_deg"];
     private readonly List<string> _landings = ["drop_id,landing_east_m,landing_north_m,landing_beyond_m"];
 
     /// <summary>

@@ -57,7 +57,8 @@ public class LandingScatterTests
     public void Rings_are_the_distinct_radii()
     {
         var figure = Scatter(new HandMadeLog()
-            .Drop("A", "meadow", 1, [(1, 2)], radius: 60).Drop("B", "meadow", 1, [(2, 1)], radius: 20).Drop("C", "meadow", 1, [(3, 5)], radius: 60));
+            .Drop("A", "meadow", 1, [(1, 2)], radius: 60).Drop("B", "meadow", 1, [(2, 1)], radius: 20)
+            .Drop("C", "meadow", 1, [(3, 5)], radius: 60));
         Assert.Equal([20, 60], Radii(figure));
         Assert.Contains("Dashed rings: target radius 20, 60 m. ", figure.Caption);
         foreach (var ring in figure.Layout()["shapes"]!.AsArray())
@@ -107,9 +108,11 @@ public class LandingScatterTests
             Assert.True(x.Max() - x.Min() > 0 && x.Take(72).Distinct().Count() > 36); // all the way round
         }
         int Inside(double share) => (int)Math.Round(100.0 / 14 * misses.Count(m => (b * (m.Down - down) * (m.Down - down)
-            - 2 * c * (m.Down - down) * (m.Right - right) + a * (m.Right - right) * (m.Right - right)) / (a * b - c * c) <= -2 * Math.Log(1 - share)));
+            - 2 * c * (m.Down - down) * (m.Right - right) + a * (m.Right - right) * (m.Right - right)) / (a * b - c * c)
+            <= -2 * Math.Log(1 - share)));
         Assert.Contains($"50 % (dotted; {Inside(0.5)} % of the landings lie in it) and 95 % (solid; {Inside(0.95)} %)", figure.Caption);
-        Assert.Equal(("dot", "solid"), ((string?)figure.Trace("50 % ellipse")["line"]!["dash"], (string?)figure.Trace("95 % ellipse")["line"]!["dash"]));
+        Assert.Equal(("dot", "solid"),
+            ((string?)figure.Trace("50 % ellipse")["line"]!["dash"], (string?)figure.Trace("95 % ellipse")["line"]!["dash"]));
     }
 
     [Theory]
@@ -127,7 +130,8 @@ public class LandingScatterTests
         Assert.Equal(frame, figure.Layout()["yaxis"]!["range"].Numbers());
         Assert.Equal(-frame[0], frame[1]);
         Assert.InRange(frame[1], 220, 240);
-        Assert.Equal(far, figure.Trace("miss")["x"].Numbers().Zip(figure.Trace("miss")["y"].Numbers()).Count(p => Math.Abs(p.First) > frame[1] || Math.Abs(p.Second) > frame[1]));
+        Assert.Equal(far, figure.Trace("miss")["x"].Numbers().Zip(figure.Trace("miss")["y"].Numbers())
+            .Count(p => Math.Abs(p.First) > frame[1] || Math.Abs(p.Second) > frame[1]));
     }
 
     [Fact]

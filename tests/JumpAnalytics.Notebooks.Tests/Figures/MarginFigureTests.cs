@@ -12,7 +12,8 @@ public class MarginFigureTests
         var cells = margins.Rows.Where(r => !r.Cell.IsMargin).Append(margins.Overall).ToList();
         var large = figure.Trace("90 %");
         FigureParts.Near([.. cells.Select(r => r.Radii[2].Value!.Radius / 0.9144)], large["x"].Numbers(), 1e-3);
-        FigureParts.Near([.. cells.Select(r => (r.Radii[2].Value!.UpperLimit - r.Radii[2].Value!.Radius) / 0.9144)], large["error_x"]!["array"].Numbers(), 1e-3);
+        FigureParts.Near([.. cells.Select(r => (r.Radii[2].Value!.UpperLimit - r.Radii[2].Value!.Radius) / 0.9144)],
+            large["error_x"]!["array"].Numbers(), 1e-3);
         Assert.Equal(cells.Select(r => r.IsOwn ? "circle" : "circle-open"), large["marker"]!["symbol"].Texts());
         FigureParts.Near([.. cells.Select(r => r.Radii[0].Value!.Radius / 0.9144)], figure.Trace("50 %")["x"].Numbers(), 1e-3);
         Assert.Contains("327 missions, 1,487 landings", figure.Caption);

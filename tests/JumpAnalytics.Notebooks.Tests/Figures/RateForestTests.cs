@@ -62,7 +62,8 @@ public class RateForestTests
         var model = RateForest.Of(rates).Trace("fitted normal");
         // Meadow at 5+ m/s has two landings, one too few for a fit.
         Assert.Equal([-0.3, -1.3, -3.3], model["y"].Numbers());
-        FigureParts.Near([.. new[] { rates.Cell("0-5", "meadow"), rates.Cell("0-5", "timber"), rates.Overall }.Select(c => 100 * c.ModelRate.Value!.Value)], model["x"].Numbers());
+        FigureParts.Near([.. new[] { rates.Cell("0-5", "meadow"), rates.Cell("0-5", "timber"), rates.Overall }
+            .Select(c => 100 * c.ModelRate.Value!.Value)], model["x"].Numbers());
 
         var all = rates.Overall.ModelRate.Value!;
         Assert.Equal(100 * all.Range!.Value.Low, model["x"].Numbers()[2] - model["error_x"]!["arrayminus"].Numbers()[2], 1e-9);
@@ -81,7 +82,8 @@ public class RateForestTests
     [Fact]
     public void Words_count_the_cells_beside_the_benchmark_and_say_n()
     {
-        // The interval of meadow 0-5 ends near 96 %, that of timber near 99 %, the third cell has none (Wilson on 6.98 and 3 effective landings).
+        // The interval of meadow 0-5 ends near 96 %, that of timber near 99 %, the third cell has none (Wilson on
+        // 6.98 and 3 effective landings).
         var figure = RateForest.Of(HandMadeLog.Season().Analyse(HandMadeLog.Options with { Benchmark = 0.97 }).Rates);
         Assert.Equal("3 cells: the interval of 1 lies below the benchmark of 97 %, of 0 above it.", figure.AlternativeText);
         Assert.Contains("8 missions, 14 landings", figure.Caption);
@@ -148,7 +150,8 @@ public class RateForestTests
     public void A_log_without_landings_still_has_words()
     {
         var accuracy = new HandMadeLog().Drop("A", "meadow", 1, []).Analyse();
-        Assert.Equal("0 cells: the interval of 0 lies below the benchmark of 85 %, of 0 above it.", RateForest.Of(accuracy.Rates).AlternativeText);
+        Assert.Equal("0 cells: the interval of 0 lies below the benchmark of 85 %, of 0 above it.",
+            RateForest.Of(accuracy.Rates).AlternativeText);
         Assert.Equal("No season has a landing.", RateForest.Of(accuracy.Glance).AlternativeText);
     }
 }

@@ -59,7 +59,8 @@ public class RateHeatMapTests
         const string Hostile = "</script><img src=x onerror=\"alert(1)\">&'";
         var figure = Map(HandMadeLog.Season(meadow: Hostile));
         // Chart text knows HTML, so the name is escaped (HTML 4 entities for & < > " ').
-        Assert.Equal("&lt;/script&gt;&lt;img src=x onerror=&quot;alert(1)&quot;&gt;&amp;&#39;", figure.Traces()[0]!["y"].Texts()[2]); // "<" sorts before "timber"
+        // "<" sorts before "timber"
+        Assert.Equal("&lt;/script&gt;&lt;img src=x onerror=&quot;alert(1)&quot;&gt;&amp;&#39;", figure.Traces()[0]!["y"].Texts()[2]);
         Assert.DoesNotContain("<img", figure.Html());
     }
 
@@ -80,7 +81,8 @@ public class RateHeatMapTests
     public void Words_name_lowest_and_highest_cell_the_unit_and_n()
     {
         var figure = Map(HandMadeLog.Season());
-        Assert.Equal("3 cells of wind band and terrain. Lowest 25 % at 0-5 mps, timber (2 missions, 4 landings), highest 75 % at 0-5 mps, meadow (5 missions, 8 landings).", figure.AlternativeText);
+        Assert.Equal("3 cells of wind band and terrain. Lowest 25 % at 0-5 mps, timber (2 missions, 4 landings), highest 75 % at 0-5 mps, "
+            + "meadow (5 missions, 8 landings).", figure.AlternativeText);
         Assert.Contains("8 missions, 14 landings", figure.Caption);
         Assert.Contains("fewer than 5 missions", figure.Caption);
         Assert.Equal("drift wind (mps)", (string?)figure.Layout()["xaxis"]!["title"]!["text"]);
@@ -91,7 +93,8 @@ public class RateHeatMapTests
     public void One_is_said_in_the_singular()
     {
         var figure = Map(new HandMadeLog().Drop("A", "meadow", 1, [HandMadeLog.In1]));
-        Assert.Equal("1 cell of wind band and terrain. Lowest 100 % at 0-5 mps, meadow (1 mission, 1 landing), highest 100 % at 0-5 mps, meadow (1 mission, 1 landing).", figure.AlternativeText);
+        Assert.Equal("1 cell of wind band and terrain. Lowest 100 % at 0-5 mps, meadow (1 mission, 1 landing), highest 100 % at 0-5 mps, "
+            + "meadow (1 mission, 1 landing).", figure.AlternativeText);
     }
 
     [Fact]

@@ -12,13 +12,16 @@ public class SpotterFigureTests
         {
             var drop = new Drop
             {
-                Id = $"d{m}", Mission = $"m{m}", Season = "2031", Terrain = "t", TargetRadius = 40, WindSpeed = 3, Time = new LocalDateTime(2031, 7, 1, 10, 0),
-                ForecastDrift = LocalVector.FromPolar(300 + 10 * m, Bearing.FromDegrees(24 * m)), Source = new RowSource("drops.csv", m), Spotter = m < 12 ? a : "B",
+                Id = $"d{m}", Mission = $"m{m}", Season = "2031", Terrain = "t", TargetRadius = 40, WindSpeed = 3,
+                Time = new LocalDateTime(2031, 7, 1, 10, 0),
+                ForecastDrift = LocalVector.FromPolar(300 + 10 * m, Bearing.FromDegrees(24 * m)), Source = new RowSource("drops.csv", m),
+                Spotter = m < 12 ? a : "B",
             };
             for (var j = 0; j < 2; j++)
             {
                 var miss = drop.Frame!.ToLocal(new PlaneVector(20 + 6 * Math.Cos(m * m + j), 5 * Math.Sin(m * m + 2 * j)));
-                landings.Add(new Landing { Drop = drop, Miss = miss, MissDistance = miss.Length, Source = new RowSource("landings.csv", m) });
+                landings.Add(new Landing { Drop = drop, Miss = miss, MissDistance = miss.Length, Source =
+                    new RowSource("landings.csv", m) });
             }
         }
         return SpotterPatterns.Of(landings, new AccuracyOptions { Replicates = 200, Units = ReportUnits.Of("m", "mps") });
@@ -40,7 +43,8 @@ public class SpotterFigureTests
             Assert.True(mean.Holds(Towards(0.99)));
             Assert.False(mean.Holds(Towards(1.01)));
 
-            PlaneVector Towards(double share) => new(mean.Mean.Along + share * (y - mean.Mean.Along), mean.Mean.Across + share * (x - mean.Mean.Across));
+            PlaneVector Towards(double share) =>
+                new(mean.Mean.Along + share * (y - mean.Mean.Along), mean.Mean.Across + share * (x - mean.Mean.Across));
         }
         var layout = figure.Layout();
         Assert.Equal(layout["xaxis"]!["range"].Numbers(), layout["yaxis2"]!["range"].Numbers());

@@ -77,7 +77,8 @@ public class FrameExitsTests
     public void Every_table_of_an_analysis_has_both_exits()
     {
         // The demo season has rows in every table, refused rows included.
-        var accuracy = SeasonAccuracy.Of(JumpLog.Read(Path.Combine(Runner.Workshop.Root, "data-demo")), new AccuracyOptions { Replicates = 200 });
+        var accuracy = SeasonAccuracy.Of(JumpLog.Read(Path.Combine(Runner.Workshop.Root, "data-demo")),
+            new AccuracyOptions { Replicates = 200 });
         var intake = accuracy.Log.Intake;
         ShownResult[] results =
         [
@@ -99,7 +100,8 @@ public class FrameExitsTests
     public void Rates_pivot_in_Deedle()
     {
         var rates = HandMadeLog.Season().Analyse().Rates.Tables[0].ToDeedle();
-        var pivot = rates.PivotTable<int, string, string, string, double>("terrain", "wind_band", cell => cell.GetColumn<double>("rate").Mean());
+        var pivot = rates.PivotTable<int, string, string, string, double>("terrain", "wind_band",
+            cell => cell.GetColumn<double>("rate").Mean());
         Assert.Equal(0.75, pivot["0-5", "meadow"]); // 6 of 8 by hand
         Assert.Equal(0.25, pivot["0-5", "timber"]); // 1 of 4
         Assert.Equal(0.7, pivot["all", "meadow"]); // 7 of 10

@@ -15,10 +15,12 @@ public class LogFramesTests
         var frame = _demo.ToDataFrame();
         Assert.Equal(_demo.Landings.Count, frame.Rows.Count);
         Assert.Equal(frame.Columns.Count, frame.Columns.Select(c => c.Name).Distinct().Count());
-        Assert.All(["landing", "drop_id", "target_radius_m", "wind_speed_mps", "streamer_minutes", "landing_east_m", "miss_m", "downwind_m", "hit"], name => Assert.NotNull(frame[name]));
+        Assert.All(["landing", "drop_id", "target_radius_m", "wind_speed_mps", "streamer_minutes", "landing_east_m", "miss_m", "downwind_m",
+            "hit"], name => Assert.NotNull(frame[name]));
         Assert.Equal(_demo.Landings.Count(l => l.MissDistance is null), frame["miss_m"].NullCount);
         Assert.Equal(_demo.Landings.Count(l => l.Outcome == LandingOutcome.Hit), frame["hit"].Cast<double?>().Sum()!.Value);
-        Assert.Equal([typeof(double), typeof(bool), typeof(int), typeof(DateTime), typeof(string)], new[] { "miss_m", "hung_up", "exit_order", "day", "drop_id" }.Select(n => frame[n].DataType));
+        Assert.Equal([typeof(double), typeof(bool), typeof(int), typeof(DateTime), typeof(string)],
+            new[] { "miss_m", "hung_up", "exit_order", "day", "drop_id" }.Select(n => frame[n].DataType));
     }
 
     [Fact]
@@ -33,7 +35,8 @@ public class LogFramesTests
         Assert.Equal(days.Order(), days);
         var one = _demo.Landings.Where(l => l.Drop.Mission == missions.RowKeys.First()).ToList();
         Assert.Equal(one.Count(l => l.Outcome == LandingOutcome.Hit), missions.GetColumn<int>("hits")[missions.RowKeys.First()]);
-        Assert.Equal(one.Select(l => l.MissDistance).Average()!.Value, missions.GetColumn<double>("mean_miss_m")[missions.RowKeys.First()], 1e-9);
+        Assert.Equal(one.Select(l => l.MissDistance).Average()!.Value,
+            missions.GetColumn<double>("mean_miss_m")[missions.RowKeys.First()], 1e-9);
         Assert.Equal(_demo.MissionsToDataFrame()["mission"].Cast<string>(), missions.RowKeys);
         var moving = missions.GetColumn<double>("mean_miss_m").Window(30).Select(w => w.Value.Median());
         Assert.Equal(missions.GetColumn<double>("mean_miss_m").ValueCount - 29, moving.KeyCount);
@@ -50,12 +53,14 @@ public class LogFramesTests
         Assert.Equal("again", again.Name);
         Assert.Equal(0, again.Intake.RowsQuarantined);
         Assert.Empty(again.Intake.Files.SelectMany(f => f.UnknownColumns));
-        Assert.Equal(SeasonGlance.Of(_demo.Landings, new AccuracyOptions { Replicates = 200 }).Tables[0].ToCsv(), SeasonGlance.Of(again.Landings, new AccuracyOptions { Replicates = 200 }).Tables[0].ToCsv());
+        Assert.Equal(SeasonGlance.Of(_demo.Landings, new AccuracyOptions { Replicates = 200 }).Tables[0].ToCsv(),
+            SeasonGlance.Of(again.Landings, new AccuracyOptions { Replicates = 200 }).Tables[0].ToCsv());
 
         static void AssertSame(DataFrame expected, DataFrame actual)
         {
             Assert.Equal(expected.Columns.Select(c => (c.Name, c.DataType)), actual.Columns.Select(c => (c.Name, c.DataType)));
-            foreach (var (a, b) in expected.Columns.Zip(actual.Columns)) Assert.Equal(Enumerable.Range(0, (int)a.Length).Select(i => a[i]), Enumerable.Range(0, (int)b.Length).Select(i => b[i]));
+            foreach (var (a, b) in expected.Columns.Zip(actual.Columns))
+                Assert.Equal(Enumerable.Range(0, (int)a.Length).Select(i => a[i]), Enumerable.Range(0, (int)b.Length).Select(i => b[i]));
         }
     }
 
@@ -105,8 +110,8 @@ public class LogFramesTests
     [Fact]
     public void Frames_pass_from_one_package_to_the_other_with_what_is_absent_absent()
     {
-        var frame = new DataFrame(new StringDataFrameColumn("id", ["a", "b", "c"]), new SingleDataFrameColumn("x", [1.5f, null, 2.5f]), new Int64DataFrameColumn("n", [1L, 2L, long.MaxValue]),
-            new DoubleDataFrameColumn("nan", [double.NaN, 1, null]));
+        var frame = new DataFrame(new StringDataFrameColumn("id", ["a", "b", "c"]), new SingleDataFrameColumn("x", [1.5f, null, 2.5f]),
+            new Int64DataFrameColumn("n", [1L, 2L, long.MaxValue]), new DoubleDataFrameColumn("nan", [double.NaN, 1, null]));
         var deedle = frame.ToDeedle("id");
         Assert.Equal(["a", "b", "c"], deedle.RowKeys);
         Assert.False(deedle.GetColumn<double>("x").TryGet("b").HasValue);
@@ -121,6 +126,7 @@ public class LogFramesTests
         frame["id"][1] = "a";
         Assert.Contains("is a in 2 rows", Assert.Throws<ArgumentException>(() => frame.ToDeedle("id")).Message);
         Assert.Equal(["0", "1", "2"], frame.ToDeedle().RowKeys);
-        Assert.Contains("'when' holds TimeSpan", Assert.Throws<ArgumentException>(() => new DataFrame(new PrimitiveDataFrameColumn<TimeSpan>("when", [TimeSpan.Zero])).ToDeedle()).Message);
+        Assert.Contains("'when' holds TimeSpan", Assert.Throws<ArgumentException>(() =>
+            new DataFrame(new PrimitiveDataFrameColumn<TimeSpan>("when", [TimeSpan.Zero])).ToDeedle()).Message);
     }
 }

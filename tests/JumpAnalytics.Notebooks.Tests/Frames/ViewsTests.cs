@@ -30,7 +30,9 @@ public class ViewsTests
     [Fact]
     public void A_long_frame_shows_its_first_rows_and_says_so()
     {
-        var frame = new FrameBuilder.Columns<int, string> { { "x", new Series<int, int>(Enumerable.Range(0, 201), Enumerable.Range(0, 201)) } }.Frame;
+        var frame = new FrameBuilder.Columns<int, string>
+        { { "x", new Series<int, int>(Enumerable.Range(0, 201), Enumerable.Range(0, 201)) }
+        }.Frame;
         var view = Views.OfFrame(frame);
         Assert.Equal(200, view.Rows.Count);
         Assert.Equal("Frame of 201 rows and 1 column", view.Title);
@@ -44,7 +46,8 @@ public class ViewsTests
         Assert.Equal("Series of 2 values", series.Title);
         Assert.Equal<object?>(["a", "1.5", "<b>", null], series.Rows.SelectMany(r => r));
 
-        var table = new TableView("t", "T", [new("x", "x", CellFormat.Count, "X."), new("y", "y", CellFormat.Text, "Y.")], [[7, null], [null, "<i>"]]);
+        var table = new TableView("t", "T", [new("x", "x", CellFormat.Count, "X."), new("y", "y", CellFormat.Text, "Y.")],
+            [[7, null], [null, "<i>"]]);
         var frame = Views.OfFrame(table.ToDataFrame());
         Assert.Equal("Frame of 2 rows and 2 columns", frame.Title);
         Assert.Equal(["row", "x", "y"], frame.Columns.Select(c => c.Label));

@@ -33,11 +33,13 @@ public sealed class KernelRun
     /// <summary>The cells after the first.</summary>
     internal static readonly string[] Expressions =
     [
-        "var accuracy = SeasonAccuracy.Of(JumpLog.Read(\"../log\"), new AccuracyOptions { Bands = WindBands.Parse(\"0,5\", MeasureUnit.Speed(\"mps\")), Replicates = 200 });\naccuracy.Rates",
+        "var accuracy = SeasonAccuracy.Of(JumpLog.Read(\"../log\"), new AccuracyOptions { Bands = WindBands.Parse(\"0,5\", "
+            + "MeasureUnit.Speed(\"mps\")), Replicates = 200 });\naccuracy.Rates",
         "RateHeatMap.Of(accuracy.Rates)",
         "display(accuracy.LandingsTable);",
         "new object[] { accuracy.Rates, accuracy.Brief }",
-        "new Deedle.FrameBuilder.Columns<string, string> { { \"x\", new Deedle.Series<string, double>([\"a\", \"b\"], [1.5, 2]) }, { \"y\", new Deedle.Series<string, string>([\"a\", \"b\"], [\"<i>\", \"v\"]) } }.Frame",
+        "new Deedle.FrameBuilder.Columns<string, string> { { \"x\", new Deedle.Series<string, double>([\"a\", \"b\"], [1.5, 2]) }, "
+            + "{ \"y\", new Deedle.Series<string, string>([\"a\", \"b\"], [\"<i>\", \"v\"]) } }.Frame",
         "accuracy.Rates.Tables[0].ToDeedle().GetColumn<double>(\"rate\")",
         "accuracy.Rates.Tables[0].ToDeedle().Rows[0]",
         "accuracy.Rates.Tables[0].ToDataFrame()",
@@ -73,7 +75,8 @@ public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
     public void A_result_as_last_expression_gives_page_text_and_table()
     {
         Assert.Equal(ByName, run.Data(1).Select(pair => pair.Key));
-        Assert.StartsWith("<div class=\"ja-result\"><p class=\"ja-reading\">8 of 14 landings from 8 missions", run.Html(1)); // by hand, as in HandMadeLog
+        // By hand, as in HandMadeLog.
+        Assert.StartsWith("<div class=\"ja-result\"><p class=\"ja-reading\">8 of 14 landings from 8 missions", run.Html(1));
         Assert.StartsWith("8 of 14 landings from 8 missions", NotebookCell.Text(run.Data(1)["text/plain"]));
         var table = Assert.Single(run.Data(1)[Tables.MimeType]!["tables"]!.AsArray())!;
         Assert.Equal("rates-by-cell", (string?)table["name"]);
@@ -116,7 +119,8 @@ public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
         var html = run.Html(10);
         Assert.StartsWith("<div class=\"ja-result\"><p class=\"ja-reading\">57 %", html);
         Assert.Contains("no authority to jump", html);
-        Assert.InRange(html.IndexOf("<figure>", StringComparison.Ordinal), 1, html.IndexOf("<caption>Landing rate by wind band and terrain", StringComparison.Ordinal));
+        Assert.InRange(html.IndexOf("<figure>", StringComparison.Ordinal), 1,
+            html.IndexOf("<caption>Landing rate by wind band and terrain", StringComparison.Ordinal));
         Assert.Equal("rates-by-cell", (string?)Assert.Single(run.Data(10)[Tables.MimeType]!["tables"]!.AsArray())!["name"]);
         Assert.StartsWith("57 %", NotebookCell.Text(run.Data(10)["text/plain"]));
     }
@@ -130,7 +134,8 @@ public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
         Assert.Contains("Landings told a hit or a miss.", run.Html(12));
         Assert.Matches(@"0\.57 \(0\.\d+ to 0\.\d+\)", run.Html(13));
         Assert.All(Enumerable.Range(10, 5), cell => Assert.DoesNotContain("dni-treeview", run.Html(cell)));
-        Assert.All([12, 13], cell => Assert.DoesNotContain(Tables.MimeType, run.Data(cell).Select(pair => pair.Key))); // no file of what was only looked at
+        // No file of what was only looked at.
+        Assert.All([12, 13], cell => Assert.DoesNotContain(Tables.MimeType, run.Data(cell).Select(pair => pair.Key)));
     }
 
     [Fact]
@@ -145,7 +150,8 @@ public class KernelTests(KernelRun run) : IClassFixture<KernelRun>
     public void A_chart_of_the_chart_package_is_drawn_as_ours_are()
     {
         Assert.StartsWith("<div class=\"ja-plot\" role=\"img\" aria-label=\"A chart made in this notebook.\">", run.Html(9));
-        var figure = JsonNode.Parse(Regex.Match(run.Html(9), "<script type=\"application/json\">(.*?)</script>", RegexOptions.Singleline).Groups[1].Value)!;
+        var figure = JsonNode.Parse(Regex.Match(run.Html(9), "<script type=\"application/json\">(.*?)</script>",
+            RegexOptions.Singleline).Groups[1].Value)!;
         Assert.Equal("</script>", (string?)figure["data"]![0]!["name"]);
         Assert.Equal([3, 4], figure["data"]![0]!["y"].Numbers());
         Assert.DoesNotContain("cdn", run.Html(9));

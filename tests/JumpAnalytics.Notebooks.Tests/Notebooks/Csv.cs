@@ -8,7 +8,8 @@ internal static class Csv
     /// <summary>Header and rows; each row must have as many fields as the header.</summary>
     public static (string[] Header, List<Dictionary<string, string>> Rows) Read(string text)
     {
-        using var parser = new TextFieldParser(new StringReader(text)) { Delimiters = [","], HasFieldsEnclosedInQuotes = true, TrimWhiteSpace = false };
+        using var parser =
+            new TextFieldParser(new StringReader(text)) { Delimiters = [","], HasFieldsEnclosedInQuotes = true, TrimWhiteSpace = false };
         var header = parser.ReadFields()!;
         Assert.Equal(header.Length, header.Distinct().Count());
         var rows = new List<Dictionary<string, string>>();

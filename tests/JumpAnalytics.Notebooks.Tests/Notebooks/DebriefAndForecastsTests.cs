@@ -25,7 +25,8 @@ public class DebriefAndForecastsTests(DebriefAndForecasts runs) : IClassFixture<
         {
             Assert.Equal(("", 0), (run.Outcome.Error, run.Outcome.ExitCode));
             Assert.DoesNotContain("class=\"error\"", run.Html);
-            Assert.DoesNotContain("NaN", string.Concat(run.Files.Where(f => f.Key.EndsWith(".csv", StringComparison.Ordinal)).Select(f => f.Value)));
+            Assert.DoesNotContain("NaN",
+                string.Concat(run.Files.Where(f => f.Key.EndsWith(".csv", StringComparison.Ordinal)).Select(f => f.Value)));
             Assert.All(run.Files, f => Assert.DoesNotContain(Workshop.Root, f.Value));
             Assert.Contains("They give no authority to jump", WebUtility.HtmlDecode(run.Html));
         }
@@ -35,7 +36,8 @@ public class DebriefAndForecastsTests(DebriefAndForecasts runs) : IClassFixture<
         Assert.Empty(_debriefTables.Concat(_forecastTables).Intersect(SeasonAccuracyTests.TableNames)); // they are written side by side
         Assert.Empty(_debriefTables.Intersect(_forecastTables));
 
-        static IEnumerable<string> Tables(ReportRun run) => run.Files.Keys.Where(f => f.StartsWith("tables/", StringComparison.Ordinal)).Select(f => Path.GetFileNameWithoutExtension(f)).Order(StringComparer.Ordinal);
+        static IEnumerable<string> Tables(ReportRun run) => run.Files.Keys.Where(f => f.StartsWith("tables/", StringComparison.Ordinal))
+            .Select(f => Path.GetFileNameWithoutExtension(f)).Order(StringComparer.Ordinal);
     }
 
     [Fact]
@@ -49,15 +51,21 @@ public class DebriefAndForecastsTests(DebriefAndForecasts runs) : IClassFixture<
     public void The_debrief_answers_section_by_section()
     {
         Assert.Equal(
-            ["In brief", "Map", "Where each miss came from", "The wind, forecast and found", "What went as planned, and what did not", "Against this base's history", "What a canopy could still have reached", "Questions for the review",
-                "The tracks", "Cautions", "What was read and asked for"],
+            ["In brief", "Map", "Where each miss came from", "The wind, forecast and found", "What went as planned, and what did not",
+                "Against this base's history", "What a canopy could still have reached", "Questions for the review", "The tracks",
+                "Cautions", "What was read and asked for"],
             Regex.Matches(runs.Debrief.Html, "<h2[^>]*>(.*?)</h2>").Select(m => WebUtility.HtmlDecode(m.Groups[1].Value)));
-        Assert.DoesNotMatch(@"\bJ\d\d\b", WebUtility.HtmlDecode(Regex.Replace(runs.Debrief.Html, "<script.*?</script>", "", RegexOptions.Singleline))); // no jumper's code
+        // No jumper's code.
+        Assert.DoesNotMatch(@"\bJ\d\d\b",
+            WebUtility.HtmlDecode(Regex.Replace(runs.Debrief.Html, "<script.*?</script>", "", RegexOptions.Singleline)));
         Assert.Contains("No descent track tells the wind of this mission", WebUtility.HtmlDecode(runs.Bare.Html));
         Assert.Contains("What is worth keeping?", WebUtility.HtmlDecode(runs.Bare.Html));
     }
 
-    /// <summary>The default mission is the last with a usable track; its parts add up, and the truth of its tracks (data-demo/track-truth.csv) lies in the intervals of most.</summary>
+    /// <summary>
+    /// The default mission is the last with a usable track; its parts add up, and the truth of its tracks (data-demo/track-truth.csv)
+    /// lies in the intervals of most.
+    /// </summary>
     [Fact]
     public void The_demo_mission_is_parted_and_its_truth_lies_in_the_intervals()
     {
@@ -66,10 +74,13 @@ public class DebriefAndForecastsTests(DebriefAndForecasts runs) : IClassFixture<
         foreach (var r in rows)
         {
             foreach (var axis in new[] { "downwind", "right" })
-                Assert.Equal(Number(r[$"{axis}_yd"]), Number(r[$"exit_{axis}_yd"]) + Number(r[$"forecast_error_{axis}_yd"]) + Number(r[$"steering_{axis}_yd"]), 6);
+                Assert.Equal(Number(r[$"{axis}_yd"]),
+                    Number(r[$"exit_{axis}_yd"]) + Number(r[$"forecast_error_{axis}_yd"]) + Number(r[$"steering_{axis}_yd"]), 6);
         }
-        var truth = File.ReadLines(Path.Combine(Workshop.Root, "data-demo", "track-truth.csv")).Skip(1).Select(l => l.Split(',')).Where(t => t[1].StartsWith("2026-104", StringComparison.Ordinal)).ToDictionary(t => (t[1], t[2]));
-        var drops = File.ReadLines(Path.Combine(Workshop.Root, "data-demo", "drops.csv")).Skip(1).Select(l => l.Split(',')).Where(d => d[0].StartsWith("2026-104", StringComparison.Ordinal)).ToDictionary(d => d[0], d => Number(d[13]));
+        var truth = File.ReadLines(Path.Combine(Workshop.Root, "data-demo", "track-truth.csv")).Skip(1).Select(l => l.Split(','))
+            .Where(t => t[1].StartsWith("2026-104", StringComparison.Ordinal)).ToDictionary(t => (t[1], t[2]));
+        var drops = File.ReadLines(Path.Combine(Workshop.Root, "data-demo", "drops.csv")).Skip(1).Select(l => l.Split(','))
+            .Where(d => d[0].StartsWith("2026-104", StringComparison.Ordinal)).ToDictionary(d => d[0], d => Number(d[13]));
         var held = rows.Count(r =>
         {
             var (t, turn) = (truth[(r["drop_id"], r["exit_order"])], double.DegreesToRadians(drops[r["drop_id"]]));
@@ -84,7 +95,8 @@ public class DebriefAndForecastsTests(DebriefAndForecasts runs) : IClassFixture<
     {
         foreach (var (run, least) in new[] { (runs.Debrief, 7), (runs.Bare, 2), (runs.Forecasts, 1) })
         {
-            var figures = Regex.Matches(run.Html, "<div class=\"ja-figure\">.*?</details></div>", RegexOptions.Singleline).Select(m => m.Value).ToList();
+            var figures = Regex.Matches(run.Html, "<div class=\"ja-figure\">.*?</details></div>", RegexOptions.Singleline)
+                .Select(m => m.Value).ToList();
             Assert.True(figures.Count >= least, $"{run.Notebook}: {figures.Count} figures");
             Assert.All(figures, f => Assert.Matches("role=\"img\" aria-label=\"[^\"]{20,}\"", f));
             Assert.All(figures, f => Assert.Contains("<summary>Data of this figure</summary>", f));
@@ -99,7 +111,8 @@ public class DebriefAndForecastsTests(DebriefAndForecasts runs) : IClassFixture<
         Assert.InRange(sources.Values.Sum(r => Number(r["variance_share"])), 0.999, 1.001);
         Assert.True(Number(sources["forecast error that grows with its age"]["variance_share_low"]) > 0);
         Assert.Equal("jumper's own part", runs.Forecasts.Table("source-improvements").Rows[0]["source"]);
-        Assert.Contains(runs.Forecasts.Table("forecast-check").Rows, r => r["checked"] == "forecast error, by track" && r["wind_band"] == "all");
+        Assert.Contains(runs.Forecasts.Table("forecast-check").Rows,
+            r => r["checked"] == "forecast error, by track" && r["wind_band"] == "all");
         Assert.Equal("43", runs.Forecasts.Table("track-inventory").Rows[0]["tracks"]);
     }
 
@@ -109,7 +122,8 @@ public class DebriefAndForecastsTests(DebriefAndForecasts runs) : IClassFixture<
 /// <summary>Runs of both notebooks; what they wrote is kept in memory.</summary>
 public sealed class DebriefAndForecasts
 {
-    private static readonly string[] _storms = ["--data", Path.Combine(Workshop.Root, "tests", "reference", "storms-2005-2021"), "--unit", "nm", "--speed-unit", "kt"];
+    private static readonly string[] _storms =
+        ["--data", Path.Combine(Workshop.Root, "tests", "reference", "storms-2005-2021"), "--unit", "nm", "--speed-unit", "kt"];
 
     public DebriefAndForecasts()
     {

@@ -9,7 +9,8 @@ namespace JumpAnalytics.Notebooks.Tests.Notebooks;
 public class HygieneTests
 {
     public static TheoryData<string> All =>
-        [.. Directory.GetFiles(Path.Combine(Workshop.Root, "notebooks"), "*.ipynb").Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal)];
+        [.. Directory.GetFiles(Path.Combine(Workshop.Root, "notebooks"), "*.ipynb")
+            .Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal)];
 
     [Fact]
     public void The_notebooks_are_found() => Assert.Contains("season-accuracy.ipynb", All.Select(row => row.Data));
@@ -52,7 +53,8 @@ public class HygieneTests
         var lines = notebook.CodeCells[0].Source.Split('\n');
         var references = lines.TakeWhile(line => line.StartsWith("#r", StringComparison.Ordinal)).ToList();
         Assert.NotEmpty(references);
-        Assert.All(references, line => Assert.Matches("^#r \"\\.\\./lib/notebook-bin/[A-Za-z.]+\\.dll\"$", line)); // relative, nothing behind
+        // Relative, nothing behind.
+        Assert.All(references, line => Assert.Matches("^#r \"\\.\\./lib/notebook-bin/[A-Za-z.]+\\.dll\"$", line));
         Assert.DoesNotContain(lines.Skip(references.Count), IsReference);
         Assert.DoesNotContain(notebook.CodeCells.Skip(1).SelectMany(cell => cell.Source.Split('\n')), IsReference);
         Assert.Contains("NotebookHost.Init()", lines[^1]);

@@ -9,7 +9,8 @@ namespace JumpAnalytics.Notebooks.Tests.Notebooks;
 public sealed class JupyterTests
 {
     public static TheoryData<string> All =>
-        [.. Directory.GetFiles(Path.Combine(Workshop.Root, "notebooks"), "*.ipynb").Select(f => Path.GetFileNameWithoutExtension(f)).Order(StringComparer.Ordinal)];
+        [.. Directory.GetFiles(Path.Combine(Workshop.Root, "notebooks"), "*.ipynb").Select(f => Path.GetFileNameWithoutExtension(f))
+            .Order(StringComparer.Ordinal)];
 
     [Theory]
     [MemberData(nameof(All))]
@@ -19,7 +20,8 @@ public sealed class JupyterTests
         var folder = Directory.CreateTempSubdirectory("jump-jupyter-").FullName;
         try
         {
-            var start = new ProcessStartInfo("jupyter", ["nbconvert", "--to", "notebook", "--execute", "--ExecutePreprocessor.timeout=600", $"{notebook}.ipynb", "--output-dir", folder])
+            var start = new ProcessStartInfo("jupyter", ["nbconvert", "--to", "notebook", "--execute", "--ExecutePreprocessor.timeout=600",
+                $"{notebook}.ipynb", "--output-dir", folder])
             {
                 WorkingDirectory = Path.Combine(Workshop.Root, "notebooks"), RedirectStandardOutput = true, RedirectStandardError = true,
             };
@@ -33,7 +35,8 @@ public sealed class JupyterTests
 
             var executed = Notebook.Read(Path.Combine(folder, notebook + ".ipynb"));
             var expected = (await runner).Files;
-            Assert.Equal(expected.Where(f => f.Key.StartsWith("tables/", StringComparison.Ordinal)).Select(f => (f.Key["tables/".Length..^".csv".Length], f.Value)).OrderBy(t => t.Item1, StringComparer.Ordinal),
+            Assert.Equal(expected.Where(f => f.Key.StartsWith("tables/", StringComparison.Ordinal))
+                .Select(f => (f.Key["tables/".Length..^".csv".Length], f.Value)).OrderBy(t => t.Item1, StringComparer.Ordinal),
                 Tables.Of(executed).Select(t => (t.Key, t.Value)));
             Assert.All(Tables.FilesOf(executed), f => Assert.Equal(expected[f.Key], f.Value));
         }

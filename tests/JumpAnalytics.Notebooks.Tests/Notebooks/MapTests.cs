@@ -25,10 +25,13 @@ public class MapTests
         Assert.Contains("File:     out/column-map.json\n", outcome.Output);
 
         var (header, rows) = Csv.Read(workshop.Read("out", "tables", "column-map.csv"));
-        Assert.Equal(["file", "column", "proposed", "sureness", "score", "evidence", "runner_up", "values", "under_each_unit", "note"], header);
-        Assert.Equal(["drop_id", "mission", "time", "terrain", "target_radius_yd", "wind_speed_kt", "forecast_drift_unit?", "forecast_to_deg", "landing_distance_unit?", "landing_bearing_deg", "hung_up"],
+        Assert.Equal(["file", "column", "proposed", "sureness", "score", "evidence", "runner_up", "values", "under_each_unit", "note"],
+            header);
+        Assert.Equal(["drop_id", "mission", "time", "terrain", "target_radius_yd", "wind_speed_kt", "forecast_drift_unit?",
+            "forecast_to_deg", "landing_distance_unit?", "landing_bearing_deg", "hung_up"],
             rows.Select(r => r["proposed"]));
-        Assert.Contains("unit? jumps.csv, &#39;WDI drift&#39; as forecast_drift_unit?: median 300 ft = 91 m; 300 yd = 274 m;", workshop.Read("out", "map.html"));
+        Assert.Contains("unit? jumps.csv, &#39;WDI drift&#39; as forecast_drift_unit?: median 300 ft = 91 m; 300 yd = 274 m;",
+            workshop.Read("out", "map.html"));
 
         var map = workshop.Read("out", "column-map.json");
         File.WriteAllText(workshop.At("base", "columns.json"), map);
@@ -41,7 +44,8 @@ public class MapTests
         var read = workshop.Report("season-accuracy", "base", "--replicates", "200", "--out", "season");
         Assert.Equal("", read.Error);
         Assert.Equal("3", Assert.Single(Csv.Read(workshop.Read("season", "tables", "files-read.csv")).Rows)["rows_accepted"]);
-        Assert.Contains("Headers were read through columns.json: 11 columns, 1 code list.", workshop.Read("season", "season-accuracy.html"));
+        Assert.Contains("Headers were read through columns.json: 11 columns, 1 code list.",
+            workshop.Read("season", "season-accuracy.html"));
     }
 
     [Fact]
@@ -49,6 +53,7 @@ public class MapTests
     {
         using var workshop = new Workshop(Path.Combine(Workshop.Root, "notebooks"));
         Assert.Equal("", workshop.Report("map").Error);
-        Assert.All(Csv.Read(workshop.Read("out", "tables", "column-map.csv")).Rows, r => Assert.True(r["evidence"] == "100 the log's own header" || r["column"] == "load_sheet"));
+        Assert.All(Csv.Read(workshop.Read("out", "tables", "column-map.csv")).Rows,
+            r => Assert.True(r["evidence"] == "100 the log's own header" || r["column"] == "load_sheet"));
     }
 }

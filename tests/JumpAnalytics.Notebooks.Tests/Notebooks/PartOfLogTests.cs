@@ -19,7 +19,8 @@ public sealed class PartOfLogTests
     [Fact]
     public async Task A_wrong_base_or_value_is_refused_with_the_nearest_before_anything_is_computed()
     {
-        var runs = await Task.WhenAll(ReportRun.OnceAsync("debrief", "--base", "Quilmark"), ReportRun.OnceAsync("debrief", "--where", "terain=meadow"));
+        var runs = await Task.WhenAll(ReportRun.OnceAsync("debrief", "--base", "Quilmark"),
+            ReportRun.OnceAsync("debrief", "--where", "terain=meadow"));
         Assert.All(runs, r => Assert.NotEqual(0, r.Outcome.ExitCode));
         Assert.Contains("did you mean Quillmark?", runs[0].Outcome.Error + runs[0].Outcome.Output, StringComparison.Ordinal);
         Assert.Contains("did you mean terrain?", runs[1].Outcome.Error + runs[1].Outcome.Output, StringComparison.Ordinal);

@@ -13,7 +13,8 @@ public sealed class QuestionsTests
     public void Each_question_is_asked_in_one_to_three_lines()
     {
         var cells = JsonNode.Parse(File.ReadAllText(Path.Combine(Workshop.Root, "notebooks", "questions.ipynb")))!["cells"]!.AsArray();
-        var questions = cells.Where(c => (string?)c!["cell_type"] == "code" && !_beforeTheQuestions.Contains((string?)c["id"]) && (string?)c["id"] != "cautions").ToList();
+        var questions = cells.Where(c => (string?)c!["cell_type"] == "code" && !_beforeTheQuestions.Contains((string?)c["id"])
+            && (string?)c["id"] != "cautions").ToList();
         Assert.Equal(12, questions.Count);
         Assert.All(questions, q => Assert.InRange(q!["source"]!.AsArray().Count, 1, 3));
         Assert.All(questions, q => Assert.EndsWith("?", ((string)cells[q!.GetElementIndex() - 1]!["source"]![0]!).TrimEnd()));
@@ -35,8 +36,10 @@ public sealed class QuestionsTests
         var all = run.Table("landings-by-group").Rows.Single(r => r["group"] == "all");
         var rates = run.Table("rates-by-cell").Rows.Single(r => r is { } row && row["wind_band"] == "all" && row["terrain"] == "all");
         Assert.Equal((rates["landings"], rates["hits"], rates["missions"]), (all["landings"], all["hits"], all["missions"]));
-        Assert.Equal(["landings-by-group", "rate-difference", "rate-difference-2"], run.Files.Keys.Select(k => Path.GetFileNameWithoutExtension(k))
-            .Where(k => k.StartsWith("landings-by-group", StringComparison.Ordinal) || k.StartsWith("rate-difference", StringComparison.Ordinal)).Order(StringComparer.Ordinal));
+        Assert.Equal(["landings-by-group", "rate-difference", "rate-difference-2"], run.Files.Keys.Select(k =>
+            Path.GetFileNameWithoutExtension(k))
+            .Where(k => k.StartsWith("landings-by-group", StringComparison.Ordinal)
+                || k.StartsWith("rate-difference", StringComparison.Ordinal)).Order(StringComparer.Ordinal));
         Assert.Contains("no authority to jump", run.Html);
     }
 
@@ -44,8 +47,10 @@ public sealed class QuestionsTests
     [Fact]
     public async Task No_report_gives_two_tables_of_one_name()
     {
-        var runs = await Task.WhenAll(ReportRun.OnceAsync("season-accuracy"), ReportRun.OnceAsync("debrief"), ReportRun.OnceAsync("forecast-review"),
+        var runs = await Task.WhenAll(ReportRun.OnceAsync("season-accuracy"),
+            ReportRun.OnceAsync("debrief"), ReportRun.OnceAsync("forecast-review"),
             ReportRun.OnceAsync("spotter-review", ReviewAndMargins.Fewer), ReportRun.OnceAsync("spotting-margins", ReviewAndMargins.Fewer));
-        Assert.All(runs.SelectMany(r => r.Files.Keys).Where(k => k.StartsWith("tables/", StringComparison.Ordinal)), k => Assert.DoesNotMatch(@"-\d\.csv$", k));
+        Assert.All(runs.SelectMany(r => r.Files.Keys).Where(k => k.StartsWith("tables/", StringComparison.Ordinal)),
+            k => Assert.DoesNotMatch(@"-\d\.csv$", k));
     }
 }

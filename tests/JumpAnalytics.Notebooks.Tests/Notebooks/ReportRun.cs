@@ -23,6 +23,7 @@ internal sealed record ReportRun(string Notebook, Outcome Outcome, IReadOnlyDict
         var outcome = workshop.Report([notebook, .. options]);
         var root = workshop.At("out");
         var files = Directory.Exists(root) ? Directory.GetFiles(root, "*", SearchOption.AllDirectories) : [];
-        return new ReportRun(notebook, outcome, files.ToDictionary(f => Path.GetRelativePath(root, f).Replace('\\', '/'), File.ReadAllText));
+        return new ReportRun(notebook, outcome,
+            files.ToDictionary(f => Path.GetRelativePath(root, f).Replace('\\', '/'), File.ReadAllText));
     });
 }

@@ -10,13 +10,15 @@ public class ReviewAndMarginsTests(ReviewAndMargins runs) : IClassFixture<Review
 {
     private static readonly string[] _reviewTables =
     [
-        "fair-comparison", "mission-landings", "review-settings", "spotter-bias", "spotter-chart-points", "spotter-chart-signals", "spotter-charts", "spotter-directions", "spotter-drift-slope", "spotter-frames",
+        "fair-comparison", "mission-landings", "review-settings", "spotter-bias", "spotter-chart-points", "spotter-chart-signals",
+        "spotter-charts", "spotter-directions", "spotter-drift-slope", "spotter-frames",
         "spotter-influence", "spotter-learning", "spotter-scatter", "spotter-spread",
     ];
 
     private static readonly string[] _marginTables =
     [
-        "age-classes", "age-curve", "age-effects", "age-growth", "age-law", "clearing", "cost-shift", "exit-shifts", "largest-stick", "margin-backtest", "margin-settings", "margins", "stick-calibration", "stick-model", "stick-sizes", "what-if",
+        "age-classes", "age-curve", "age-effects", "age-growth", "age-law", "clearing", "cost-shift", "exit-shifts", "largest-stick",
+        "margin-backtest", "margin-settings", "margins", "stick-calibration", "stick-model", "stick-sizes", "what-if",
     ];
 
     private IEnumerable<ReportRun> All => [runs.Review, runs.Margins, runs.ReviewOfStorms, runs.MarginsOfStorms];
@@ -36,7 +38,8 @@ public class ReviewAndMarginsTests(ReviewAndMargins runs) : IClassFixture<Review
         Assert.Contains("margin-card-quillmark.html", runs.Margins.Files.Keys);
         Assert.Contains("margin-card-base-not-recorded.html", runs.MarginsOfStorms.Files.Keys);
 
-        static IEnumerable<string> Tables(ReportRun run) => run.Files.Keys.Where(f => f.StartsWith("tables/", StringComparison.Ordinal)).Select(f => Path.GetFileNameWithoutExtension(f)).Order(StringComparer.Ordinal);
+        static IEnumerable<string> Tables(ReportRun run) => run.Files.Keys.Where(f => f.StartsWith("tables/", StringComparison.Ordinal))
+            .Select(f => Path.GetFileNameWithoutExtension(f)).Order(StringComparer.Ordinal);
     }
 
     [Fact]
@@ -49,13 +52,17 @@ public class ReviewAndMarginsTests(ReviewAndMargins runs) : IClassFixture<Review
     [Fact]
     public void The_pages_answer_section_by_section()
     {
-        Assert.Equal(["In brief", "Which way they miss", "The directions of the misses", "In the same conditions", "Over time", "Learning", "Which missions drive the pattern", "Cautions", "What was read and asked for"], Headings(runs.Review));
+        Assert.Equal(["In brief", "Which way they miss", "The directions of the misses", "In the same conditions", "Over time", "Learning",
+            "Which missions drive the pattern", "Cautions", "What was read and asked for"], Headings(runs.Review));
         Assert.Equal(
-            ["In brief", "How big a clearing", "This clearing", "How far to move the exit", "When long costs more than short", "How large a stick", "How old a forecast", "What if", "What became of earlier margins", "Margin cards", "Cautions", "What was read and asked for"],
+            ["In brief", "How big a clearing", "This clearing", "How far to move the exit", "When long costs more than short",
+                "How large a stick", "How old a forecast", "What if", "What became of earlier margins", "Margin cards",
+                "Cautions", "What was read and asked for"],
             Headings(runs.Margins));
         Assert.All(All, run => Assert.Contains("They give no authority to jump", WebUtility.HtmlDecode(run.Html)));
 
-        static IEnumerable<string> Headings(ReportRun run) => Regex.Matches(run.Html, "<h2[^>]*>(.*?)</h2>").Select(m => WebUtility.HtmlDecode(m.Groups[1].Value));
+        static IEnumerable<string> Headings(ReportRun run) =>
+            Regex.Matches(run.Html, "<h2[^>]*>(.*?)</h2>").Select(m => WebUtility.HtmlDecode(m.Groups[1].Value));
     }
 
     [Fact]
@@ -88,7 +95,8 @@ public class ReviewAndMarginsTests(ReviewAndMargins runs) : IClassFixture<Review
     {
         foreach (var (run, least) in new[] { (runs.Review, 4), (runs.Margins, 4) })
         {
-            var figures = Regex.Matches(run.Html, "<div class=\"ja-figure\">.*?</details></div>", RegexOptions.Singleline).Select(m => m.Value).ToList();
+            var figures = Regex.Matches(run.Html, "<div class=\"ja-figure\">.*?</details></div>", RegexOptions.Singleline)
+                .Select(m => m.Value).ToList();
             Assert.True(figures.Count >= least, $"{run.Notebook}: {figures.Count} figures");
             foreach (var figure in figures)
             {
@@ -100,7 +108,10 @@ public class ReviewAndMarginsTests(ReviewAndMargins runs) : IClassFixture<Review
         }
     }
 
-    /// <summary>The planted facts of the demo (data-demo/README.md): S04 lands 22 yd long, ridge lee is wider; how often seasons like it show them is measured by the tests of the core.</summary>
+    /// <summary>
+    /// The planted facts of the demo (data-demo/README.md): S04 lands 22 yd long, ridge lee is wider; how often seasons like it show them
+    /// is measured by the tests of the core.
+    /// </summary>
     [Fact]
     public void The_planted_facts_of_the_demo_are_found()
     {
@@ -110,7 +121,8 @@ public class ReviewAndMarginsTests(ReviewAndMargins runs) : IClassFixture<Review
         var fair = runs.Review.Table("fair-comparison").Rows.ToDictionary(r => r["spotter"]);
         Assert.True(Number(fair["S04"]["off_expected_high"]) < 0);
         Assert.All(fair.Where(s => s.Key != "S04"), s => Assert.True(Number(s.Value["off_expected_high"]) > 0));
-        Assert.Contains(runs.Review.Table("spotter-chart-signals").Rows, r => r["missions_of"] == "spotter S04" && r["direction"] == "long");
+        Assert.Contains(runs.Review.Table("spotter-chart-signals").Rows,
+            r => r["missions_of"] == "spotter S04" && r["direction"] == "long");
 
         var margins = runs.Margins.Table("margins").Rows.ToDictionary(r => (r["wind_band"], r["terrain"]));
         foreach (var band in new[] { "0-5", "5-10", "10-15" })
@@ -138,7 +150,8 @@ public class ReviewAndMarginsTests(ReviewAndMargins runs) : IClassFixture<Review
 public sealed class ReviewAndMargins
 {
     private static readonly string[] _storms =
-        ["--data", Path.Combine(Workshop.Root, "tests", "reference", "storms-2005-2021"), "--bands", "0,5,10,15", "--speed-unit", "kt", "--unit", "nm", "--replicates", "500"];
+        ["--data", Path.Combine(Workshop.Root, "tests", "reference", "storms-2005-2021"), "--bands", "0,5,10,15", "--speed-unit", "kt",
+            "--unit", "nm", "--replicates", "500"];
 
     internal static readonly string[] Fewer = ["--replicates", "500"];
 
@@ -146,8 +159,10 @@ public sealed class ReviewAndMargins
     {
         Task<ReportRun>[] started =
         [
-            ReportRun.OnceAsync("spotter-review", Fewer), ReportRun.StartAsync("spotter-review", Fewer), ReportRun.StartAsync("spotter-review", _storms),
-            ReportRun.OnceAsync("spotting-margins", Fewer), ReportRun.StartAsync("spotting-margins", Fewer), ReportRun.StartAsync("spotting-margins", _storms),
+            ReportRun.OnceAsync("spotter-review", Fewer), ReportRun.StartAsync("spotter-review", Fewer),
+            ReportRun.StartAsync("spotter-review", _storms),
+            ReportRun.OnceAsync("spotting-margins", Fewer), ReportRun.StartAsync("spotting-margins", Fewer),
+            ReportRun.StartAsync("spotting-margins", _storms),
         ];
         Task.WaitAll(started);
         (Review, ReviewAgain, ReviewOfStorms) = (started[0].Result, started[1].Result, started[2].Result);

@@ -11,8 +11,10 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
 {
     internal static readonly string[] TableNames =
     [
-        "backtest", "claim", "claim-planning", "coverage", "drops-without-landings", "files-read", "forecast-rate-by-steering", "forecast-share", "held-shares", "landings", "landings-fitted-normal",
-        "miss-model-parameters", "miss-models", "misses-by-season", "quarantine", "quarantine-by-reason", "radial-quantiles", "rates-by-cell", "record-flag-rows", "record-flags", "reliability",
+        "backtest", "claim", "claim-planning", "coverage", "drops-without-landings", "files-read", "forecast-rate-by-steering",
+        "forecast-share", "held-shares", "landings", "landings-fitted-normal",
+        "miss-model-parameters", "miss-models", "misses-by-season", "quarantine", "quarantine-by-reason", "radial-quantiles",
+        "rates-by-cell", "record-flag-rows", "record-flags", "reliability",
         "season-changes", "season-trend", "seasons", "settings", "three-rates", "values-noted", "values-set-aside",
     ];
 
@@ -38,11 +40,12 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
     {
         foreach (var run in Both)
         {
-            var cells = JsonNode.Parse(run.Files["season-accuracy.ipynb"])!["cells"]!.AsArray().Where(c => (string?)c!["cell_type"] == "code").ToList();
+            var cells = JsonNode.Parse(run.Files["season-accuracy.ipynb"])!["cells"]!.AsArray()
+                .Where(c => (string?)c!["cell_type"] == "code").ToList();
             Assert.Equal(Enumerable.Range(1, cells.Count), cells.Select(c => (int)c!["execution_count"]!));
             var outputs = cells.SelectMany(c => c!["outputs"]!.AsArray()).ToList();
-            // The assets, the brief, five of the intake, the record checks, glance, rates, claim, three rates, changes and trend, scatter, distributions, backtest,
-            // what the intervals are worth, conclusions, cautions, settings.
+            // The assets, the brief, five of the intake, the record checks, glance, rates, claim, three rates, changes and trend, scatter,
+            // distributions, backtest, what the intervals are worth, conclusions, cautions, settings.
             Assert.Equal(1 + 1 + 5 + 1 + 2 + 2 + 2 + 3 + 1 + 3, outputs.Count);
             Assert.All(outputs, o => Assert.Contains((string?)o!["output_type"], new[] { "display_data", "execute_result" }));
         }
@@ -60,7 +63,8 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
         Assert.Equal(25 + 47, byReason);
 
         static IEnumerable<(string File, int Read, int Accepted, int Quarantined)> Intake(ReportRun run) =>
-            run.Table("files-read").Rows.Select(r => (r["file"], Whole(r["rows_read"]), Whole(r["rows_accepted"]), Whole(r["rows_quarantined"])));
+            run.Table("files-read").Rows
+                .Select(r => (r["file"], Whole(r["rows_read"]), Whole(r["rows_accepted"]), Whole(r["rows_quarantined"])));
     }
 
     [Fact]
@@ -84,7 +88,9 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
         foreach (var (run, unit) in new[] { (runs.Demo, "yd"), (runs.OfStorms, "nm") })
         {
             Assert.Equal(
-                ["wind_band", "terrain", "missions", "landings", "hits", "rate", "rate_low", "rate_high", "design_effect", "model_rate", "model_rate_low", "model_rate_high", "pooled_rate", "pooled_rate_low", "pooled_rate_high", "pulled", "benchmark", "target_radius_" + unit, "note"],
+                ["wind_band", "terrain", "missions", "landings", "hits", "rate", "rate_low", "rate_high", "design_effect",
+                    "model_rate", "model_rate_low", "model_rate_high", "pooled_rate", "pooled_rate_low", "pooled_rate_high", "pulled",
+                    "benchmark", "target_radius_" + unit, "note"],
                 run.Table("rates-by-cell").Header);
         }
     }
@@ -100,7 +106,8 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
         {
             if (Column(entry["quantity"]) is not { } column) continue;
             var (expected, found) = (Number(entry["value"]), Number(rates[Place(entry["cell"])][column]));
-            Assert.True(Math.Abs(found - expected) <= 1e-9 * Math.Abs(expected), $"{entry["cell"]} {column}: {found} instead of {expected}");
+            Assert.True(Math.Abs(found - expected) <= 1e-9 * Math.Abs(expected),
+                $"{entry["cell"]} {column}: {found} instead of {expected}");
             compared++;
         }
         Assert.Equal(20 * 5, compared);
@@ -140,7 +147,8 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
             Assert.True(run.Html.Length - page.Length > 1_000_000);
             Assert.DoesNotMatch(@"https?:", page);
             Assert.DoesNotMatch(@"(?i)<(link|iframe|object|embed|img|base|audio|video)\b|@import|url\(|\bsrcset=|\bsrc=|\bposter=", page);
-            Assert.All(Regex.Matches(page, "href=\"([^\"]*)\"").Select(m => m.Groups[1].Value), target => Assert.Matches("^#(content|section-[0-9]+)$", target));
+            Assert.All(Regex.Matches(page, "href=\"([^\"]*)\"").Select(m => m.Groups[1].Value),
+                target => Assert.Matches("^#(content|section-[0-9]+)$", target));
             Assert.Contains("default-src 'none'", page);
         }
     }
@@ -152,15 +160,18 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
         {
             Assert.Equal(
                 [
-                    "In brief", "What was read and what was refused", "Do the records hold together?", "The season at a glance", "Landing rate by wind band and terrain", "Does the claim hold?",
-                    "Three questions that are never mixed", "Season against season", "Where the landings lie", "How the landings miss", "Forecasts of seasons not yet seen", "What these intervals are worth",
+                    "In brief", "What was read and what was refused", "Do the records hold together?", "The season at a glance",
+                    "Landing rate by wind band and terrain", "Does the claim hold?",
+                    "Three questions that are never mixed", "Season against season", "Where the landings lie", "How the landings miss",
+                    "Forecasts of seasons not yet seen", "What these intervals are worth",
                     "What can and can't be concluded", "Cautions", "What was read and asked for",
                 ],
                 Regex.Matches(run.Html, "<h2[^>]*>(.*?)</h2>").Select(m => WebUtility.HtmlDecode(m.Groups[1].Value)));
             Assert.DoesNotContain("class=\"error\"", run.Html);
             Assert.DoesNotContain("class=\"stderr\"", run.Html);
         }
-        Assert.Contains("84 % (81 to 86 %) of landings came down inside the target radius", WebUtility.HtmlDecode(runs.Demo.Html)); // 1241 of 1483 in rates-by-cell
+        // 1241 of 1483 in rates-by-cell.
+        Assert.Contains("84 % (81 to 86 %) of landings came down inside the target radius", WebUtility.HtmlDecode(runs.Demo.Html));
         Assert.Equal("1241", runs.Demo.Table("rates-by-cell").Rows[^1]["hits"]);
         Assert.Equal("1483", runs.Demo.Table("rates-by-cell").Rows[^1]["landings"]);
     }
@@ -178,7 +189,8 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
             Assert.Contains("must not be used alone for qualification, discipline or pay", cautions);
             Assert.Contains("Not reviewed or endorsed by any agency", cautions);
         }
-        Assert.Contains("47 landing rows could not be used, 9 of them hang-ups", WebUtility.HtmlDecode(runs.Demo.Html)); // flaws.csv: 38 for themselves, 9 with their drop
+        // flaws.csv: 38 for themselves, 9 with their drop.
+        Assert.Contains("47 landing rows could not be used, 9 of them hang-ups", WebUtility.HtmlDecode(runs.Demo.Html));
     }
 
     [Fact]
@@ -186,19 +198,22 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
     {
         foreach (var (run, n) in new[] { (runs.Demo, "1,483 landings"), (runs.OfStorms, "3,785 landings") })
         {
-            var figures = Regex.Matches(run.Html, "<div class=\"ja-figure\">.*?</details></div>", RegexOptions.Singleline).Select(m => m.Value).ToList();
+            var figures = Regex.Matches(run.Html, "<div class=\"ja-figure\">.*?</details></div>", RegexOptions.Singleline)
+                .Select(m => m.Value).ToList();
             Assert.Equal(7, figures.Count); // seasons, heat map, forest, scatter, shares, quantiles, reliability
             foreach (var figure in figures)
             {
                 Assert.Matches("role=\"img\" aria-label=\"[^\"]{20,}\"", figure);
                 Assert.Contains("<summary>Data of this figure</summary>", figure);
-                // The scatter shows landings with a place: in the demo 5 misses are known only as beyond the radius, which the quantiles count with 4 more
-                // beyond less than that. Reliability: landings of all seasons but the first.
+                // The scatter shows landings with a place: in the demo 5 misses are known only as beyond the radius, which the quantiles
+                // count with 4 more beyond less than that. Reliability: landings of all seasons but the first.
                 var own = figure.Contains("downwind frame", StringComparison.Ordinal) && run == runs.Demo ? "1,478 landings"
-                    : (figure.Contains("fitted distance", StringComparison.Ordinal) || figure.Contains("nearer by the distribution", StringComparison.Ordinal)) && run == runs.Demo ? "1,487 landings"
+                    : (figure.Contains("fitted distance", StringComparison.Ordinal)
+                        || figure.Contains("nearer by the distribution", StringComparison.Ordinal)) && run == runs.Demo ? "1,487 landings"
                     : figure.Contains("isotonic", StringComparison.Ordinal) ? run == runs.Demo ? "991 landings" : "3,393 landings" : n;
                 Assert.Contains(own, figure);
-                JsonNode.Parse(Regex.Match(figure, "<script type=\"application/json\">(.*?)</script>", RegexOptions.Singleline).Groups[1].Value);
+                JsonNode.Parse(Regex.Match(figure, "<script type=\"application/json\">(.*?)</script>",
+                    RegexOptions.Singleline).Groups[1].Value);
             }
         }
     }
@@ -218,8 +233,10 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
         var moved = 0;
         foreach (var (a, b) in one.Zip(two))
         {
-            Assert.All(a.Where(cell => cell.Key is not ("model_rate_low" or "model_rate_high")), cell => Assert.Equal(cell.Value, b[cell.Key]));
-            if (Whole(a["missions"]) >= 5 && a["model_rate_low"] != b["model_rate_low"] && a["model_rate_high"] != b["model_rate_high"]) moved++;
+            Assert.All(a.Where(cell => cell.Key is not ("model_rate_low" or "model_rate_high")),
+                cell => Assert.Equal(cell.Value, b[cell.Key]));
+            if (Whole(a["missions"]) >= 5 && a["model_rate_low"] != b["model_rate_low"] && a["model_rate_high"] != b["model_rate_high"])
+                moved++;
         }
         // Of two or three missions every resample is drawn under any seed, so that their extremes, which are the limits, stay.
         Assert.Equal(one.Count(row => Whole(row["missions"]) >= 5), moved);

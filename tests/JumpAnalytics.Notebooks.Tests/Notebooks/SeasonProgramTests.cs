@@ -14,12 +14,14 @@ public sealed class SeasonProgramTests
         try
         {
             var configuration = new DirectoryInfo(AppContext.BaseDirectory).Parent!.Name;
-            var start = new ProcessStartInfo("dotnet", ["run", "-c", configuration, Path.Combine("notebooks", "season.cs"), "--", "data-demo", folder])
+            var start = new ProcessStartInfo("dotnet",
+                ["run", "-c", configuration, Path.Combine("notebooks", "season.cs"), "--", "data-demo", folder])
             {
                 WorkingDirectory = Workshop.Root, RedirectStandardOutput = true, RedirectStandardError = true,
             };
             start.Environment["DOTNET_NOLOGO"] = "1";
-            foreach (var name in start.Environment.Keys.Where(k => k.StartsWith("MSBUILD", StringComparison.OrdinalIgnoreCase)).ToList()) start.Environment.Remove(name);
+            foreach (var name in start.Environment.Keys.Where(k => k.StartsWith("MSBUILD", StringComparison.OrdinalIgnoreCase)).ToList())
+                start.Environment.Remove(name);
             using var process = Process.Start(start)!;
             var error = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
             var output = await process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
@@ -27,11 +29,13 @@ public sealed class SeasonProgramTests
             Assert.True(process.ExitCode == 0, $"{output}\n{await error}");
             Assert.StartsWith("84 % (81 to 86 %) of landings came down inside the target radius", output);
 
-            var expected = (await notebook).Files.Where(f => f.Key.StartsWith("tables/", StringComparison.Ordinal)).ToDictionary(f => f.Key["tables/".Length..], f => f.Value);
+            var expected = (await notebook).Files.Where(f => f.Key.StartsWith("tables/", StringComparison.Ordinal))
+                .ToDictionary(f => f.Key["tables/".Length..], f => f.Value);
             var actual = Directory.GetFiles(Path.Combine(folder, "tables")).ToDictionary(f => Path.GetFileName(f), File.ReadAllText);
             Assert.Equal(expected.Keys.Order(StringComparer.Ordinal), actual.Keys.Order(StringComparer.Ordinal));
             Assert.All(expected, t => Assert.Equal(t.Value, actual[t.Key]));
-            Assert.Contains("<div class=\"ja-plot\" role=\"img\"", await File.ReadAllTextAsync(Path.Combine(folder, "season.html"), TestContext.Current.CancellationToken));
+            Assert.Contains("<div class=\"ja-plot\" role=\"img\"",
+                await File.ReadAllTextAsync(Path.Combine(folder, "season.html"), TestContext.Current.CancellationToken));
         }
         finally
         {

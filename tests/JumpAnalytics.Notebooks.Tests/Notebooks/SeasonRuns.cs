@@ -6,7 +6,8 @@ namespace JumpAnalytics.Notebooks.Tests.Notebooks;
 public sealed class SeasonRuns
 {
     private static readonly string[] Storms =
-        ["--data", Path.Combine(Workshop.Root, "tests", "reference", "storms-2005-2021"), "--bands", "0,5,10,15", "--speed-unit", "kt", "--unit", "nm"];
+        ["--data", Path.Combine(Workshop.Root, "tests", "reference", "storms-2005-2021"), "--bands", "0,5,10,15",
+            "--speed-unit", "kt", "--unit", "nm"];
 
     public SeasonRuns()
     {

@@ -15,21 +15,26 @@ public class SharedReportTests(SharedRun shared) : IClassFixture<SharedRun>
         Assert.Equal((0, ""), (Run.Outcome.ExitCode, Run.Outcome.Error));
         Assert.Equal(
             ["files-read", "quarantine-by-reason", "rates-by-cell-shared", "settings"],
-            Run.Files.Keys.Where(f => f.StartsWith("tables/", StringComparison.Ordinal)).Select(Path.GetFileNameWithoutExtension).Order(StringComparer.Ordinal));
+            Run.Files.Keys.Where(f => f.StartsWith("tables/", StringComparison.Ordinal)).Select(Path.GetFileNameWithoutExtension)
+                .Order(StringComparer.Ordinal));
         Assert.DoesNotContain("<figure>", Run.Html);
     }
 
     [Fact]
     public void No_person_of_the_log_and_no_remark_is_in_any_file()
     {
-        var log = File.ReadAllText(Path.Combine(Workshop.Root, "data-demo", "landings.csv")) + File.ReadAllText(Path.Combine(Workshop.Root, "data-demo", "drops.csv"));
-        Assert.True(Regex.IsMatch(log, @"\bJ\d\d\b") && Regex.IsMatch(log, @"\bS0\d\b") && log.Contains("called off") && log.Contains("slid, no harm"));
+        var log = File.ReadAllText(Path.Combine(Workshop.Root, "data-demo", "landings.csv"))
+            + File.ReadAllText(Path.Combine(Workshop.Root, "data-demo", "drops.csv"));
+        Assert.True(Regex.IsMatch(log, @"\bJ\d\d\b") && Regex.IsMatch(log, @"\bS0\d\b")
+            && log.Contains("called off") && log.Contains("slid, no harm"));
         foreach (var (name, text) in Run.Files)
         {
             var read = Regex.Replace(text, "'[A-Za-z0-9+/=]{100000,}'", "''"); // the packed chart library
             Assert.DoesNotMatch(@"\b(J\d\d|S0\d)\b", read); // the demo's codes of jumpers and spotters
             Assert.DoesNotMatch(@"\b202\d-\d\d\d\b", read); // its missions and drops
-            Assert.False(read.Contains("called off", StringComparison.Ordinal) || read.Contains("slid, no harm", StringComparison.Ordinal), name); // its remarks in ragged rows
+            // Its remarks in ragged rows.
+            Assert.False(read.Contains("called off", StringComparison.Ordinal) || read.Contains("slid, no harm", StringComparison.Ordinal),
+                name);
         }
     }
 

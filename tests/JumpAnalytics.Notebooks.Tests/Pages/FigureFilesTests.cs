@@ -35,7 +35,8 @@ public sealed class FigureFilesTests
 
     [Fact]
     public void Another_ending_is_refused() =>
-        Assert.Contains("'rates.jpg' ends in neither .svg nor .png.", Assert.Throws<ArgumentException>(() => _figure.Save("rates.jpg")).Message);
+        Assert.Contains("'rates.jpg' ends in neither .svg nor .png.",
+            Assert.Throws<ArgumentException>(() => _figure.Save("rates.jpg")).Message);
 
     private static string Saved(string name, int width, int? height = null, double scale = 1)
     {

@@ -4,15 +4,22 @@ using Microsoft.Playwright;
 
 namespace JumpAnalytics.Notebooks.Tests.Pages;
 
-/// <summary>The reports as their readers meet them: on a phone, in the dark, on paper, with a screen reader. Needs a browser; see <see cref="PageBrowser"/>.</summary>
+/// <summary>
+/// The reports as their readers meet them: on a phone, in the dark, on paper, with a screen reader. Needs a browser;
+/// see <see cref="PageBrowser"/>.
+/// </summary>
 public sealed class PageTests(PageBrowser browser) : IClassFixture<PageBrowser>
 {
     private const int Phone = 360, Desk = 1200;
 
     public static TheoryData<string> Reports =>
-        ["season-accuracy.html", "debrief.html", "forecast-review.html", "questions.html", "spotter-review.html", "spotting-margins.html", "margin-card-quillmark.html"];
+        ["season-accuracy.html", "debrief.html", "forecast-review.html", "questions.html", "spotter-review.html",
+            "spotting-margins.html", "margin-card-quillmark.html"];
 
-    /// <summary>All rules of axe-core 4.14, best practices included, with every folded part opened; of long tables the first rows, since the others are like them.</summary>
+    /// <summary>
+    /// All rules of axe-core 4.14, best practices included, with every folded part opened; of long tables the first rows,
+    /// since the others are like them.
+    /// </summary>
     [Theory]
     [MemberData(nameof(Reports))]
     public async Task No_rule_of_accessibility_is_broken(string name)
@@ -31,7 +38,8 @@ public sealed class PageTests(PageBrowser browser) : IClassFixture<PageBrowser>
         Assert.Empty(open.Complaints);
 
         static IEnumerable<string> Broken(AxeResult result) =>
-            result.Violations.Select(v => $"{v.Id}: {v.Help}: {v.Nodes.Length} times, first {v.Nodes[0].Html[..Math.Min(200, v.Nodes[0].Html.Length)]}");
+            result.Violations.Select(v =>
+                $"{v.Id}: {v.Help}: {v.Nodes.Length} times, first {v.Nodes[0].Html[..Math.Min(200, v.Nodes[0].Html.Length)]}");
     }
 
     [Theory]
@@ -42,7 +50,9 @@ public sealed class PageTests(PageBrowser browser) : IClassFixture<PageBrowser>
         Assert.InRange(await open.Page.EvaluateAsync<int>("document.documentElement.scrollWidth"), 1, Phone);
         await open.Page.EvaluateAsync("document.querySelectorAll('details').forEach(d => d.open = true)");
         Assert.InRange(await open.Page.EvaluateAsync<int>("document.documentElement.scrollWidth"), 1, Phone);
-        Assert.Empty(await open.Page.EvaluateAsync<string[]>("[...document.querySelectorAll('svg.main-svg')].filter(s => s.getBoundingClientRect().right > window.innerWidth + 1).map(s => (s.closest('figure') || s.parentElement).textContent.slice(-200))"));
+        Assert.Empty(await open.Page.EvaluateAsync<string[]>("[...document.querySelectorAll('svg.main-svg')].filter(s "
+            + "=> s.getBoundingClientRect().right > window.innerWidth + 1).map(s => (s.closest('figure') || "
+            + "s.parentElement).textContent.slice(-200))"));
         Assert.Empty(open.Complaints);
     }
 
@@ -90,7 +100,8 @@ public sealed class PageTests(PageBrowser browser) : IClassFixture<PageBrowser>
         Assert.Equal("To the content", await open.Page.EvaluateAsync<string>("document.activeElement.textContent"));
         await open.Page.Keyboard.PressAsync("Enter");
         Assert.Equal("content", await open.Page.EvaluateAsync<string>("document.activeElement.id"));
-        Assert.True(await open.Page.EvaluateAsync<bool>("[...document.querySelectorAll('.ja-table')].every(t => t.tabIndex === 0 && t.getAttribute('aria-label'))"));
+        Assert.True(await open.Page.EvaluateAsync<bool>(
+            "[...document.querySelectorAll('.ja-table')].every(t => t.tabIndex === 0 && t.getAttribute('aria-label'))"));
     }
 
     [Fact]

@@ -8,7 +8,8 @@ public class AllCommandTests
     public void Every_notebook_runs_with_the_settings_that_it_knows()
     {
         using var workshop = new Workshop();
-        workshop.Write("first", Toy.Code("var seed = 1; // seed\nvar radius = 5.0; // metres", "parameters"), Toy.Code("$\"seed {seed}, radius {radius}\""));
+        workshop.Write("first", Toy.Code("var seed = 1; // seed\nvar radius = 5.0; // metres", "parameters"),
+            Toy.Code("$\"seed {seed}, radius {radius}\""));
         workshop.Write("second", Toy.Code("var seed = 2; // seed", "parameters"), Toy.Code("$\"seed {seed}\""));
         Tool(workshop, "tool");
 

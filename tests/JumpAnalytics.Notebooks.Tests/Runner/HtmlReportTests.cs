@@ -20,7 +20,8 @@ public class HtmlReportTests
 
         Assert.Contains("<title>A &lt;b&gt;bold&lt;/b&gt; &amp; fine title</title>", html);
         Assert.Contains("<p>&lt;script&gt;alert(1)&lt;/script&gt;</p>", html);
-        Assert.Contains("<details class=\"code\"><summary>Code</summary><pre tabindex=\"0\" role=\"group\" aria-label=\"Code\"><code>var s = &quot;&lt;i&gt;&amp;&quot;;</code></pre></details>", html);
+        Assert.Contains("<details class=\"code\"><summary>Code</summary><pre tabindex=\"0\" role=\"group\" aria-label=\"Code\"><code>var s "
+            + "= &quot;&lt;i&gt;&amp;&quot;;</code></pre></details>", html);
         Assert.Contains("<figure>\nkept</figure>", html);
         Assert.Contains("<pre class=\"plain\" tabindex=\"0\" role=\"group\" aria-label=\"Output\">1 &lt; 2</pre>", html);
         Assert.Contains("<pre class=\"stderr\" tabindex=\"0\" role=\"group\" aria-label=\"Output\">&lt;warned&gt;</pre>", html);
@@ -32,7 +33,8 @@ public class HtmlReportTests
     public void The_page_has_one_title_its_sections_and_tables_in_boxes()
     {
         var html = HtmlReport.Of(Toy.Notebook(
-            Toy.Markdown("# Season\n\n## One & all"), Toy.Markdown("# Two\n\n| a | b |\n| --- | ---: |\n| 1 | 2 |"), Toy.Markdown("## Three\n\n### Detail"), Toy.Code(" ")));
+            Toy.Markdown("# Season\n\n## One & all"), Toy.Markdown("# Two\n\n| a | b |\n| --- | ---: |\n| 1 | 2 |"),
+            Toy.Markdown("## Three\n\n### Detail"), Toy.Code(" ")));
 
         Assert.StartsWith("<!doctype html>\n<html lang=\"en\" data-scheme=\"reader\">\n<head>\n<meta charset=\"utf-8\">", html);
         Assert.Single(Regex.Matches(html, "<h1"));
@@ -53,7 +55,8 @@ public class HtmlReportTests
     public void The_fixture_refers_to_nothing_outside_and_forbids_to_fetch()
     {
         var html = HtmlReport.Of(Notebook.Read(Path.Combine(Workshop.Fixtures, "season-toy.ipynb")));
-        var loaded = Regex.Matches(html, """(?:src|data|poster|srcset)="([^"]*)"|url\(([^)]*)\)|@import|<link|<iframe""").Select(match => match.Groups[1].Value).ToList();
+        var loaded = Regex.Matches(html, """(?:src|data|poster|srcset)="([^"]*)"|url\(([^)]*)\)|@import|<link|<iframe""")
+            .Select(match => match.Groups[1].Value).ToList();
         Assert.StartsWith("data:image/png;base64,", Assert.Single(loaded));
         Assert.Contains("default-src 'none'", html);
         Assert.DoesNotContain("http:", html);

@@ -21,7 +21,8 @@ public class NotebookTests
 
         Assert.Empty(notebook.CodeCells[0].Outputs);
         var json = JsonNode.Parse(executed.ToString())!;
-        Assert.Equal("""{"kept":[1,2.5,"ä → é"]}""", json["metadata"]!["x_unknown"]!.ToJsonString(new() { Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping }));
+        Assert.Equal("""{"kept":[1,2.5,"ä → é"]}""", json["metadata"]!["x_unknown"]!.ToJsonString(
+            new() { Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping }));
         Assert.NotNull(json["metadata"]!["polyglot_notebook"]);
         Assert.NotNull(json["cells"]![0]!["attachments"]!["square.png"]);
         Assert.Contains(json["cells"]!.AsArray(), cell => (string?)cell!["cell_type"] == "raw");
@@ -46,7 +47,8 @@ public class NotebookTests
     [Fact]
     public void A_cell_is_called_after_the_heading_above_or_its_first_line()
     {
-        var notebook = Toy.Notebook(Toy.Code("\n// Read the *season*\nvar x = 1;"), Toy.Markdown("text\n\n## Hit `rates` & more\n\ntext"), Toy.Code("2"), Toy.Code(""));
+        var notebook = Toy.Notebook(Toy.Code("\n// Read the *season*\nvar x = 1;"), Toy.Markdown("text\n\n## Hit `rates` & more\n\ntext"),
+            Toy.Code("2"), Toy.Code(""));
         Assert.Equal(["Read the *season*", "Hit rates & more", "Hit rates & more"], notebook.CodeCells.Select(notebook.TitleOf));
         Assert.Equal("Hit rates & more", notebook.Title);
         Assert.Equal("toy", Toy.Notebook(Toy.Code("1")).Title);

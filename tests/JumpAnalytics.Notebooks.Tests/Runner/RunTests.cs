@@ -12,7 +12,8 @@ public class RunTests
         using var two = new Workshop(Workshop.Fixtures);
         string[] overrides = ["--radius", "-5", "--bands", "0,\"7\"", "--verbose", "true"];
 
-        var first = one.Report(["season-toy", "--out", "results", "--data", Path.Combine(Workshop.Fixtures, "toy-data", "drops.csv"), .. overrides]);
+        var first = one.Report(["season-toy", "--out", "results", "--data",
+            Path.Combine(Workshop.Fixtures, "toy-data", "drops.csv"), .. overrides]);
         Assert.Equal("", first.Error);
         Assert.Equal(0, first.ExitCode);
         Assert.Matches(@"^\[1/7\] Toy season … \d+\.\d s\n", first.Output);
@@ -28,7 +29,8 @@ public class RunTests
             Assert.DoesNotContain(Workshop.Root, one.Read("results", file));
         }
 
-        Assert.Equal(File.ReadAllBytes(Path.Combine(Workshop.Fixtures, "toy-data", "drops.csv")), File.ReadAllBytes(one.At("results", "tables", "rates-by-site.csv")));
+        Assert.Equal(File.ReadAllBytes(Path.Combine(Workshop.Fixtures, "toy-data", "drops.csv")),
+            File.ReadAllBytes(one.At("results", "tables", "rates-by-site.csv")));
         CheckExecuted(JsonNode.Parse(one.Read("results", "season-toy.ipynb"))!);
     }
 
@@ -36,14 +38,16 @@ public class RunTests
     {
         var cells = json["cells"]!.AsArray().Where(cell => (string?)cell!["cell_type"] == "code").ToList();
         Assert.Equal([1, 2, 3, 4, 5, 6, 7], cells.Select(cell => (int)cell!["execution_count"]!));
-        Assert.Equal("bands = \"0,\\\"7\\\"\";\nradius = -5.0;\nverbose = true;", string.Concat(cells[2]!["source"]!.AsArray().Select(line => (string?)line)));
+        Assert.Equal("bands = \"0,\\\"7\\\"\";\nradius = -5.0;\nverbose = true;",
+            string.Concat(cells[2]!["source"]!.AsArray().Select(line => (string?)line)));
 
         var stream = Assert.Single(cells[3]!["outputs"]!.AsArray())!;
         Assert.Equal("stdout", (string?)stream["name"]);
         Assert.Equal(3, stream["text"]!.AsArray().Count);
 
         var bundle = Assert.Single(cells[4]!["outputs"]!.AsArray())!;
-        Assert.Equal(["text/html", "text/plain", "application/vnd.jumpanalytics.table+json"], bundle["data"]!.AsObject().Select(pair => pair.Key));
+        Assert.Equal(["text/html", "text/plain", "application/vnd.jumpanalytics.table+json"],
+            bundle["data"]!.AsObject().Select(pair => pair.Key));
         Assert.Equal("rates-by-site", (string?)bundle["data"]!["application/vnd.jumpanalytics.table+json"]!["tables"]![0]!["name"]);
 
         var displays = cells[5]!["outputs"]!.AsArray();
@@ -56,7 +60,8 @@ public class RunTests
     public void A_run_time_error_names_cell_line_message_and_source_and_leaves_no_result()
     {
         using var workshop = new Workshop();
-        workshop.Write("toy", Toy.Markdown("# Toy"), Toy.Code("Console.WriteLine(\"before\");\nint zero = 0;\nint Half(int x)\n{\n    return x / zero;\n}"),
+        workshop.Write("toy", Toy.Markdown("# Toy"),
+            Toy.Code("Console.WriteLine(\"before\");\nint zero = 0;\nint Half(int x)\n{\n    return x / zero;\n}"),
             Toy.Markdown("## Rates"), Toy.Code("// first\nvar y = 1;\nHalf(y)"), Toy.Code("Console.WriteLine(\"after\");"));
         Directory.CreateDirectory(workshop.At("out"));
         File.WriteAllText(workshop.At("out", "toy.html"), "stale");
@@ -64,7 +69,8 @@ public class RunTests
         var outcome = workshop.Report("toy");
         Assert.Equal(1, outcome.ExitCode);
         Assert.Contains("[2/3] Rates … failed after", outcome.Output);
-        Assert.Equal("Attempted to divide by zero.\n\nSystem.DivideByZeroException in toy.ipynb, cell 2 (Rates), line 5 of cell 1, called from its line 3\n"
+        Assert.Equal("Attempted to divide by zero.\n\n"
+            + "System.DivideByZeroException in toy.ipynb, cell 2 (Rates), line 5 of cell 1, called from its line 3\n"
             + "  5 | return x / zero;\n"
             + "The notebook up to there: out/toy.failed.ipynb\n", outcome.Error);
         Assert.False(workshop.Has("out", "toy.html"));
@@ -86,7 +92,8 @@ public class RunTests
         workshop.Write("toy", Toy.Code("// first\nvar x = 1;\nvar y = radius;\nvar z = bands;"));
         var outcome = workshop.Report("toy");
         Assert.Equal(1, outcome.ExitCode);
-        Assert.StartsWith("CS0103 in line 3: The name 'radius' does not exist in the current context\nCS0103 in line 4: The name 'bands'", outcome.Error);
+        Assert.StartsWith("CS0103 in line 3: The name 'radius' does not exist in the current context\nCS0103 in line 4: The name 'bands'",
+            outcome.Error);
         Assert.Contains("CompilationError in toy.ipynb, cell 1 (first), line 3\n  3 | var y = radius;\n", outcome.Error);
     }
 
@@ -111,7 +118,8 @@ public class RunTests
         using var workshop = new Workshop();
         Directory.CreateDirectory(workshop.At("lib"));
         File.Copy(Path.Combine(AppContext.BaseDirectory, "MathNet.Numerics.dll"), workshop.At("lib", "MathNet.Numerics.dll"));
-        workshop.Write("toy", Toy.Code("#r \"../lib/MathNet.Numerics.dll\"\nusing MathNet.Numerics.Statistics;\nnew[] { 1.0, 2, 6 }.Mean().ToString()"),
+        workshop.Write("toy", Toy.Code("#r \"../lib/MathNet.Numerics.dll\"\nusing MathNet.Numerics.Statistics;\n"
+            + "new[] { 1.0, 2, 6 }.Mean().ToString()"),
             Toy.Code("Console.OpenStandardOutput().Write(new byte[] { 123, 125 });\nConsole.ReadLine() is null ? \"no input\" : \"input\""),
             Toy.Code("display(HTML(\"<p>shown</p>\"))"));
 
@@ -128,7 +136,8 @@ public class RunTests
     public void A_second_table_of_the_same_name_is_numbered_and_a_new_run_removes_the_tables_of_the_last()
     {
         const string Table = "using Microsoft.DotNet.Interactive.Formatting;\nrecord T(string Csv);\n"
-            + "Formatter.Register<T>((t, w) => w.Write(\"{\\\"tables\\\":[{\\\"name\\\":\\\"rates\\\",\\\"csv\\\":\\\"\" + t.Csv + \"\\\"}]}\"), \"application/vnd.jumpanalytics.table+json\");\n"
+            + "Formatter.Register<T>((t, w) => w.Write(\"{\\\"tables\\\":[{\\\"name\\\":\\\"rates\\\",\\\"csv\\\":\\\"\" + t.Csv + "
+            + "\"\\\"}]}\"), \"application/vnd.jumpanalytics.table+json\");\n"
             + "Formatter.SetPreferredMimeTypesFor(typeof(T), \"application/vnd.jumpanalytics.table+json\");\nnew T(\"1\")";
         using var workshop = new Workshop();
         workshop.Write("toy", Toy.Code(Table));

@@ -18,7 +18,8 @@ public class TablesTests
     [Fact]
     public void A_second_table_of_one_name_keeps_both()
     {
-        var tables = Tables.Of(Toy.Notebook(Toy.Code("1", null, Table("rates", "1")), Toy.Code("2"), Toy.Code("3", null, Table("rates", "2"), Table("rates", "1")), Toy.Code("4", null, Table("rates", "3"), Table("rates", "2"))));
+        var tables = Tables.Of(Toy.Notebook(Toy.Code("1", null, Table("rates", "1")), Toy.Code("2"),
+            Toy.Code("3", null, Table("rates", "2"), Table("rates", "1")), Toy.Code("4", null, Table("rates", "3"), Table("rates", "2"))));
         Assert.Equal([("rates", "1"), ("rates-2", "2"), ("rates-3", "3")], tables.Select(t => (t.Key, t.Value)));
     }
 
@@ -48,11 +49,13 @@ public class TablesTests
     [Fact]
     public void Files_are_collected_beside_the_tables()
     {
-        var notebook = Toy.Notebook(Toy.Code("1", null, Table("rates", "1")), Toy.Code("2", null, File("column-map.json", "{}\n"), File("column-map.json", "{}\n")));
+        var notebook = Toy.Notebook(Toy.Code("1", null, Table("rates", "1")),
+            Toy.Code("2", null, File("column-map.json", "{}\n"), File("column-map.json", "{}\n")));
         Assert.Equal("{}\n", Assert.Single(Tables.FilesOf(notebook)).Value);
         Assert.Equal(["rates"], Tables.Of(notebook).Keys);
 
-        var error = Assert.Throws<NotebookException>(() => Tables.FilesOf(Toy.Notebook(Toy.Code("1", null, File("a.json", "1"), File("a.json", "2")))));
+        var error = Assert.Throws<NotebookException>(() =>
+            Tables.FilesOf(Toy.Notebook(Toy.Code("1", null, File("a.json", "1"), File("a.json", "2")))));
         Assert.Equal("cells 1 and 1 give different files named 'a.json'.", error.Message);
     }
 

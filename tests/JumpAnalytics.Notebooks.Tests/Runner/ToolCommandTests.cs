@@ -39,7 +39,8 @@ public sealed class ToolCommandTests
         using var workshop = new Workshop(Path.Combine(Workshop.Root, "notebooks"));
         var outcome = workshop.Run("check", Demo);
         Assert.Equal((CommandLine.RowsRefused, ""), (outcome.ExitCode, outcome.Error));
-        Assert.Equal(72, outcome.Output.Split('\n').Where(l => l.Contains(" refused. ", StringComparison.Ordinal)).Select(l => l.Split(' ')[1]).Distinct().Count());
+        Assert.Equal(72, outcome.Output.Split('\n').Where(l => l.Contains(" refused. ", StringComparison.Ordinal))
+            .Select(l => l.Split(' ')[1]).Distinct().Count());
         Assert.Contains("- drops.csv:86 refused. time: 'after lunch' is not a date and time of ISO 8601 – write it like", outcome.Output);
         Assert.Empty(Directory.GetFileSystemEntries(workshop.Folder));
     }
@@ -49,7 +50,8 @@ public sealed class ToolCommandTests
     {
         using var workshop = new Workshop(Path.Combine(Workshop.Root, "notebooks"));
         Directory.CreateDirectory(workshop.At("season"));
-        File.WriteAllText(workshop.At("season", "drops.csv"), "drop_id,mission,time,terrain,target_radius_m,wind_speed_mps,forecast_drift_m,forecast_to_deg\nd1,m1,2031-07-14T15:20,meadow,40,4,300,90\n");
+        File.WriteAllText(workshop.At("season", "drops.csv"), "drop_id,mission,time,terrain,target_radius_m,wind_speed_mps,"
+            + "forecast_drift_m,forecast_to_deg\nd1,m1,2031-07-14T15:20,meadow,40,4,300,90\n");
         File.WriteAllText(workshop.At("season", "landings.csv"), "drop_id,landing_distance_m,landing_bearing_deg\nd1,12,80\n");
         var sound = workshop.Run("check", "season");
         Assert.Equal((0, ""), (sound.ExitCode, sound.Error));
@@ -68,7 +70,8 @@ public sealed class ToolCommandTests
     public void Explain_knows_headers_columns_and_slips()
     {
         using var workshop = new Workshop(Path.Combine(Workshop.Root, "notebooks"));
-        Assert.Contains("In the log (drops; may be left out): Height of the exit above the spot.", workshop.Run("explain", "Exit_Height_ft").Output);
+        Assert.Contains("In the log (drops; may be left out): Height of the exit above the spot.",
+            workshop.Run("explain", "Exit_Height_ft").Output);
         Assert.Contains("Variance of the rate over that of as many independent landings.", workshop.Run("explain", "design_effect").Output);
         var slip = workshop.Run("explain", "exit_hight\"); //");
         Assert.Equal(1, slip.ExitCode);
@@ -95,7 +98,8 @@ public sealed class ToolCommandTests
 
         Directory.CreateDirectory(workshop.At("my \"own\" records"));
         Assert.Equal(0, workshop.Run("new", "quoted", "my \"own\" records").ExitCode);
-        Assert.Equal("../my \"own\" records", Parameter.Of(Notebook.Parse("quoted", workshop.Read("notebooks", "quoted.ipynb")))[0].Default);
+        Assert.Equal("../my \"own\" records",
+            Parameter.Of(Notebook.Parse("quoted", workshop.Read("notebooks", "quoted.ipynb")))[0].Default);
 
         var again = workshop.Run("new", "windy-days", Demo);
         Assert.Equal(1, again.ExitCode);
@@ -109,7 +113,8 @@ public sealed class ToolCommandTests
     public async Task Watch_runs_again_when_the_data_change_and_survives_a_failure()
     {
         using var workshop = new Workshop();
-        workshop.Write("toy", Toy.Code("var data = \"../season\"; // where", "parameters"), Toy.Code("int.Parse(System.IO.File.ReadAllText(data + \"/n.txt\"))"));
+        workshop.Write("toy", Toy.Code("var data = \"../season\"; // where", "parameters"),
+            Toy.Code("int.Parse(System.IO.File.ReadAllText(data + \"/n.txt\"))"));
         Directory.CreateDirectory(workshop.At("season"));
         File.WriteAllText(workshop.At("season", "n.txt"), "1");
         using var process = workshop.Start("run", "toy", "--watch");
@@ -135,7 +140,8 @@ public sealed class ToolCommandTests
             var limit = Stopwatch.StartNew();
             while (limit.Elapsed < TimeSpan.FromMinutes(2))
             {
-                var line = await reader.ReadLineAsync().WaitAsync(TimeSpan.FromMinutes(2)) ?? throw new EndOfStreamException($"'{text}' never came.");
+                var line = await reader.ReadLineAsync().WaitAsync(TimeSpan.FromMinutes(2))
+                    ?? throw new EndOfStreamException($"'{text}' never came.");
                 if (line.Contains(text, StringComparison.Ordinal)) return line;
             }
             throw new TimeoutException($"'{text}' did not come.");

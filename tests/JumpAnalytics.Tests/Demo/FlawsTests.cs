@@ -49,7 +49,8 @@ public class FlawsTests
             "sum: accepted" => read.RowsAccepted,
             "sum: refused for themselves" => intake.Quarantine.Count(q => q.Source.File == file && q.Problems[0].Kind != "drop refused"),
             "optional value unreadable" => intake.SetAside.Count(p => p.Source.File == file),
-            "drop without landing rows" => DemoLog.Log.Drops.Select(d => d.Id).Except(DemoLog.Rows("landings.csv").Select(r => r[0])).Count(),
+            "drop without landing rows" =>
+                DemoLog.Log.Drops.Select(d => d.Id).Except(DemoLog.Rows("landings.csv").Select(r => r[0])).Count(),
             "drop without an accepted landing" => intake.DropsWithoutLandings.Count,
             "beyond a distance in all" => DemoLog.Log.Landings.Count(l => l.IsCensored),
             "magnetic bearing" => DemoLog.Season.Landings.Count(r => r.Flaw == Flaws.Magnetic),
@@ -72,7 +73,9 @@ public class FlawsTests
             select (file, row.Index + 2, _kindOf[row.Item.Flaw ?? "refused with their drop"]);
     }
 
-    /// <summary>The recorder's compass stood 13° off; the model's declination for the island and the month is within a degree of it.</summary>
+    /// <summary>
+    /// The recorder's compass stood 13° off; the model's declination for the island and the month is within a degree of it.
+    /// </summary>
     [Fact]
     public void Magnetic_bearings_are_turned_with_the_model()
     {
@@ -80,7 +83,8 @@ public class FlawsTests
                      where row.Item.Flaw == Flaws.Magnetic
                      let landing = DemoLog.Log.Landings.Single(l => l.Source.Line == row.Index + 2)
                      where landing.MissDistance > 0
-                     select Math.IEEERemainder(landing.Miss!.Value.Direction!.Value.Degrees - double.Parse(row.Item["Landing_Bearing_degm"], CultureInfo.InvariantCulture), 360);
+                     select Math.IEEERemainder(landing.Miss!.Value.Direction!.Value.Degrees
+                         - double.Parse(row.Item["Landing_Bearing_degm"], CultureInfo.InvariantCulture), 360);
         var angles = turned.ToList();
         Assert.InRange(angles.Count, 15, 20);
         Assert.All(angles, a => Assert.InRange(a, Planted.DeclinationEastDeg - 1, Planted.DeclinationEastDeg + 1));

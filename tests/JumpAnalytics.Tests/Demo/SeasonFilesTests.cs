@@ -10,8 +10,10 @@ public class SeasonFilesTests
     {
         DemoLog.Season.WriteLog(folder);
         AssertSameBytes(folder, "drops.csv", "landings.csv", "flaws.csv", "track-truth.csv");
-        var tracks = Directory.GetFiles(Path.Combine(folder, "tracks")).Select(f => Path.Combine("tracks", Path.GetFileName(f))).Order(StringComparer.Ordinal).ToArray();
-        Assert.Equal(Directory.GetFiles(Path.Combine(DemoLog.Folder, "tracks")).Select(f => Path.Combine("tracks", Path.GetFileName(f))).Order(StringComparer.Ordinal), tracks);
+        var tracks = Directory.GetFiles(Path.Combine(folder, "tracks")).Select(f => Path.Combine("tracks", Path.GetFileName(f)))
+            .Order(StringComparer.Ordinal).ToArray();
+        Assert.Equal(Directory.GetFiles(Path.Combine(DemoLog.Folder, "tracks")).Select(f => Path.Combine("tracks", Path.GetFileName(f)))
+            .Order(StringComparer.Ordinal), tracks);
         AssertSameBytes(folder, tracks);
     });
 
@@ -44,6 +46,7 @@ public class SeasonFilesTests
     }
 
     private static void AssertSameBytes(string folder, params string[] files) => Assert.All(files,
-        f => Assert.True(File.ReadAllBytes(Path.Combine(DemoLog.Folder, f)).AsSpan().SequenceEqual(File.ReadAllBytes(Path.Combine(folder, f))),
+        f => Assert.True(File.ReadAllBytes(Path.Combine(DemoLog.Folder, f)).AsSpan()
+            .SequenceEqual(File.ReadAllBytes(Path.Combine(folder, f))),
             $"data-demo/{f} is not what the generator writes: run dotnet run data-demo/generate.cs"));
 }

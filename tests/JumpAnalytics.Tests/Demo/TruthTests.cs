@@ -13,7 +13,8 @@ public class TruthTests
     private const double YdPerM = 1 / 0.9144;
 
     /// <summary>Mean miss along the drift that the spotter's low reading leaves after steering, yards.</summary>
-    private static readonly double _plantedBiasYd = Planted.BiasedSpotterReadsLowMph * Descent.YdPerSecondPerMph * Planted.Round.DescentS * Planted.Round.LeftShare;
+    private static readonly double _plantedBiasYd =
+        Planted.BiasedSpotterReadsLowMph * Descent.YdPerSecondPerMph * Planted.Round.DescentS * Planted.Round.LeftShare;
 
     /// <summary>Only the bootstrap of the fitted normal takes time, and it is not looked at here.</summary>
     private static readonly AccuracyOptions _options = new() { Replicates = 200 };
@@ -32,7 +33,8 @@ public class TruthTests
     public void Intervals_of_the_cells_hold_the_true_rates()
     {
         var cells = _rates.Cells.Where(c => !c.IsMargin && c.Missions >= CellRate.FewMissions).ToList();
-        var truth = DemoLog.Rows("truth.csv").Where(t => t[3] != "").ToDictionary(t => (t[0], t[1]), t => double.Parse(t[3], CultureInfo.InvariantCulture));
+        var truth = DemoLog.Rows("truth.csv").Where(t => t[3] != "")
+            .ToDictionary(t => (t[0], t[1]), t => double.Parse(t[3], CultureInfo.InvariantCulture));
         var held = cells.Count(c => c.Counted.Value!.Rate.Range!.Value.Contains(truth[(c.WindBand, c.Terrain)]));
         Assert.InRange(cells.Count, 10, 16);
         Assert.InRange(held, Least(cells.Count, 0.95), cells.Count);
@@ -49,7 +51,8 @@ public class TruthTests
 
         static Interval Bias(Func<Landing, bool> where)
         {
-            var along = SeasonGlance.Of([.. DemoLog.Log.Landings.Where(where)], _options with { Confidence = 0.99 }).Seasons[^1].BiasDownwind.Value!.Range!.Value;
+            var along = SeasonGlance.Of([.. DemoLog.Log.Landings.Where(where)],
+                _options with { Confidence = 0.99 }).Seasons[^1].BiasDownwind.Value!.Range!.Value;
             return new Interval(along.Low * YdPerM, along.High * YdPerM);
         }
     }
@@ -69,13 +72,15 @@ public class TruthTests
 
         static double Ratio(Func<PlaneVector, double> axis, Func<IEnumerable<double>, double> spread)
         {
-            var lee = DemoLog.Log.Landings.Where(l => l.MissDownwind is not null).ToLookup(l => l.Drop.Terrain == "ridge lee", l => axis(l.MissDownwind!.Value));
+            var lee = DemoLog.Log.Landings.Where(l => l.MissDownwind is not null)
+                .ToLookup(l => l.Drop.Terrain == "ridge lee", l => axis(l.MissDownwind!.Value));
             return spread(lee[true]) / spread(lee[false]);
         }
 
         static double StandardDeviation(IEnumerable<double> misses) => MathNet.Numerics.Statistics.Statistics.StandardDeviation(misses);
         static double MedianSize(IEnumerable<double> misses) => MathNet.Numerics.Statistics.Statistics.Median(misses.Select(Math.Abs));
-        static void AssertNear(double expected, double logWidth, double actual) => Assert.InRange(Math.Log(actual / expected), -logWidth, logWidth);
+        static void AssertNear(double expected, double logWidth, double actual) =>
+            Assert.InRange(Math.Log(actual / expected), -logWidth, logWidth);
     }
 
     /// <summary>The exit recorded is the first jumper's, and the spotter puts the middle of the stick on the planned exit.</summary>
@@ -119,12 +124,15 @@ public class TruthTests
             of[i] = (season.Landings.Count, season.Landings.Count(r => r.WasHit), season.Landings.Count(r => r.WrittenAsHit),
                 MissionSample.Of(JumpLog.Read(folder).Landings).CountedRate(0.95).Value!);
         }));
-        var (were, written) = (of.Sum(s => s.WereHits) / (double)of.Sum(s => s.Landings), of.Sum(s => s.WrittenHits) / (double)of.Sum(s => s.Landings));
-        var (coversWritten, coversWere) = (of.Count(s => s.Counted.Rate.Range!.Value.Contains(written)), of.Count(s => s.Counted.Rate.Range!.Value.Contains(were)));
+        var (were, written) =
+            (of.Sum(s => s.WereHits) / (double)of.Sum(s => s.Landings), of.Sum(s => s.WrittenHits) / (double)of.Sum(s => s.Landings));
+        var (coversWritten, coversWere) =
+            (of.Count(s => s.Counted.Rate.Range!.Value.Contains(written)), of.Count(s => s.Counted.Rate.Range!.Value.Contains(were)));
         var coversAlone = of.Count(s => ClusteredProportion.Wilson(s.Counted.Rate.Value, s.Counted.Landings, 1.96).Contains(written));
         TestContext.Current.TestOutputHelper?.WriteLine(
-            $"true rate {were:0.0000}, as written {written:0.0000}, counted {of.Average(s => s.Counted.Rate.Value):0.0000}; of {seasons} intervals {coversWritten} hold "
-            + $"the rate as written, {coversWere} the true one; as independent landings {coversAlone}; design effect {of.Average(s => s.Counted.DesignEffect):0.00}");
+            $"true rate {were:0.0000}, as written {written:0.0000}, counted {of.Average(s => s.Counted.Rate.Value):0.0000}; "
+            + $"of {seasons} intervals {coversWritten} hold the rate as written, {coversWere} the true one; "
+            + $"as independent landings {coversAlone}; design effect {of.Average(s => s.Counted.DesignEffect):0.00}");
 
         Assert.InRange(coversWritten, Least(seasons, 0.95), seasons - Least(seasons, 0.05));
         Assert.InRange(coversWere, Least(seasons, 0.80), seasons);

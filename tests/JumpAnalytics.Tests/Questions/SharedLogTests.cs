@@ -6,8 +6,8 @@ using JumpAnalytics.Tests.Demo;
 namespace JumpAnalytics.Tests;
 
 /// <summary>
-/// Everything public that can be had of a log for sharing, found by reflection: no single drop or landing, no code of a mission or a person, and
-/// no cell of few people. A front door that forgets is found here without being named.
+/// Everything public that can be had of a log for sharing, found by reflection: no single drop or landing, no code of a mission or a
+/// person, and no cell of few people. A front door that forgets is found here without being named.
 /// </summary>
 public sealed class SharedLogTests
 {
@@ -23,9 +23,11 @@ public sealed class SharedLogTests
     {
         string[] doors =
         [
-            "SeasonAccuracy.Of", "SpotterReview.Of", "SpottingMargins.Of", "MissionDebrief.Of", "ForecastReview.Of", "RecordChecks.Of", "LogDescents.Of",
+            "SeasonAccuracy.Of", "SpotterReview.Of", "SpottingMargins.Of", "MissionDebrief.Of", "ForecastReview.Of",
+            "RecordChecks.Of", "LogDescents.Of",
             "LogTracks.Of", "Cautions.For", "RateDifference.Of", "QuarantineLedger.WriteQuarantine", "LogPrivacy.WithoutSensitiveFields",
-            "JumpLog.Write", "JumpLog.OriginOf", "JumpLog.get_Landings", "JumpLog.get_Drops", "JumpLog.Where", "JumpLog.ForBase", "IntakeReport.get_Quarantine",
+            "JumpLog.Write", "JumpLog.OriginOf", "JumpLog.get_Landings", "JumpLog.get_Drops", "JumpLog.Where",
+            "JumpLog.ForBase", "IntakeReport.get_Quarantine",
             "IntakeReport.get_QuarantineTable", "SeasonAccuracy.get_Misses", "SeasonAccuracy.get_LandingsTable", "RateTable.get_Cells",
         ];
         Assert.All(doors, d => Assert.Contains(d, _walk.Value.Passed));
@@ -61,7 +63,8 @@ public sealed class SharedLogTests
         Assert.Equal(whole.Settings.ToCsv(), accuracy.Settings.ToCsv());
         ShownResult[] withheld =
         [
-            accuracy.Glance, accuracy.Changes, accuracy.Trend, accuracy.ThreeRates, accuracy.Claim, accuracy.Misses, accuracy.Backtest, accuracy.Coverage,
+            accuracy.Glance, accuracy.Changes, accuracy.Trend, accuracy.ThreeRates, accuracy.Claim, accuracy.Misses,
+            accuracy.Backtest, accuracy.Coverage,
             accuracy.Conclusions, accuracy.LandingsTable, accuracy.By("month", l => l.Drop.Time.Month), accuracy.Log.Intake.QuarantineTable,
         ];
         Assert.All(withheld, r => Assert.Equal((LogSharing.Withheld + "\n", "{\"tables\":[]}"), (r.ToString(), r.TablesAsJson())));
@@ -75,7 +78,8 @@ public sealed class SharedLogTests
         Assert.Equal(DemoLog.Log.Where("base=Quillmark, terrain=meadow").Landings.Count, part.LandingsToCount.Count);
         Assert.NotNull(part.Sharing);
         Assert.All(["jumper=person 1", "drop_id=x", "mission=x", "wind_speed_mph>3", "hung_up=yes"],
-            f => Assert.StartsWith("A log for sharing can't be cut by", Assert.Throws<InvalidOperationException>(() => shared.Where(f)).Message, StringComparison.Ordinal));
+            f => Assert.StartsWith("A log for sharing can't be cut by",
+                Assert.Throws<InvalidOperationException>(() => shared.Where(f)).Message, StringComparison.Ordinal));
         Assert.Throws<InvalidOperationException>(() => shared.Where(l => true));
         Assert.Throws<InvalidOperationException>(() => shared.WhereDrops(d => true));
     }
@@ -83,7 +87,8 @@ public sealed class SharedLogTests
     [Fact]
     public void Of_few_people_not_even_the_number_is_told()
     {
-        using var files = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1), TempLog.Lines(TempLog.LandingsHeader + ",jumper", "d1,12,45,a", "d1,13,45,b"));
+        using var files = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1),
+            TempLog.Lines(TempLog.LandingsHeader + ",jumper", "d1,12,45,a", "d1,13,45,b"));
         var accuracy = SeasonAccuracy.Of(files.Read().ForSharing(), _options);
         Assert.All(accuracy.Rates.Cells, c => Assert.True(c.IsWithheld));
         Assert.Contains(accuracy.Cautions.Points, p => p.Contains("rest on few people", StringComparison.Ordinal));
@@ -105,7 +110,8 @@ internal sealed partial class SharedWalk
     public SharedWalk(JumpLog whole, AccuracyOptions options)
     {
         (_whole, _bands) = (whole, options.Bands);
-        _values = new() { [typeof(AccuracyOptions)] = options, [typeof(LogFileFormat)] = LogFileFormat.Csv, [typeof(IReadOnlyList<Landing>)] = Array.Empty<Landing>() };
+        _values = new() { [typeof(AccuracyOptions)] = options, [typeof(LogFileFormat)] = LogFileFormat.Csv,
+            [typeof(IReadOnlyList<Landing>)] = Array.Empty<Landing>() };
         _ofNoLog = [.. _values.Keys];
     }
 
@@ -139,13 +145,15 @@ internal sealed partial class SharedWalk
     {
         if (value is null || path.Length > 300) return;
         if (value is string text) Read(path, text);
-        else if (value is Landing or Drop or QuarantinedRow or CellProblem) Found.Add($"{path} gives a {value.GetType().Name.ToLowerInvariant()}");
+        else if (value is Landing or Drop or QuarantinedRow or CellProblem)
+            Found.Add($"{path} gives a {value.GetType().Name.ToLowerInvariant()}");
         else if (value is IEnumerable items && value is not ShownResult)
         {
             foreach (var item in items) Look(path + "[]", item);
         }
         if (value is CellRate { Landings: > 0 } rate) Count(path, rate.Cell);
-        if (value is MissSummary { Rate.Value: { } summary } && People(l => true) >= LogSharing.FewPeople && summary.Missions > 0) Found.Add($"{path} sums up landings");
+        if (value is MissSummary { Rate.Value: { } summary } && People(l => true) >= LogSharing.FewPeople && summary.Missions > 0)
+            Found.Add($"{path} sums up landings");
         if (!_libraries.Contains(value.GetType().Assembly) || value is IEnumerable || !(value is ValueType || _seen.Add(value))) return;
         if (value is ShownResult shown)
         {
@@ -154,7 +162,8 @@ internal sealed partial class SharedWalk
             Read(path + ".html", html + shown.ToString() + shown.TablesAsJson());
         }
         if (!value.GetType().IsValueType) _values.TryAdd(value.GetType(), value);
-        foreach (var property in value.GetType().GetProperties(BindingFlags.Public | BindingFlags.Instance).Where(p => p.GetIndexParameters().Length == 0))
+        foreach (var property in value.GetType().GetProperties(BindingFlags.Public | BindingFlags.Instance)
+            .Where(p => p.GetIndexParameters().Length == 0))
             Call(property.GetMethod!, value, path);
         foreach (var method in value.GetType().GetMethods(BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly)
             .Where(m => !m.IsSpecialName && m.Name is not ("Equals" or "GetHashCode" or "WriteHtml" or "<Clone>$")))
@@ -184,7 +193,9 @@ internal sealed partial class SharedWalk
         Look($"{path ?? method.DeclaringType.Name}.{method.Name.Replace("get_", "", StringComparison.Ordinal)}", given);
     }
 
-    /// <summary>Values at hand for the arguments; null where one is missing, or where a static method takes none of a shared log's.</summary>
+    /// <summary>
+    /// Values at hand for the arguments; null where one is missing, or where a static method takes none of a shared log's.
+    /// </summary>
     private object?[]? Arguments(MethodInfo method, bool isStatic)
     {
         var parameters = method.GetParameters();
@@ -196,7 +207,8 @@ internal sealed partial class SharedWalk
             isOfLog |= _values.ContainsKey(type) && !_ofNoLog.Contains(type);
             if (_values.TryGetValue(type, out var value)) values[i] = value;
             else if (parameters[i].HasDefaultValue) values[i] = parameters[i].DefaultValue;
-            else if (type == typeof(string)) values[i] = parameters[i].Name == "folder" ? Path.Combine(Path.GetTempPath(), "jump-shared-" + Guid.NewGuid()) : "all";
+            else if (type == typeof(string))
+                values[i] = parameters[i].Name == "folder" ? Path.Combine(Path.GetTempPath(), "jump-shared-" + Guid.NewGuid()) : "all";
             else if (type == typeof(Func<Landing, bool>)) values[i] = (Func<Landing, bool>)(l => { Look("condition", l); return true; });
             else if (type == typeof(Func<Drop, bool>)) values[i] = (Func<Drop, bool>)(d => { Look("condition", d); return true; });
             else return null;
@@ -206,7 +218,8 @@ internal sealed partial class SharedWalk
 
     private void Count(string path, Cell cell)
     {
-        if (People(l => cell.Holds(l.Drop, _bands)) is var people and < LogSharing.FewPeople) Found.Add($"{path} of {cell} rests on {people} people");
+        if (People(l => cell.Holds(l.Drop, _bands)) is var people and < LogSharing.FewPeople)
+            Found.Add($"{path} of {cell} rests on {people} people");
     }
 
     private int People(Func<Landing, bool> holds) => Withholding.LeastPeople([.. _whole.Landings.Where(holds)]);

@@ -62,7 +62,8 @@ public sealed class LandingOutcomeTests
     public void A_heaped_distance_in_the_log_equal_to_the_radius_is_a_hit(string radius, string r, string distance, string d)
     {
         using var log = TempLog.Of(
-            TempLog.Lines(TempLog.DropsHeader.Replace("target_radius_yd", radius, StringComparison.Ordinal), $"d1,m1,2031-07-14T15:20,timber,{r},8,300,90"),
+            TempLog.Lines(TempLog.DropsHeader.Replace("target_radius_yd", radius, StringComparison.Ordinal),
+                $"d1,m1,2031-07-14T15:20,timber,{r},8,300,90"),
             TempLog.Lines($"drop_id,{distance},landing_bearing_deg", $"d1,{d},33"));
         Assert.Equal(LandingOutcome.Hit, Assert.Single(log.Read().Landings).Outcome);
     }

@@ -11,7 +11,9 @@ internal static class ReferenceFiles
     /// <summary>Absolute path of a file or folder below <c>tests/reference</c>.</summary>
     public static string PathOf(string relative) => Path.Combine(Root, "tests", "reference", relative);
 
-    /// <summary>Rows of a plain comma-separated file without quotes, by the names of its header; lines that begin with # are comments.</summary>
+    /// <summary>
+    /// Rows of a plain comma-separated file without quotes, by the names of its header; lines that begin with # are comments.
+    /// </summary>
     public static IEnumerable<IReadOnlyDictionary<string, string>> Rows(string relative)
     {
         string[]? header = null;

@@ -36,7 +36,8 @@ public sealed class StormsTests
                 continue;
             }
             var (band, terrain) = Names(cell);
-            Close.Relative(expected, Figure(quantity, _rates.Value.Cell(band, terrain), LandingsOf(band, terrain)), Tolerance, $"{cell} {quantity}");
+            Close.Relative(expected, Figure(quantity, _rates.Value.Cell(band, terrain), LandingsOf(band, terrain)),
+                Tolerance, $"{cell} {quantity}");
             compared++;
         }
 
@@ -46,8 +47,10 @@ public sealed class StormsTests
         const string Glmer = "glmer hit~band+terrain+(1|mission), Laplace: ";
         string[] mixed =
         [
-            .. new[] { "(Intercept)", "band5-10", "band10-15", "band15+", "terrain20N-30N", "terrainnorth of 30N", "sd_mission", "logLik" }.Select(q => Glmer + q),
-            .. new[] { "downwind", "right" }.SelectMany(v => new[] { "mean", "var_between", "var_within" }.Select(q => $"lmer {v}~1+(1|mission), REML: {q}")),
+            .. new[] { "(Intercept)", "band5-10", "band10-15", "band15+", "terrain20N-30N", "terrainnorth of 30N", "sd_mission", "logLik" }
+                .Select(q => Glmer + q),
+            .. new[] { "downwind", "right" }
+                .SelectMany(v => new[] { "mean", "var_between", "var_within" }.Select(q => $"lmer {v}~1+(1|mission), REML: {q}")),
         ];
         Assert.Equal(mixed.Order(StringComparer.Ordinal), skipped.Order(StringComparer.Ordinal));
         Assert.Equal(compared + skipped.Count, Storms.Figures.Count);
@@ -81,7 +84,8 @@ public sealed class StormsTests
             compared++;
 
             void Check(string column, double metres) =>
-                Close.Relative(double.Parse(row[column], CultureInfo.InvariantCulture), metres / Storms.NauticalMile, Tolerance, $"{row["season"]} {row["axis"]} {column}");
+                Close.Relative(double.Parse(row[column], CultureInfo.InvariantCulture), metres / Storms.NauticalMile, Tolerance,
+                    $"{row["season"]} {row["axis"]} {column}");
         }
         Assert.Equal(2 * 17, compared);
         Assert.Equal(17, seasons.Count);
@@ -123,7 +127,8 @@ public sealed class StormsTests
             "icc_anova" => cell.Counted.Value!.IntraclassCorrelation!.Value,
             _ when quantity.Split('_') is [['q', .. var percent], "type7" or "type8"] =>
                 landings.Select(l => l.MissDistance!.Value / Nm).QuantileCustom(
-                    double.Parse(percent, CultureInfo.InvariantCulture) / 100, quantity.EndsWith('7') ? QuantileDefinition.R7 : QuantileDefinition.R8),
+                    double.Parse(percent, CultureInfo.InvariantCulture) / 100,
+                    quantity.EndsWith('7') ? QuantileDefinition.R7 : QuantileDefinition.R8),
             _ => throw new FormatException($"'{quantity}' is not compared with anything."),
         };
     }

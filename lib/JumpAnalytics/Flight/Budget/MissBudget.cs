@@ -75,14 +75,21 @@ public sealed record MissBudget
     /// <summary>Splits the miss of a landing.</summary>
     /// <param name="landing">A landing whose place is known.</param>
     /// <param name="steering">What the jumper flew, metres east and north; null when not known.</param>
-    /// <param name="referenceOrder">Place in the stick of the jumper whose exit was recorded; 1, the first out, unless said otherwise.</param>
-    /// <param name="trackedExit">Where this jumper left by a descent track, metres east and north of the spot; used where the record does not tell it.</param>
-    /// <exception cref="ArgumentException">The landing's place is unknown: a miss known only as beyond a distance can't be split.</exception>
+    /// <param name="referenceOrder">
+    /// Place in the stick of the jumper whose exit was recorded; 1, the first out, unless said otherwise.
+    /// </param>
+    /// <param name="trackedExit">
+    /// Where this jumper left by a descent track, metres east and north of the spot; used where the record does not tell it.
+    /// </param>
+    /// <exception cref="ArgumentException">
+    /// The landing's place is unknown: a miss known only as beyond a distance can't be split.
+    /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">The reference order is below 1.</exception>
     public static MissBudget Of(Landing landing, LocalVector? steering = null, int referenceOrder = 1, LocalVector? trackedExit = null)
     {
         if (landing.Miss is not { } miss)
-            throw new ArgumentException($"The landing at {landing.Source} is known only as beyond a distance; a miss without a place can't be split.", nameof(landing));
+            throw new ArgumentException($"The landing at {landing.Source} is known only as beyond a distance; "
+                + "a miss without a place can't be split.", nameof(landing));
         var exit = StickExit.Of(landing.Drop, landing.ExitOrder, referenceOrder);
         if (exit.Vector is null && trackedExit is { } seen) exit = BudgetPart.Known(seen);
         var placement = exit.Vector is { } place ? BudgetPart.Known(place - landing.Drop.PlannedExit) : exit;

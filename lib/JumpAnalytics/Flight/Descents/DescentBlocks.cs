@@ -1,9 +1,13 @@
 namespace JumpAnalytics;
 
-/// <summary>The points under canopy as the smoother takes them: close ones averaged, long gaps filled with times at which no place is known.</summary>
+/// <summary>
+/// The points under canopy as the smoother takes them: close ones averaged, long gaps filled with times at which no place is known.
+/// </summary>
 internal sealed class DescentBlocks
 {
-    /// <summary>Points nearer to one another than this are averaged, seconds: in half a second a turning canopy hardly leaves its chord.</summary>
+    /// <summary>
+    /// Points nearer to one another than this are averaged, seconds: in half a second a turning canopy hardly leaves its chord.
+    /// </summary>
     private const double Average = 0.55;
 
     /// <summary>The longest step of the smoother, seconds.</summary>
@@ -32,12 +36,14 @@ internal sealed class DescentBlocks
 
     public static DescentBlocks Of(IReadOnlyList<TrackPoint> points)
     {
-        var (seconds, east, north, heights, weights) = (new List<double>(), new List<double>(), new List<double>(), new List<double>(), new List<double>());
+        var (seconds, east, north, heights, weights) =
+            (new List<double>(), new List<double>(), new List<double>(), new List<double>(), new List<double>());
         for (var i = 0; i < points.Count;)
         {
             var (t, e, n, h, count) = (0.0, 0.0, 0.0, 0.0, 0);
             var first = points[i].Seconds;
-            for (; i < points.Count && points[i].Seconds < first + Average; i++) (t, e, n, h, count) = (t + points[i].Seconds, e + points[i].Place.East, n + points[i].Place.North, h + points[i].Height, count + 1);
+            for (; i < points.Count && points[i].Seconds < first + Average; i++) (t, e, n, h, count) =
+                (t + points[i].Seconds, e + points[i].Place.East, n + points[i].Place.North, h + points[i].Height, count + 1);
             if (seconds.Count > 0)
             {
                 var (from, height) = (seconds[^1], heights[^1]);
@@ -47,7 +53,8 @@ internal sealed class DescentBlocks
             Add(t / count, e / count, n / count, h / count, count);
         }
         double[] times = [.. seconds], raw = [.. heights], seen = [.. weights];
-        return new DescentBlocks(times, [.. east], [.. north], [.. raw.Select((height, i) => LocalCubic.At(times, raw, seen, i, HeightReach, 3)?.Value ?? height)], seen);
+        return new DescentBlocks(times, [.. east], [.. north],
+            [.. raw.Select((height, i) => LocalCubic.At(times, raw, seen, i, HeightReach, 3)?.Value ?? height)], seen);
 
         void Add(double t, double e, double n, double h, double weight)
         {
@@ -61,7 +68,8 @@ internal sealed class DescentBlocks
 
     /// <summary>Ground velocity at a time by a cubic through the places some seconds to either side; null where too few are near.</summary>
     public WindVector? Velocity(int at, double reach) =>
-        LocalCubic.At(Seconds, East, Weights, at, reach, 4) is { } east && LocalCubic.At(Seconds, North, Weights, at, reach, 4) is { } north ? new WindVector(east.Slope, north.Slope) : null;
+        LocalCubic.At(Seconds, East, Weights, at, reach, 4) is { } east && LocalCubic.At(Seconds, North, Weights, at, reach, 4) is { } north
+            ? new WindVector(east.Slope, north.Slope) : null;
 
     /// <summary>The places of a fitted descent seen through fresh noise.</summary>
     public DescentBlocks Seen(Random random, DescentFit fit)
@@ -71,7 +79,8 @@ internal sealed class DescentBlocks
         {
             var (a, b) = StandardNormal.Pair(random);
             var sd = fit.PlaceSd / Math.Sqrt(Weights[i]);
-            (east[i], north[i]) = (fit.States[i * CanopyState.Size + CanopyState.East] + sd * a, fit.States[i * CanopyState.Size + CanopyState.North] + sd * b);
+            (east[i], north[i]) = (fit.States[i * CanopyState.Size + CanopyState.East] + sd * a,
+                fit.States[i * CanopyState.Size + CanopyState.North] + sd * b);
         }
         return new DescentBlocks(Seconds, east, north, Heights, Weights);
     }

@@ -6,8 +6,9 @@ internal sealed record DescentFit
     private const int N = CanopyState.Size;
 
     /// <summary>
-    /// Forward speed before a track is looked at, m/s, and the standard deviation of its logarithm: 95 % of canopies between 2 and 15 m/s. Published figures lie between 4 and
-    /// 25 mph, 1.8 to 11 m/s (fire aviation trade article of 3 May 2017, handbooks of sport parachuting; 4 mph for a slotted round is common practice, no source).
+    /// Forward speed before a track is looked at, m/s, and the standard deviation of its logarithm: 95 % of canopies between 2 and 15 m/s.
+    /// Published figures lie between 4 and 25 mph, 1.8 to 11 m/s (fire aviation trade article of 3 May 2017, handbooks of sport
+    /// parachuting; 4 mph for a slotted round is common practice, no source).
     /// </summary>
     private const double UsualSpeed = 5.5, UsualSpeedSd = 0.5;
 
@@ -31,13 +32,17 @@ internal sealed record DescentFit
     /// <summary>Minus twice the log-likelihood, up to a constant of the track.</summary>
     public required double Deviance { get; init; }
 
-    /// <summary>The same had the canopy no forward speed and all turning been the wind's: how much less the places are explained so.</summary>
+    /// <summary>
+    /// The same had the canopy no forward speed and all turning been the wind's: how much less the places are explained so.
+    /// </summary>
     public required double DevianceWithoutTurns { get; init; }
 
     /// <summary>Evidence of turns, in units of deviance, from which one good path is taken for the best.</summary>
     public const double Strong = 150;
 
-    /// <summary>How much better the places are explained by a canopy that turns than by one without forward speed in a changing wind.</summary>
+    /// <summary>
+    /// How much better the places are explained by a canopy that turns than by one without forward speed in a changing wind.
+    /// </summary>
     public double Evidence => DevianceWithoutTurns - Deviance;
 
     /// <summary>Fits a descent from the best of several starts; null where there is none.</summary>
@@ -63,22 +68,26 @@ internal sealed record DescentFit
             var (a, b) = (blocks.Known.First(), blocks.Known.Last());
             var seconds = blocks.Seconds[b] - blocks.Seconds[a];
             (_first[CanopyState.East], _first[CanopyState.North]) = (blocks.East[a], blocks.North[a]);
-            (_first[CanopyState.WindEast], _first[CanopyState.WindNorth]) = ((blocks.East[b] - blocks.East[a]) / seconds, (blocks.North[b] - blocks.North[a]) / seconds);
+            (_first[CanopyState.WindEast], _first[CanopyState.WindNorth]) =
+                ((blocks.East[b] - blocks.East[a]) / seconds, (blocks.North[b] - blocks.North[a]) / seconds);
             _first[CanopyState.Speed] = Math.Log(options.ForwardSpeed ?? UsualSpeed);
             _firstVariance[CanopyState.East] = _firstVariance[CanopyState.North] = 1e3;
             (_firstVariance[CanopyState.Heading], _firstVariance[CanopyState.Turn]) = (10, 0.3);
             _firstVariance[CanopyState.WindEast] = _firstVariance[CanopyState.WindNorth] = UsualWindSd * UsualWindSd;
-            _firstVariance[CanopyState.Speed] = Math.Pow(options.ForwardSpeed is { } known ? options.ForwardSpeedSd / known : UsualSpeedSd, 2);
+            _firstVariance[CanopyState.Speed] =
+                Math.Pow(options.ForwardSpeed is { } known ? options.ForwardSpeedSd / known : UsualSpeedSd, 2);
             _smoother = Smoother();
         }
 
         /// <summary>A start as it is, and the path that follows the places from where it begins; each settled for some rounds.</summary>
-        public IEnumerable<(double[] States, double Deviance)> Tried(double[] start) => [Settled(start, _usual, 7), Settled(Followed(start, _usual), _usual, 7)];
+        public IEnumerable<(double[] States, double Deviance)> Tried(double[] start) =>
+            [Settled(start, _usual, 7), Settled(Followed(start, _usual), _usual, 7)];
 
         /// <summary>The best path with the noise and the motion that make the places likeliest; null when it does not settle.</summary>
         public DescentFit? Refined(IEnumerable<(double[] States, double Deviance)> candidates, int passes)
         {
-            var best = candidates.OrderBy(c => c.Deviance).Take(1 + passes).Select(c => Settled(c.States, _usual, 20)).MinBy(c => c.Deviance);
+            var best = candidates.OrderBy(c => c.Deviance).Take(1 + passes).Select(c => Settled(c.States, _usual, 20))
+                .MinBy(c => c.Deviance);
             if (!best.States.All(double.IsFinite) || !double.IsFinite(best.Deviance)) return null;
             var (states, motion) = (best.States, _usual);
             for (var pass = 0; pass < passes; pass++)
@@ -104,8 +113,10 @@ internal sealed record DescentFit
         private double[] Followed(double[] start, CanopyMotion motion)
         {
             double[] first = [.. _first], variance = [.. _firstVariance];
-            foreach (var i in new[] { CanopyState.Heading, CanopyState.Turn, CanopyState.WindEast, CanopyState.WindNorth, CanopyState.Speed }) first[i] = start[i];
-            (variance[CanopyState.Heading], variance[CanopyState.WindEast], variance[CanopyState.WindNorth], variance[CanopyState.Speed]) = (0.5, 4, 4, 0.1);
+            foreach (var i in new[] { CanopyState.Heading, CanopyState.Turn, CanopyState.WindEast, CanopyState.WindNorth,
+                CanopyState.Speed }) first[i] = start[i];
+            (variance[CanopyState.Heading], variance[CanopyState.WindEast], variance[CanopyState.WindNorth], variance[CanopyState.Speed]) =
+                (0.5, 4, 4, 0.1);
             _smoother.Follow(motion, first, variance);
             return _smoother.States.ToArray();
         }
@@ -118,7 +129,8 @@ internal sealed record DescentFit
             return Settled(states, motion, 6);
         }
 
-        private CanopyMotion Likeliest(ref double[] states, CanopyMotion motion, IEnumerable<double> values, Func<CanopyMotion, double, CanopyMotion> with)
+        private CanopyMotion Likeliest(ref double[] states, CanopyMotion motion, IEnumerable<double> values,
+            Func<CanopyMotion, double, CanopyMotion> with)
         {
             var from = states;
             var best = values.Select(v => with(motion, v)).Select(m => (Motion: m, Fit: Settled(from, m, 5))).MinBy(c => c.Fit.Deviance);
@@ -131,7 +143,8 @@ internal sealed record DescentFit
             Settled(states, motion, 10);
             var covariances = _smoother.Covariances(motion, _first, _firstVariance);
             var (found, deviance) = (_smoother.States.ToArray(), _smoother.Deviance);
-            return new DescentFit { States = found, Covariances = covariances, PlaceSd = Math.Sqrt(_scale), Motion = motion, Deviance = deviance, DevianceWithoutTurns = WithoutTurns() };
+            return new DescentFit { States = found, Covariances = covariances, PlaceSd = Math.Sqrt(_scale), Motion = motion,
+                Deviance = deviance, DevianceWithoutTurns = WithoutTurns() };
         }
 
         /// <summary>The least deviance of a canopy without forward speed, over winds that may change ever faster.</summary>
@@ -146,6 +159,7 @@ internal sealed record DescentFit
             return least;
         }
 
-        private CanopySmoother Smoother() => new(_blocks.Seconds, _blocks.East, _blocks.North, [.. _blocks.Weights.Select(w => w > 0 ? _scale / w : double.PositiveInfinity)]);
+        private CanopySmoother Smoother() => new(_blocks.Seconds, _blocks.East, _blocks.North,
+            [.. _blocks.Weights.Select(w => w > 0 ? _scale / w : double.PositiveInfinity)]);
     }
 }

@@ -1,21 +1,26 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// What a descent track tells: the wind on the way down, the forward speed, and so how much of the way the wind made and how much the jumper flew.
+/// What a descent track tells: the wind on the way down, the forward speed, and so how much of the way the wind made
+/// and how much the jumper flew.
 /// </summary>
 /// <remarks>
-/// <para>Ground velocity = wind + forward speed × heading. As the canopy turns, its ground velocities lie on a circle whose centre is the wind and whose radius is the
-/// forward speed (<see cref="VelocityCircle"/>: algebraic start, geometric fit, wind in proportion to height). From there the whole descent is smoothed at once:
-/// heading, turn rate, wind and forward speed wander from moment to moment, and the places are what they are but for their noise. So every turn informs the layers
-/// above and below it, a straight leg tells what it can, and errors grow where nothing turns. The size of the noise, and how fast the wind changes, are taken from the
-/// track itself, by the innovations and the likelihood.</para>
-/// <para>What was flown through the air is a state of the smoother, so that steering has its own error, and drift is the rest of the way. Between exit and opening
-/// nobody steers: that way counts as drift. What a late or short track has not seen adds drift by the nearest wind, and the whole forward speed in an unknown direction to the error.</para>
+/// <para>Ground velocity = wind + forward speed × heading. As the canopy turns, its ground velocities lie on a circle whose centre is the
+/// wind and whose radius is the forward speed (<see cref="VelocityCircle"/>: algebraic start, geometric fit, wind in proportion to height).
+/// From there the whole descent is smoothed at once: heading, turn rate, wind and forward speed wander from moment to moment, and the
+/// places are what they are but for their noise. So every turn informs the layers above and below it, a straight leg tells what it can, and
+/// errors grow where nothing turns. The size of the noise, and how fast the wind changes, are taken from the track itself, by the
+/// innovations and the likelihood.</para>
+/// <para>What was flown through the air is a state of the smoother, so that steering has its own error, and drift is the rest of the way.
+/// Between exit and opening nobody steers: that way counts as drift. What a late or short track has not seen adds drift by the nearest
+/// wind, and the whole forward speed in an unknown direction to the error.</para>
 /// </remarks>
 [TypeFormatterSource]
 public sealed record FlownDescent
 {
-    /// <summary>Metres east and north from exit (or the first point, where the track does not show it) to touchdown, with what was not seen.</summary>
+    /// <summary>
+    /// Metres east and north from exit (or the first point, where the track does not show it) to touchdown, with what was not seen.
+    /// </summary>
     public required LocalVector Displacement { get; init; }
 
     /// <summary>Where the canopy would have gone unsteered, metres.</summary>
@@ -45,7 +50,9 @@ public sealed record FlownDescent
     /// <summary>Degrees turned in all, to either side.</summary>
     public required double Turned { get; init; }
 
-    /// <summary>Seconds of a full turn at the rate at which most was turned; null when it never turned at more than 20 degrees a second.</summary>
+    /// <summary>
+    /// Seconds of a full turn at the rate at which most was turned; null when it never turned at more than 20 degrees a second.
+    /// </summary>
     public double? FullTurnSeconds { get; init; }
 
     /// <summary>Standard deviation of a place per axis as the smoother found it, metres.</summary>
@@ -57,7 +64,9 @@ public sealed record FlownDescent
     /// <summary>Seconds of the descent that the track has not seen, above its first point or below its last.</summary>
     public double UnseenSeconds { get; init; }
 
-    /// <summary>Where the canopy would have been without steering, from the opening down: the same heights, carried by the wind alone.</summary>
+    /// <summary>
+    /// Where the canopy would have been without steering, from the opening down: the same heights, carried by the wind alone.
+    /// </summary>
     public required IReadOnlyList<TrackPoint> UnsteeredPath { get; init; }
 
     /// <summary>Reduces a track.</summary>

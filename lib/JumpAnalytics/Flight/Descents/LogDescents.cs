@@ -30,16 +30,19 @@ public sealed class LogDescents : ShownResult
 
     /// <summary>Wind and steering found in the track of a landing, or why there are none.</summary>
     /// <param name="landing">A landing of <see cref="Log"/>.</param>
-    public Fit<FlownDescent> FlightOf(Landing landing) => _flights.TryGetValue(landing, out var flight) ? flight : Fit<FlownDescent>.Refused(TrackOf(landing).Reason ?? "no descent track");
+    public Fit<FlownDescent> FlightOf(Landing landing) =>
+        _flights.TryGetValue(landing, out var flight) ? flight : Fit<FlownDescent>.Refused(TrackOf(landing).Reason ?? "no descent track");
 
     /// <summary>The parts of a miss, steering known where a track tells it, and the exit too where the record does not.</summary>
     /// <param name="landing">A landing of <see cref="Log"/> whose place is known.</param>
     /// <exception cref="ArgumentException">The landing's place is unknown.</exception>
-    public MissBudget BudgetOf(Landing landing) => MissBudget.Of(landing, FlightOf(landing).Value?.Steering, trackedExit: TrackOf(landing).Value?.ExitPlace);
+    public MissBudget BudgetOf(Landing landing) =>
+        MissBudget.Of(landing, FlightOf(landing).Value?.Steering, trackedExit: TrackOf(landing).Value?.ExitPlace);
 
     /// <summary>What the jumper of a landing flew, with its error; null where no track tells it.</summary>
     /// <param name="landing">A landing of <see cref="Log"/>.</param>
-    public KnownSteering? SteeringOf(Landing landing) => FlightOf(landing).Value is { } flight ? new KnownSteering(flight.Steering, flight.SteeringError, TrackOf(landing).Value?.ExitPlace) : null;
+    public KnownSteering? SteeringOf(Landing landing) => FlightOf(landing).Value is { } flight
+        ? new KnownSteering(flight.Steering, flight.SteeringError, TrackOf(landing).Value?.ExitPlace) : null;
 
     /// <summary>Reads and reduces the tracks that belong to a log.</summary>
     /// <param name="log">The records.</param>
@@ -55,7 +58,8 @@ public sealed class LogDescents : ShownResult
         var how = options ?? new FlownDescentOptions();
         how.Check();
         var tracked = tracks.Tracked.ToList();
-        var flown = tracked.AsParallel().AsOrdered().Select(l => FlownDescent.Of(tracks.TrackOf(l).Value!, how with { ExitHeight = how.ExitHeight ?? l.Drop.ExitHeight })).ToList();
+        var flown = tracked.AsParallel().AsOrdered()
+            .Select(l => FlownDescent.Of(tracks.TrackOf(l).Value!, how with { ExitHeight = how.ExitHeight ?? l.Drop.ExitHeight })).ToList();
         var flights = new Dictionary<Landing, Fit<FlownDescent>>(ReferenceEqualityComparer.Instance);
         foreach (var (landing, flight) in tracked.Zip(flown)) flights[landing] = flight;
         return new LogDescents(tracks, flights);

@@ -15,12 +15,17 @@ public sealed class TrackInventory : ShownResult
             var (track, flight) = (descents.TrackOf(landing), descents.FlightOf(landing));
             if (!track.Success && landing.Track is null) continue;
             var file = track.Value?.Name ?? landing.Track!;
-            rows.Add(flight.Success ? ("told wind and steering apart", file) : track.Success ? ($"path only: {Kind(flight.Reason)}", file) : ($"not used: {Kind(track.Reason!)}", file));
-            if (track.Value is { } found) odd.AddRange(found.Notes.Where(n => n.Kind is not ("ground" or "two heights" or "after touchdown")).Select(n => (n.Kind, $"{file}: {n.Text}")));
+            rows.Add(flight.Success ? ("told wind and steering apart", file) : track.Success ? ($"path only: {Kind(flight.Reason)}", file)
+                : ($"not used: {Kind(track.Reason!)}", file));
+            if (track.Value is { } found)
+                odd.AddRange(found.Notes.Where(n => n.Kind is not ("ground" or "two heights" or "after touchdown"))
+                    .Select(n => (n.Kind, $"{file}: {n.Text}")));
         }
         rows.AddRange(descents.Tracks.Unmatched.Select(u => ($"belongs to no landing: {Kind(u.Why)}", $"{LogTracks.FolderName}/{u.File}")));
-        Outcomes = [.. rows.GroupBy(r => r.Outcome).Select(g => (g.Key, g.Count(), g.First().Example)).OrderByDescending(g => g.Item2).ThenBy(g => g.Key, StringComparer.Ordinal)];
-        Oddities = [.. odd.GroupBy(o => o.Kind).Select(g => (g.Key, g.Count(), g.First().Text)).OrderByDescending(g => g.Item2).ThenBy(g => g.Key, StringComparer.Ordinal)];
+        Outcomes = [.. rows.GroupBy(r => r.Outcome).Select(g => (g.Key, g.Count(), g.First().Example)).OrderByDescending(g => g.Item2)
+            .ThenBy(g => g.Key, StringComparer.Ordinal)];
+        Oddities = [.. odd.GroupBy(o => o.Kind).Select(g => (g.Key, g.Count(), g.First().Text)).OrderByDescending(g => g.Item2)
+            .ThenBy(g => g.Key, StringComparer.Ordinal)];
     }
 
     /// <summary>Landings looked at.</summary>
@@ -39,12 +44,16 @@ public sealed class TrackInventory : ShownResult
 
     /// <summary>A reason without the numbers and names of the one file.</summary>
     private static string Kind(string reason) =>
-        string.Join(' ', reason.Split(' ').Where(w => !w.Contains('/', StringComparison.Ordinal)).Select(w => w.Any(char.IsAsciiDigit) ? "…" : w)).Trim();
+        string.Join(' ', reason.Split(' ').Where(w => !w.Contains('/', StringComparison.Ordinal))
+            .Select(w => w.Any(char.IsAsciiDigit) ? "…" : w)).Trim();
 
     /// <inheritdoc/>
-    public override string Reading => Outcomes.Count == 0 ? $"No descent track belongs to any of {Rounding.Count(Landings, "landing")}. Put files into a folder '{LogTracks.FolderName}' beside the log, or name them in its column track."
-        : $"{Rounding.Count(Outcomes.Sum(o => o.Tracks), "descent track")} for {Rounding.Count(Landings, "landing")}; {Rounding.Count(Outcomes.Where(o => o.Outcome == "told wind and steering apart").Sum(o => o.Tracks))} told wind and steering apart, "
-            + $"{Rounding.Count(_descents.Tracks.Matches.Values.Count(m => m == TrackMatch.TimeAndPlace))} of all were named by no row and found by time and place.";
+    public override string Reading => Outcomes.Count == 0 ? $"No descent track belongs to any of {Rounding.Count(Landings, "landing")}. "
+        + $"Put files into a folder '{LogTracks.FolderName}' beside the log, or name them in its column track."
+        : $"{Rounding.Count(Outcomes.Sum(o => o.Tracks), "descent track")} for {Rounding.Count(Landings, "landing")}; "
+            + $"{Rounding.Count(Outcomes.Where(o => o.Outcome == "told wind and steering apart").Sum(o => o.Tracks))} told wind "
+            + $"and steering apart, {Rounding.Count(_descents.Tracks.Matches.Values.Count(m => m == TrackMatch.TimeAndPlace))} of all were "
+            + "named by no row and found by time and place.";
 
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>

@@ -1,14 +1,14 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// The circle that ground velocities lie on when a canopy turns: its centre is the wind, its radius the forward speed. The wind may change with height in
-/// proportion.
+/// The circle that ground velocities lie on when a canopy turns: its centre is the wind, its radius the forward speed. The wind may
+/// change with height in proportion.
 /// </summary>
 /// <remarks>
-/// Start: Taubin's algebraic circle (1991, IEEE PAMI 13:1115-1138) by Newton's method on its characteristic polynomial (Chernov 2010, Circular and Linear Regression,
-/// chapter 5; both from memory). Then geometric distances are made least by Gauss and Newton's method, damped (Levenberg, Marquardt). Errors are those of least
-/// squares with the residuals' own scatter, times <c>inflation</c> for velocities that share places. Noise of velocities makes a circle look larger than it is:
-/// σ²/(2R) is taken off the radius.
+/// Start: Taubin's algebraic circle (1991, IEEE PAMI 13:1115-1138) by Newton's method on its characteristic polynomial (Chernov 2010,
+/// Circular and Linear Regression, chapter 5; both from memory). Then geometric distances are made least by Gauss and Newton's method,
+/// damped (Levenberg, Marquardt). Errors are those of least squares with the residuals' own scatter, times <c>inflation</c> for velocities
+/// that share places. Noise of velocities makes a circle look larger than it is: σ²/(2R) is taken off the radius.
 /// </remarks>
 internal sealed record VelocityCircle
 {
@@ -41,12 +41,14 @@ internal sealed record VelocityCircle
     /// <param name="heights">Their heights, metres.</param>
     /// <param name="withShear">Whether the wind may change with height.</param>
     /// <param name="inflation">Variance of the result over that of independent velocities, 1 or more.</param>
-    public static Fit<VelocityCircle> Of(IReadOnlyList<WindVector> velocities, IReadOnlyList<double> heights, bool withShear, double inflation = 1)
+    public static Fit<VelocityCircle> Of(IReadOnlyList<WindVector> velocities, IReadOnlyList<double> heights,
+        bool withShear, double inflation = 1)
     {
         var (n, parameters) = (velocities.Count, withShear ? 5 : 3);
         if (n < parameters + 2) return Fit<VelocityCircle>.Refused($"{Rounding.Count(n)} velocities are too few for a circle");
         var middle = heights.Average();
-        if (Taubin(velocities) is not { } start) return Fit<VelocityCircle>.Refused("the velocities lie on a line: the canopy did not turn");
+        if (Taubin(velocities) is not { } start)
+            return Fit<VelocityCircle>.Refused("the velocities lie on a line: the canopy did not turn");
         double[] x = withShear ? [start.East, start.North, start.Radius, 0, 0] : [start.East, start.North, start.Radius];
         var cost = Cost(x, velocities, heights, middle);
         var damping = 1e-3;
@@ -73,10 +75,12 @@ internal sealed record VelocityCircle
         }
         var variance = cost / (n - parameters);
         var covariance = Normal(x, velocities, heights, middle).Normal.PseudoInverse() * variance * inflation;
-        if (!(x[2] > 0) || !covariance.Enumerate().All(double.IsFinite)) return Fit<VelocityCircle>.Refused("the velocities do not tell a circle");
+        if (!(x[2] > 0) || !covariance.Enumerate().All(double.IsFinite))
+            return Fit<VelocityCircle>.Refused("the velocities do not tell a circle");
         return Fit<VelocityCircle>.Made(new VelocityCircle
         {
-            Wind = new WindVector(x[0], x[1]), Shear = withShear ? new WindVector(x[3], x[4]) : default, Height = middle, ForwardSpeed = Math.Max(x[2] / 2, x[2] - variance / (2 * x[2])),
+            Wind = new WindVector(x[0], x[1]), Shear = withShear ? new WindVector(x[3], x[4]) : default, Height = middle,
+            ForwardSpeed = Math.Max(x[2] / 2, x[2] - variance / (2 * x[2])),
             Error = new PlaneCovariance(covariance[0, 0], covariance[1, 1], covariance[0, 1]),
             ForwardSpeedSd = Math.Sqrt(Math.Max(0, covariance[2, 2])), Scatter = Math.Sqrt(cost / n),
         });
@@ -127,9 +131,11 @@ internal sealed record VelocityCircle
         return sum;
     }
 
-    private static (double East, double North) From(double[] x, WindVector v, double height) => x.Length == 3 ? (v.East - x[0], v.North - x[1]) : (v.East - x[0] - height * x[3], v.North - x[1] - height * x[4]);
+    private static (double East, double North) From(double[] x, WindVector v, double height) =>
+        x.Length == 3 ? (v.East - x[0], v.North - x[1]) : (v.East - x[0] - height * x[3], v.North - x[1] - height * x[4]);
 
-    private static (MathNet.Numerics.LinearAlgebra.Matrix<double> Normal, MathNet.Numerics.LinearAlgebra.Vector<double> Slope) Normal(double[] x, IReadOnlyList<WindVector> v, IReadOnlyList<double> heights, double middle)
+    private static (MathNet.Numerics.LinearAlgebra.Matrix<double> Normal, MathNet.Numerics.LinearAlgebra.Vector<double> Slope) Normal(
+        double[] x, IReadOnlyList<WindVector> v, IReadOnlyList<double> heights, double middle)
     {
         var normal = MathNet.Numerics.LinearAlgebra.Matrix<double>.Build.Dense(x.Length, x.Length);
         var slope = MathNet.Numerics.LinearAlgebra.Vector<double>.Build.Dense(x.Length);
@@ -139,7 +145,8 @@ internal sealed record VelocityCircle
             var height = heights[i] - middle;
             var (east, north) = From(x, v[i], height);
             var distance = Math.Max(double.Hypot(east, north), 1e-9);
-            (row[0], row[1], row[2], row[3], row[4]) = (east / distance, north / distance, 1, height * east / distance, height * north / distance);
+            (row[0], row[1], row[2], row[3], row[4]) =
+                (east / distance, north / distance, 1, height * east / distance, height * north / distance);
             for (var a = 0; a < x.Length; a++)
             {
                 slope[a] += row[a] * (distance - x[2]);

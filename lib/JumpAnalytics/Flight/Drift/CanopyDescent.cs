@@ -2,7 +2,8 @@ namespace JumpAnalytics;
 
 /// <summary>How fast a canopy, or a streamer, comes down: the rate at one density, and by density elsewhere.</summary>
 /// <remarks>
-/// At a steady rate drag equals weight, W = ½ ρ v² S Cd, so that v = √(2W/(ρ S Cd)) and v ∝ 1/√ρ (equilibrium descent; Knacke 1991, NWC TP 6575, from memory, formula only).
+/// At a steady rate drag equals weight, W = ½ ρ v² S Cd, so that v = √(2W/(ρ S Cd)) and v ∝ 1/√ρ (equilibrium descent; Knacke 1991, NWC TP
+/// 6575, from memory, formula only).
 /// </remarks>
 [TypeFormatterSource]
 public sealed record CanopyDescent
@@ -32,5 +33,6 @@ public sealed record CanopyDescent
     /// <param name="bottom">Metres above the landing ground.</param>
     /// <param name="top">Metres above the landing ground.</param>
     /// <param name="groundElevation">Metres above sea level of the landing ground.</param>
-    public double Seconds(double bottom, double top, double groundElevation) => Pieces.Over(bottom, top, z => 1 / RateAt(groundElevation + z));
+    public double Seconds(double bottom, double top, double groundElevation) =>
+        Pieces.Over(bottom, top, z => 1 / RateAt(groundElevation + z));
 }

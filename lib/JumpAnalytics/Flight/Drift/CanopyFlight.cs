@@ -1,7 +1,8 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// How far a class of canopy can be steered: the inputs of its reach, each with where it comes from. Inputs, not facts: put in those of the canopies you fly.
+/// How far a class of canopy can be steered: the inputs of its reach, each with where it comes from. Inputs, not facts: put in
+/// those of the canopies you fly.
 /// </summary>
 /// <param name="Canopy">The class, as the log names it.</param>
 /// <param name="ForwardSpeed">Metres per second through the air, at full glide.</param>
@@ -14,13 +15,15 @@ public sealed record CanopyFlight(string Canopy, double ForwardSpeed, double Des
     private static readonly MeasureUnit _feet = MeasureUnit.Distance("ft");
 
     /// <summary>
-    /// Figures to begin with. Forward speeds: a fire aviation trade article of 3 May 2017 gives 9 mph for a slotted round canopy and 20 to 25 mph for a ram-air one. Descent: 16.7 ft/s
-    /// for both, common practice, no source. Replace them by those of your canopies.
+    /// Figures to begin with. Forward speeds: a fire aviation trade article of 3 May 2017 gives 9 mph for a slotted round canopy and 20 to
+    /// 25 mph for a ram-air one. Descent: 16.7 ft/s for both, common practice, no source. Replace them by those of your canopies.
     /// </summary>
     public static IReadOnlyList<CanopyFlight> Examples { get; } =
     [
-        new("round", _mph.ToSi(9), _feet.ToSi(16.7), "9 mph: fire aviation trade article, 3 May 2017; 16.7 ft/s: common practice, no source"),
-        new("ram-air", _mph.ToSi(20), _feet.ToSi(16.7), "20 mph: fire aviation trade article, 3 May 2017 (20 to 25); 16.7 ft/s: common practice, no source"),
+        new("round", _mph.ToSi(9), _feet.ToSi(16.7),
+            "9 mph: fire aviation trade article, 3 May 2017; 16.7 ft/s: common practice, no source"),
+        new("ram-air", _mph.ToSi(20), _feet.ToSi(16.7),
+            "20 mph: fire aviation trade article, 3 May 2017 (20 to 25); 16.7 ft/s: common practice, no source"),
     ];
 
     /// <summary>How fast it comes down, by the density of the air: the rate above holds at sea level.</summary>

@@ -7,7 +7,9 @@ public sealed record DriftPath
     /// <summary>Metres east and north from exit to landing.</summary>
     public required LocalVector Drift { get; init; }
 
-    /// <summary>Covariance of its error by the winds' errors and the spread of descent rates, m²; null when the winds' errors are not known.</summary>
+    /// <summary>
+    /// Covariance of its error by the winds' errors and the spread of descent rates, m²; null when the winds' errors are not known.
+    /// </summary>
     public PlaneCovariance? Error { get; init; }
 
     /// <summary>Seconds from exit to landing.</summary>

@@ -3,24 +3,34 @@ namespace JumpAnalytics;
 /// <summary>The wind by height that a drop's record tells: one drift wind, and often a wind near the ground.</summary>
 public static class DropWind
 {
-    /// <summary>Metres: 20 ft, the height of fire weather's standard wind (National Weather Service, fire weather definitions). Bases measure at other heights too.</summary>
+    /// <summary>
+    /// Metres: 20 ft, the height of fire weather's standard wind (National Weather Service, fire weather definitions). Bases
+    /// measure at other heights too.
+    /// </summary>
     public const double StandardHeight = 6.096;
 
     /// <summary>
-    /// A profile whose mean from the ground to the exit is the drift wind. With a wind near the ground it follows the power law that meets both; without one, or where no exponent from 0 to 1
-    /// meets both, the law given. The account names each assumption.
+    /// A profile whose mean from the ground to the exit is the drift wind. With a wind near the ground it follows the power law that meets
+    /// both; without one, or where no exponent from 0 to 1 meets both, the law given. The account names each assumption.
     /// </summary>
-    /// <remarks>The exponent a solves (h/z)^a / (1 + a) = drift wind / wind near the ground, the mean of a power law from the ground to the exit height h over its value at z.</remarks>
+    /// <remarks>
+    /// The exponent a solves (h/z)^a / (1 + a) = drift wind / wind near the ground, the mean of a power law from the ground to the exit
+    /// height h over its value at z.
+    /// </remarks>
     /// <param name="drop">The drop.</param>
     /// <param name="shape">The law where the wind near the ground doesn't tell it.</param>
-    /// <param name="surfaceHeight">Metres above ground at which the wind near the ground was taken; the log doesn't tell. 20 ft unless said otherwise.</param>
+    /// <param name="surfaceHeight">
+    /// Metres above ground at which the wind near the ground was taken; the log doesn't tell. 20 ft unless said otherwise.
+    /// </param>
     /// <exception cref="ArgumentOutOfRangeException">A height of the wind near the ground that is not above zero.</exception>
     /// <exception cref="ArgumentException">A law that can't hold at the exit height.</exception>
     public static Fit<WindProfile> Of(Drop drop, WindFill shape, double surfaceHeight = StandardHeight)
     {
         Guard.Positive(surfaceHeight, hint: "metres above ground");
-        if (drop.ExitHeight is not { } exit || !(exit > 0)) return Fit<WindProfile>.Refused("the exit height was not recorded, so that it is not known what stretch the drift wind is the mean of");
-        if ((drop.WindFrom ?? (-drop.ForecastDrift).Direction) is not { } from) return Fit<WindProfile>.Refused("neither the drift wind's direction was recorded nor does the forecast drift have one");
+        if (drop.ExitHeight is not { } exit || !(exit > 0)) return Fit<WindProfile>.Refused(
+            "the exit height was not recorded, so that it is not known what stretch the drift wind is the mean of");
+        if ((drop.WindFrom ?? (-drop.ForecastDrift).Direction) is not { } from)
+            return Fit<WindProfile>.Refused("neither the drift wind's direction was recorded nor does the forecast drift have one");
         var (law, meets) = ShapeOf(drop, exit, shape, surfaceHeight);
         var surface = $"the wind near the ground, {Rounding.Fixed(drop.SurfaceWindSpeed ?? 0, 1)} m/s";
         var why = meets switch
@@ -30,9 +40,11 @@ public static class DropWind
             false => $"no power law with an exponent from 0 to 1 meets {surface}, too, and it was left out",
         };
         return Fit<WindProfile>.Made(WindProfile.WithMean(WindVector.FromDirection(drop.WindSpeed, from), exit, law).Saying(
-            $"Known: a drift wind of {Rounding.Fixed(drop.WindSpeed, 1)} m/s, taken for the mean from the ground to the exit at {Rounding.Fixed(exit, 0)} m"
+            $"Known: a drift wind of {Rounding.Fixed(drop.WindSpeed, 1)} m/s, taken for the mean from the ground to the "
+            + $"exit at {Rounding.Fixed(exit, 0)} m"
             + (drop.WindFrom is null ? "; its direction was not recorded and is that of the forecast drift" : "")
-            + $". Filled in: its change with height by {law.Words}, because {why}; no turn with height. The record tells no error of the wind."));
+            + $". Filled in: its change with height by {law.Words}, because {why}; no turn with height. "
+            + "The record tells no error of the wind."));
     }
 
     /// <summary>
@@ -50,7 +62,8 @@ public static class DropWind
     {
         if (!(mean > 0) || !(value > 0) || at >= height) return null;
         double Excess(double a) => a * Math.Log(height / at) - Math.Log(1 + a) - Math.Log(mean / value);
-        // the excess falls to its least at a = 1/ln(h/z) − 1 and rises from there: the rising branch holds the exponent of a wind that grows with height
+        // the excess falls to its least at a = 1/ln(h/z) − 1 and rises from there: the rising branch holds the exponent of
+        // a wind that grows with height
         var least = Math.Clamp(1 / Math.Log(height / at) - 1, 0, 1);
         if (Excess(least) == 0) return least;
         return Excess(least) < 0 && Excess(1) >= 0 ? Roots.Of(Excess, least, 1, 1e-14) : null;

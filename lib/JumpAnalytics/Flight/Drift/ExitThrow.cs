@@ -1,8 +1,9 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// The way a jumper is carried along the run after leaving the aircraft, until the aircraft's speed through the air has decayed: exponentially, so that the whole throw is speed × time
-/// constant. Inputs, not facts: published rules give half the airspeed in knots as metres for static lines, and more for free fall (from memory).
+/// The way a jumper is carried along the run after leaving the aircraft, until the aircraft's speed through the air has decayed:
+/// exponentially, so that the whole throw is speed × time constant. Inputs, not facts: published rules give half the airspeed in knots as
+/// metres for static lines, and more for free fall (from memory).
 /// </summary>
 /// <param name="Airspeed">Metres per second of the aircraft through the air at exit, zero or more.</param>
 /// <param name="Run">Direction of the run.</param>
@@ -20,5 +21,6 @@ public sealed record ExitThrow(double Airspeed, Bearing Run, double Fading)
     /// <summary>How far a jumper has been carried, in still air, some seconds after exit.</summary>
     /// <param name="seconds">Seconds since the exit, zero or more.</param>
     /// <returns>Metres east and north.</returns>
-    public LocalVector After(double seconds) => LocalVector.FromPolar(Airspeed * Fading * -Math.Exp(-seconds / Fading) + Airspeed * Fading, Run);
+    public LocalVector After(double seconds) =>
+        LocalVector.FromPolar(Airspeed * Fading * -Math.Exp(-seconds / Fading) + Airspeed * Fading, Run);
 }

@@ -6,8 +6,8 @@ namespace JumpAnalytics;
 /// add up to what is missing.
 /// </summary>
 /// <remarks>
-/// The rule of thumb scales by height and rate: drift ∝ height / rate in one wind for all heights (common practice, no source). Here the time
-/// aloft is taken for the height, since the air thins.
+/// The rule of thumb scales by height and rate: drift ∝ height / rate in one wind for all heights (common practice, no source). Here the
+/// time aloft is taken for the height, since the air thins.
 /// </remarks>
 [TypeFormatterSource]
 public sealed record StreamerForecast

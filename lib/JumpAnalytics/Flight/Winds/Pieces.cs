@@ -19,7 +19,9 @@ internal static class Pieces
         return sum;
     }
 
-    /// <summary>Integral over a stretch whose lower end may be where the function begins steeply: pieces that halve towards the beginning.</summary>
+    /// <summary>
+    /// Integral over a stretch whose lower end may be where the function begins steeply: pieces that halve towards the beginning.
+    /// </summary>
     public static double Graded(double bottom, double top, Func<double, double> f, double begin = 0)
     {
         var (sum, high) = (0.0, top);

@@ -1,8 +1,8 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// The International Standard Atmosphere, the same as the U.S. Standard Atmosphere 1976 below 32 km, here up to the tropopause: temperature falls by 6.5 K a kilometre from 288.15 K,
-/// pressure follows from the hydrostatic equation.
+/// The International Standard Atmosphere, the same as the U.S. Standard Atmosphere 1976 below 32 km, here up to the tropopause: temperature
+/// falls by 6.5 K a kilometre from 288.15 K, pressure follows from the hydrostatic equation.
 /// </summary>
 /// <remarks>Altitudes are geopotential. T0 = 288.15 K, g = 9.80665 m/s², R = 287.05287 J/(kg K).</remarks>
 public static class StandardAtmosphere
@@ -21,7 +21,8 @@ public static class StandardAtmosphere
     /// <summary>Pressure over that at sea level.</summary>
     /// <param name="altitude">Metres above sea level, −1,000 to 11,000.</param>
     /// <exception cref="ArgumentOutOfRangeException">The altitude is outside that range.</exception>
-    public static double PressureRatio(double altitude) => Math.Pow(Temperature(altitude) / SeaLevelTemperature, Gravity / (GasConstant * Lapse));
+    public static double PressureRatio(double altitude) =>
+        Math.Pow(Temperature(altitude) / SeaLevelTemperature, Gravity / (GasConstant * Lapse));
 
     /// <summary>Density over that at sea level, σ. Speeds through the air and downward go as 1/√σ.</summary>
     /// <param name="altitude">Metres above sea level, −1,000 to 11,000.</param>

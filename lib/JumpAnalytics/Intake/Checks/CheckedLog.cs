@@ -30,7 +30,8 @@ internal sealed class CheckedLog
             stick.Add(landing);
         }
         foreach (var (drop, stick) in _landings)
-            _canopies[drop] = stick.Select(l => l.Canopy).OfType<string>().CountBy(c => c).OrderByDescending(c => c.Value).Select(c => c.Key).FirstOrDefault();
+            _canopies[drop] = stick.Select(l => l.Canopy).OfType<string>().CountBy(c => c).OrderByDescending(c => c.Value)
+                .Select(c => c.Key).FirstOrDefault();
         _units = log.Intake.Files.SelectMany(f => f.Columns.Select(c => (f.File, c)))
             .DistinctBy(c => (c.File, c.c.Quantity)).ToDictionary(c => (c.File, c.c.Quantity), c => c.c.Unit);
         Groups = FindGroups(log.Drops);
@@ -67,7 +68,8 @@ internal sealed class CheckedLog
     public bool IsStrong(double allowed) => allowed < Options.FalseAlarms;
 
     /// <summary>A length in the report's unit: <c>45 yd</c>.</summary>
-    public string Length(double metres) => $"{Rounding.Fixed(Unit.FromSi(metres), Unit.FromSi(Math.Abs(metres)) < 10 ? 1 : 0)} {Unit.Suffix}";
+    public string Length(double metres) =>
+        $"{Rounding.Fixed(Unit.FromSi(metres), Unit.FromSi(Math.Abs(metres)) < 10 ? 1 : 0)} {Unit.Suffix}";
 
     private static List<DropGroup> FindGroups(IReadOnlyList<Drop> drops)
     {
@@ -83,7 +85,8 @@ internal sealed class CheckedLog
             foreach (var group in drops.GroupBy(name).Where(g => g.Key is not null).OrderBy(g => g.Key, StringComparer.Ordinal))
             {
                 var found = DropGroup.Of(new RecordGroup(kind, group.Key), group);
-                if (!groups.Exists(g => g.Set.Count == found.Set.Count && g.Holds(found.Drops[0]) && g.Set.SetEquals(found.Set))) groups.Add(found);
+                if (!groups.Exists(g => g.Set.Count == found.Set.Count && g.Holds(found.Drops[0]) && g.Set.SetEquals(found.Set)))
+                    groups.Add(found);
             }
         }
         return groups;

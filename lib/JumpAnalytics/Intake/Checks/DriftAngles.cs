@@ -18,8 +18,8 @@ internal static class DriftAngles
     ];
 
     /// <summary>
-    /// Planned exit less recorded exit, both seen from the spot: a drift turned clockwise plans its exit clockwise of where it was flown. Runs across the
-    /// drift are left out, because half a stick on such a run turns the recorded exit by itself.
+    /// Planned exit less recorded exit, both seen from the spot: a drift turned clockwise plans its exit clockwise of where it was flown.
+    /// Runs across the drift are left out, because half a stick on such a run turns the recorded exit by itself.
     /// </summary>
     public static IReadOnlyList<DropValue> AgainstExit(CheckedLog log) =>
     [

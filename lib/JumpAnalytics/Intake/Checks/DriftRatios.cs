@@ -3,8 +3,9 @@ using MathNet.Numerics.Statistics;
 namespace JumpAnalytics;
 
 /// <summary>
-/// The forecast drift of each drop over what its wind makes of its canopy's descent time: D = W t (a canopy that is not steered goes with the air).
-/// The descent time is the log's own: median of drift / wind of the canopy, times exit height over the canopy's median exit height where recorded.
+/// The forecast drift of each drop over what its wind makes of its canopy's descent time: D = W t (a canopy that is not steered goes
+/// with the air). The descent time is the log's own: median of drift / wind of the canopy, times exit height over the canopy's
+/// median exit height where recorded.
 /// </summary>
 internal sealed class DriftRatios
 {
@@ -45,5 +46,6 @@ internal sealed class DriftRatios
     }
 
     private static double HeightLog(Drop drop, double? usual) =>
-        drop.ExitHeight is { } height && usual is { } middle && height / middle is > 1 / HeightTrusted and < HeightTrusted ? Math.Log(height / middle) : 0;
+        drop.ExitHeight is { } height && usual is { } middle && height / middle is > 1 / HeightTrusted and < HeightTrusted
+            ? Math.Log(height / middle) : 0;
 }

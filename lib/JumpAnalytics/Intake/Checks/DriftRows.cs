@@ -16,7 +16,8 @@ internal static class DriftRows
     public static IReadOnlyList<DriftRow> Of(CheckedLog log, DriftRatios ratios, IReadOnlyList<Shift> shifts)
     {
         if (ratios.Logs.Count == 0) return [];
-        var left = ratios.Logs.Select(v => v with { Value = v.Value - shifts.Where(s => s.Group.Holds(v.Drop)).Sum(s => s.Value) }).ToList();
+        var left =
+            ratios.Logs.Select(v => v with { Value = v.Value - shifts.Where(s => s.Group.Holds(v.Drop)).Sum(s => s.Value) }).ToList();
         var scale = 1.4826 * left.Select(v => Math.Abs(v.Value)).Median();
         var limit = Math.Max(_least, 6 * scale);
         var found = new List<DriftRow>();

@@ -22,12 +22,16 @@ internal sealed class ExitHeightCheck : IRecordCheck
             var rows = left.Where(h => group.Holds(h.Drop)).ToList();
             if (Slope(log, rows) is not { } slope) continue;
             left = [.. left.Except(rows)];
-            flags.Add(Flag(log, group.Group, rows, $"exit heights of {Rounding.Count(rows.Count, "drop")} grow {Rounding.Fixed(slope.Value, 2)} m ({Rounding.Fixed(slope.Range.Low, 2)} to {Rounding.Fixed(slope.Range.High, 2)}) with each metre of the spot's elevation, as heights above sea level do.",
+            flags.Add(Flag(log, group.Group, rows, $"exit heights of {Rounding.Count(rows.Count, "drop")} "
+                + $"grow {Rounding.Fixed(slope.Value, 2)} m ({Rounding.Fixed(slope.Range.Low, 2)} "
+                + $"to {Rounding.Fixed(slope.Range.High, 2)}) with each metre of the spot's elevation, as heights above sea level do.",
                 slope.PValue, "t test of the slope over elevation, canopies apart"));
         }
         var single = left.GroupBy(h => h.Canopy).Where(g => g.Count() >= FewestDrops).SelectMany(AboveSea).ToList();
         if (single.Count > 0)
-            flags.Add(Flag(log, RecordGroup.SingleRows, single, $"in {Rounding.Count(single.Count, "drop")} the exit height is about the usual one plus the spot's elevation.", null, "within 5 robust standard deviations of usual height + elevation, and as far above the usual height"));
+            flags.Add(Flag(log, RecordGroup.SingleRows, single,
+                $"in {Rounding.Count(single.Count, "drop")} the exit height is about the usual one plus the spot's elevation.", null,
+                "within 5 robust standard deviations of usual height + elevation, and as far above the usual height"));
         return new CheckOutcome(Name, heights.Count, flags);
     }
 
@@ -45,7 +49,8 @@ internal sealed class ExitHeightCheck : IRecordCheck
         var spread = points.Sum(p => p.X * p.X);
         if (missions.Count - canopies - 1 < FewestDrops - 2 || !(spread > 0)) return null;
         var slope = points.Sum(p => p.X * p.Y) / spread;
-        var variance = missions.Sum(m => Math.Pow(m.Sum(p => p.X * (p.Y - slope * p.X)), 2)) / (spread * spread) * missions.Count / (missions.Count - canopies - 1);
+        var variance = missions.Sum(m => Math.Pow(m.Sum(p => p.X * (p.Y - slope * p.X)), 2)) / (spread * spread)
+            * missions.Count / (missions.Count - canopies - 1);
         var (error, freedom) = (Math.Max(Math.Sqrt(variance), 1e-9), missions.Count - canopies - 1);
         var allowed = log.Allowing(2 * StudentT.CDF(0, 1, freedom, -Math.Abs(slope) / error), log.Groups.Count);
         var half = error * StudentT.InvCDF(0, 1, freedom, (1 + log.Options.Confidence) / 2);
@@ -67,7 +72,9 @@ internal sealed class ExitHeightCheck : IRecordCheck
         {
             Check = Name, Group = group, Rows = [.. rows.Select(h => h.Drop.Source)], Found = found, PValue = p, Rule = rule,
             Harm = new FlagHarm(100 * (factor - 1), "percent", rows.Count,
-                $"Descent time, and a drift computed from it, would be {Rounding.Fixed(factor, 1)} times too long in the median (n = {Rounding.Count(rows.Count, "drop")}): {log.Length((factor - 1) * rows.Select(h => h.Drop.ForecastDrift.Length).Median())} for the median drift."),
+                "Descent time, and a drift computed from it, "
+                    + $"would be {Rounding.Fixed(factor, 1)} times too long in the median (n = {Rounding.Count(rows.Count, "drop")}): "
+                    + $"{log.Length((factor - 1) * rows.Select(h => h.Drop.ForecastDrift.Length).Median())} for the median drift."),
             Try = "take the spot's elevation off these heights, or ask what the altimeter was set to",
         };
     }

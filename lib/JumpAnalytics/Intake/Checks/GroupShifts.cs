@@ -7,13 +7,15 @@ namespace JumpAnalytics;
 internal readonly record struct DropValue(Drop Drop, double Value, double Weight = 1);
 
 /// <summary>A group whose values lie off zero, or off the rest; the statistic is the value over its standard error.</summary>
-internal sealed record Shift(DropGroup Group, double Value, double Statistic, Interval Range, double PValue, int Missions, IReadOnlyList<Drop> Drops);
+internal sealed record Shift(DropGroup Group, double Value, double Statistic, Interval Range, double PValue,
+    int Missions, IReadOnlyList<Drop> Drops);
 
 /// <summary>
-/// Finds groups whose values are shifted. The mission is the unit: its value is the median of its drops. Values farther than 4 robust standard
-/// deviations (80 % of the absolute deviations from the median lie within 1.2816 of them) are drawn in to there. Student's t on the missions, the degrees of
-/// freedom from the weights (Kish: (Σw)² / Σw² − 1). A group's scatter is never taken below the whole log's, and where that stands in
-/// for it, so do its degrees of freedom: bearings written in fives make a few missions look equal to the last digit.
+/// Finds groups whose values are shifted. The mission is the unit: its value is the median of its drops. Values farther than 4
+/// robust standard deviations (80 % of the absolute deviations from the median lie within 1.2816 of them) are drawn in to there.
+/// Student's t on the missions, the degrees of freedom from the weights (Kish: (Σw)² / Σw² − 1). A group's scatter is never taken
+/// below the whole log's, and where that stands in for it, so do its degrees of freedom: bearings written in fives make a few
+/// missions look equal to the last digit.
 /// </summary>
 /// <remarks>The strongest group is taken first, its shift taken off, and the rest looked at again, so that one slip is told once.</remarks>
 internal sealed class GroupShifts(CheckedLog log, double leastShift, bool againstRest, int looksTimes = 1)
@@ -33,7 +35,8 @@ internal sealed class GroupShifts(CheckedLog log, double leastShift, bool agains
         while (found.Count < Most)
         {
             var scatter = new Spread(Scatter(Missions(left)), left.Select(v => v.Drop.Mission).Distinct().Count() - 1);
-            var strongest = groups.Except(found.Select(f => f.Group)).Select(g => Test(g, left, scatter, groups.Count * looksTimes)).OfType<Shift>()
+            var strongest = groups.Except(found.Select(f => f.Group))
+                .Select(g => Test(g, left, scatter, groups.Count * looksTimes)).OfType<Shift>()
                 .Where(s => Math.Abs(s.Value) >= leastShift && log.IsStrong(s.PValue))
                 .MaxBy(s => Math.Abs(s.Statistic));
             if (strongest is null) break;
@@ -57,15 +60,16 @@ internal sealed class GroupShifts(CheckedLog log, double leastShift, bool agains
         var error = Math.Sqrt(variance);
         var p = 2 * StudentT.CDF(0, 1, freedom, -Math.Abs(value) / error);
         var half = StudentT.InvCDF(0, 1, freedom, (1 + log.Options.Confidence) / 2) * error;
-        return new Shift(group, value, value / error, new Interval(value - half, value + half), log.Allowing(p, looks), mean.Missions, [.. inside.Select(v => v.Drop)]);
+        return new Shift(group, value, value / error, new Interval(value - half, value + half), log.Allowing(p, looks),
+            mean.Missions, [.. inside.Select(v => v.Drop)]);
     }
 
     private static List<MissionValue> Missions(List<DropValue> values) =>
         [.. values.GroupBy(v => v.Drop.Mission).Select(m => new MissionValue(m.Select(v => v.Value).Median(), m.Sum(v => v.Weight)))];
 
     /// <summary>
-    /// Robust standard deviation of a mission of mean weight; the variance of a value goes as one over its weight. The median absolute deviation
-    /// would not do: of directions written in fives more than half may be equal.
+    /// Robust standard deviation of a mission of mean weight; the variance of a value goes as one over its weight. The median absolute
+    /// deviation would not do: of directions written in fives more than half may be equal.
     /// </summary>
     private static double Scatter(List<MissionValue> missions)
     {
@@ -82,7 +86,8 @@ internal sealed class GroupShifts(CheckedLog log, double leastShift, bool agains
         var (sum, middle) = (missions.Sum(m => m.Weight), missions.Select(m => m.Value).Median());
         var limit = 4 * Math.Max(Scatter(missions), scatter.Sd);
         if (limit > 0)
-            missions = [.. missions.Select(m => m with { Value = Math.Clamp(m.Value, middle - limit * Math.Sqrt(sum / n / m.Weight), middle + limit * Math.Sqrt(sum / n / m.Weight)) })];
+            missions = [.. missions.Select(m => m with { Value =
+                Math.Clamp(m.Value, middle - limit * Math.Sqrt(sum / n / m.Weight), middle + limit * Math.Sqrt(sum / n / m.Weight)) })];
         var mean = missions.Sum(m => m.Weight * m.Value) / sum;
         var variance = missions.Sum(m => Math.Pow(m.Weight * (m.Value - mean), 2)) / (sum * sum) * n / (n - 1);
         var freedom = sum * sum / missions.Sum(m => m.Weight * m.Weight) - 1;

@@ -20,7 +20,8 @@ internal static class Heaps
 
     private const int Fewest = 20;
 
-    public static readonly (int Step, int On)[] Distance = [(5, 1), (10, 5), (25, 5), (50, 10), (100, 50)], Bearing = [(5, 1), (10, 5), (45, 5)];
+    public static readonly (int Step, int On)[] Distance = [(5, 1), (10, 5), (25, 5), (50, 10), (100, 50)],
+        Bearing = [(5, 1), (10, 5), (45, 5)];
 
     public static List<Heap> Of(CheckedLog log, IReadOnlyList<int> numbers, (int Step, int On)[] steps, int groups)
     {
@@ -38,5 +39,6 @@ internal static class Heaps
     }
 
     /// <summary>The coarsest step found that divides a number; 1 when none does.</summary>
-    public static int StepOf(int number, IReadOnlyList<Heap> heaps) => heaps.Where(h => number % h.Step == 0).Select(h => h.Step).DefaultIfEmpty(1).Max();
+    public static int StepOf(int number, IReadOnlyList<Heap> heaps) =>
+        heaps.Where(h => number % h.Step == 0).Select(h => h.Step).DefaultIfEmpty(1).Max();
 }

@@ -19,8 +19,8 @@ public sealed record RecordCheckOptions
     }
 
     /// <summary>
-    /// Highest chance that any test of any check flags sound records; 0.05 unless said otherwise. A finding is flagged when its probability,
-    /// multiplied by the groups and the checks looked at, is below this.
+    /// Highest chance that any test of any check flags sound records; 0.05 unless said otherwise. A finding is flagged when its
+    /// probability, multiplied by the groups and the checks looked at, is below this.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Not between 0 and 1.</exception>
     public double FalseAlarms

@@ -19,7 +19,8 @@ public sealed class RecordCheckReport : ShownResult
         get
         {
             var flags = Flags.Count;
-            return $"{Rounding.Count(Checks.Count, "check")} of the records raised {(flags == 0 ? "no flag" : Rounding.Count(flags, "flag"))}"
+            return $"{Rounding.Count(Checks.Count, "check")} of the records raised "
+                + $"{(flags == 0 ? "no flag" : Rounding.Count(flags, "flag"))}"
                 + (flags == 0 ? ". " : $" in {string.Join(", ", Checks.Where(c => c.Flags.Count > 0).Select(c => c.Check))}. ")
                 + "A flag says that rows look wrong, not that they are; nothing was changed, repaired or left out.";
         }
@@ -29,7 +30,8 @@ public sealed class RecordCheckReport : ShownResult
     public override IReadOnlyList<string> Points =>
     [
         .. Flags.Select(f => $"{f.Check}{(f.Group == RecordGroup.SingleRows ? "" : $", {f.GroupShown}")}: {f.Found}"),
-        .. Checks.Where(c => c.Rows == 0).Select(c => c.Check).ToList() is { Count: > 0 } blind ? [$"Not looked at, because the log does not record what is needed: {string.Join("; ", blind)}."] : Array.Empty<string>(),
+        .. Checks.Where(c => c.Rows == 0).Select(c => c.Check).ToList() is { Count: > 0 } blind
+            ? [$"Not looked at, because the log does not record what is needed: {string.Join("; ", blind)}."] : Array.Empty<string>(),
     ];
 
     /// <inheritdoc/>

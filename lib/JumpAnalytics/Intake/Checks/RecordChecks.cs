@@ -14,7 +14,8 @@ public static class RecordChecks
     /// <param name="options">Units, confidence and the chance of a false alarm; the defaults when left out.</param>
     public static RecordCheckReport Of(JumpLog log, RecordCheckOptions? options = null)
     {
-        if (log.Sharing is not null) return new RecordCheckReport([], options ?? new RecordCheckOptions()) { Withheld = LogSharing.Withheld };
+        if (log.Sharing is not null)
+            return new RecordCheckReport([], options ?? new RecordCheckOptions()) { Withheld = LogSharing.Withheld };
         var looked = new CheckedLog(log, options ?? new RecordCheckOptions(), All.Count);
         return new RecordCheckReport([.. All.Select(c => c.Look(looked))], looked.Options);
     }

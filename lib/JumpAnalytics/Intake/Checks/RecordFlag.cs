@@ -12,7 +12,9 @@ public sealed record RecordGroup(string Kind, string? Name)
 
     internal static RecordGroup SingleRows { get; } = new("single rows", null);
 
-    /// <summary>The group as a report names it. A person's code stays out of reports, so a spotter's rows are named by the first of them.</summary>
+    /// <summary>
+    /// The group as a report names it. A person's code stays out of reports, so a spotter's rows are named by the first of them.
+    /// </summary>
     /// <param name="rows">The rows of the group.</param>
     internal string Shown(IReadOnlyList<RowSource> rows) => Name is null ? Kind
         : Kind.StartsWith(OfSpotter, StringComparison.Ordinal) ? $"the {Kind} of {rows[0]}"
@@ -21,7 +23,9 @@ public sealed record RecordGroup(string Kind, string? Name)
 
 /// <summary>What a fault would do to the numbers.</summary>
 /// <param name="Value">Size in <paramref name="Unit"/>.</param>
-/// <param name="Unit">Suffix of the report's unit of distance, <c>points</c> of the landing rate, <c>km</c>, <c>min</c> or <c>percent</c>.</param>
+/// <param name="Unit">
+/// Suffix of the report's unit of distance, <c>points</c> of the landing rate, <c>km</c>, <c>min</c> or <c>percent</c>.
+/// </param>
 /// <param name="N">The drops, landings or positions the size rests on.</param>
 /// <param name="Sentence">The same in words, with what it is the size of.</param>
 [TypeFormatterSource]
@@ -47,8 +51,8 @@ public sealed record RecordFlag
     public required IReadOnlyList<RowSource> Rows { get; init; }
 
     /// <summary>
-    /// Probability of a finding as strong in sound records, multiplied by the groups and checks looked at (Bonferroni); null when a rule was
-    /// broken instead.
+    /// Probability of a finding as strong in sound records, multiplied by the groups and checks looked at (Bonferroni); null
+    /// when a rule was broken instead.
     /// </summary>
     public double? PValue { get; init; }
 

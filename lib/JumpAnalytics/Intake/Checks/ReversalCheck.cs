@@ -24,16 +24,18 @@ internal sealed class ReversalCheck : IRecordCheck
         return new CheckOutcome(Name, wind.Count + exit.Count,
         [
             .. Flags(log, wind, "the forecast drift goes to where the wind comes from", "one of the two is written the other way round"),
-            .. Flags(log, [.. exit.Where(IsFarEnough)], "the exit is recorded downwind of the spot", "its bearing is written from the exit, or the drift's from where it goes to"),
+            .. Flags(log, [.. exit.Where(IsFarEnough)], "the exit is recorded downwind of the spot",
+                "its bearing is written from the exit, or the drift's from where it goes to"),
         ]);
     }
 
     /// <summary>
-    /// A recorded exit is the first jumper's, so that half a stick and a slip of timing part it from the planned one: it counts only where it lies half a
-    /// drift downwind of the spot, or upwind as it should.
+    /// A recorded exit is the first jumper's, so that half a stick and a slip of timing part it from the planned one: it counts only where
+    /// it lies half a drift downwind of the spot, or upwind as it should.
     /// </summary>
     private static bool IsFarEnough(DropValue exit) =>
-        exit.Drop.ForecastDrift.Length >= LeastDrift && Math.Abs(exit.Drop.Frame!.ToDownwind(exit.Drop.ActualExit!.Value).Along) >= exit.Drop.ForecastDrift.Length / 2;
+        exit.Drop.ForecastDrift.Length >= LeastDrift
+        && Math.Abs(exit.Drop.Frame!.ToDownwind(exit.Drop.ActualExit!.Value).Along) >= exit.Drop.ForecastDrift.Length / 2;
 
     private IEnumerable<RecordFlag> Flags(CheckedLog log, IReadOnlyList<DropValue> angles, string found, string means)
     {
@@ -44,10 +46,12 @@ internal sealed class ReversalCheck : IRecordCheck
             var reversed = looked.Where(left.Contains).ToList();
             if (reversed.Count < FewestDrops || reversed.Count < Habit * looked.Count) continue;
             left.ExceptWith(reversed);
-            yield return Flag(log, group.Group, reversed, $"in {Rounding.Count(reversed.Count)} of {Rounding.Count(looked.Count, "drop")} {found}; {means}.");
+            yield return Flag(log, group.Group, reversed,
+                $"in {Rounding.Count(reversed.Count)} of {Rounding.Count(looked.Count, "drop")} {found}; {means}.");
         }
         var rows = angles.Select(a => a.Drop).Where(left.Contains).ToList();
-        if (rows.Count > 0) yield return Flag(log, RecordGroup.SingleRows, rows, $"in {Rounding.Count(rows.Count, "drop")} {found}; {means}.");
+        if (rows.Count > 0)
+            yield return Flag(log, RecordGroup.SingleRows, rows, $"in {Rounding.Count(rows.Count, "drop")} {found}; {means}.");
     }
 
     private RecordFlag Flag(CheckedLog log, RecordGroup group, IReadOnlyList<Drop> drops, string found)
@@ -56,7 +60,9 @@ internal sealed class ReversalCheck : IRecordCheck
         return new RecordFlag
         {
             Check = Name, Group = group, Rows = [.. drops.Select(d => d.Source)], Found = found,
-            Harm = new FlagHarm(log.Unit.FromSi(off), log.Unit.Suffix, drops.Count, $"If the drift is the wrong one, long and short, right and left change places, and planned exits are off by twice the drift, {log.Length(off)} in the median (n = {Rounding.Count(drops.Count, "drop")})."),
+            Harm = new FlagHarm(log.Unit.FromSi(off), log.Unit.Suffix, drops.Count, "If the drift is the wrong one, long and short, "
+                + $"right and left change places, and planned exits are off by twice the drift, {log.Length(off)} in the median (n = "
+                + $"{Rounding.Count(drops.Count, "drop")})."),
             Rule = $"{Opposed} degrees or more apart",
             Try = "see in the load records which of the two is meant, and correct that column",
         };

@@ -3,8 +3,8 @@ using MathNet.Numerics.Statistics;
 namespace JumpAnalytics;
 
 /// <summary>
-/// A constant turn, as of magnetic bearings read as true: of the drift against its wind, of the planned against the recorded exit, and of the
-/// landings (a miss across the drift that grows with the drift).
+/// A constant turn, as of magnetic bearings read as true: of the drift against its wind, of the planned against the recorded exit, and of
+/// the landings (a miss across the drift that grows with the drift).
 /// </summary>
 internal sealed class RotationCheck : IRecordCheck
 {
@@ -25,18 +25,25 @@ internal sealed class RotationCheck : IRecordCheck
         var misses = Misses(log);
         return new CheckOutcome(Name, wind.Count + exit.Count + misses.Count,
         [
-            .. Find(log, wind, LeastTurn).Select(s => Flag(log, s, "the forecast drift lies {0} of the way the wind blows", "wind or drift is magnetic and read as true")),
-            .. Find(log, exit, LeastTurn).Select(s => Flag(log, s, "planned exits lie {0} of the recorded ones, seen from the spot", "drift or exit is magnetic and read as true")),
-            .. Find(log, misses, LeastLandingTurn).Select(s => Flag(log, s, "landings lie {0} of the forecast line, more the longer the drift",
-                "the drift was magnetic and flown as true, or the forecasts err to one side; jumpers steer most of a turn off, so it was larger than this")),
+            .. Find(log, wind, LeastTurn).Select(s => Flag(log, s, "the forecast drift lies {0} of the way the wind blows",
+                "wind or drift is magnetic and read as true")),
+            .. Find(log, exit, LeastTurn).Select(s => Flag(log, s, "planned exits lie {0} of the recorded ones, seen from the spot",
+                "drift or exit is magnetic and read as true")),
+            .. Find(log, misses, LeastLandingTurn)
+                .Select(s => Flag(log, s, "landings lie {0} of the forecast line, more the longer the drift", "the drift was magnetic and "
+                    + "flown as true, or the forecasts err to one side; jumpers steer most of a turn off, so it was larger than this")),
         ]);
     }
 
-    private static List<DropValue> Usable(IReadOnlyList<DropValue> angles) => [.. angles.Where(a => Math.Abs(a.Value) < 60)]; // larger ones are the other checks'
+    // Larger ones are the other checks'.
+    private static List<DropValue> Usable(IReadOnlyList<DropValue> angles) => [.. angles.Where(a => Math.Abs(a.Value) < 60)];
 
-    private static List<Shift> Find(CheckedLog log, IReadOnlyList<DropValue> values, double least) => new GroupShifts(log, least, againstRest: false, Ways).Find(values);
+    private static List<Shift> Find(CheckedLog log, IReadOnlyList<DropValue> values, double least) =>
+        new GroupShifts(log, least, againstRest: false, Ways).Find(values);
 
-    /// <summary>Angle of the mean landing of a stick off the forecast line, weighted by the drift squared: the slope of a line through the origin.</summary>
+    /// <summary>
+    /// Angle of the mean landing of a stick off the forecast line, weighted by the drift squared: the slope of a line through the origin.
+    /// </summary>
     private static List<DropValue> Misses(CheckedLog log)
     {
         var values = new List<DropValue>();
@@ -59,10 +66,13 @@ internal sealed class RotationCheck : IRecordCheck
         return new RecordFlag
         {
             Check = Name, Group = shift.Group.Group, Rows = [.. shift.Drops.Select(d => d.Source)],
-            Found = string.Format(System.Globalization.CultureInfo.InvariantCulture, found, $"{Rounding.Fixed(Math.Abs(shift.Value), 1)} degrees ({Rounding.Fixed(low, 1)} to {Rounding.Fixed(high, 1)}) {(sign > 0 ? "right (clockwise)" : "left (anticlockwise)")}")
+            Found = string.Format(System.Globalization.CultureInfo.InvariantCulture, found,
+                $"{Rounding.Fixed(Math.Abs(shift.Value), 1)} degrees ({Rounding.Fixed(low, 1)} to {Rounding.Fixed(high, 1)}) "
+                    + $"{(sign > 0 ? "right (clockwise)" : "left (anticlockwise)")}")
                 + $" ({Rounding.Count(shift.Missions, "mission")}, {Rounding.Count(shift.Drops.Count, "drop")}); {means}.",
             Harm = new FlagHarm(log.Unit.FromSi(off), log.Unit.Suffix, shift.Drops.Count,
-                $"A turn of this size moves the end of the median drift of {log.Length(drift)} by {log.Length(off)} (2 D sin(angle / 2), n = {Rounding.Count(shift.Drops.Count, "drop")})."),
+                $"A turn of this size moves the end of the median drift of {log.Length(drift)} by {log.Length(off)} (2 D sin(angle / 2), "
+                    + $"n = {Rounding.Count(shift.Drops.Count, "drop")})."),
             PValue = shift.PValue, Rule = "t test on missions, against no turn",
             Try = "ask which north these rows were written in; magnetic ones belong under a header ending in _degm, with a declination",
         };

@@ -6,7 +6,9 @@ namespace JumpAnalytics;
 /// <summary>Ages of the streamers at exit that can't be, or that a clock an hour off would make.</summary>
 internal sealed class StreamerAgeCheck : IRecordCheck
 {
-    /// <summary>Seconds; the fall of a streamer alone takes about so long (1,500 ft at a canopy's rate). Common practice, no source.</summary>
+    /// <summary>
+    /// Seconds; the fall of a streamer alone takes about so long (1,500 ft at a canopy's rate). Common practice, no source.
+    /// </summary>
     private const double Shortest = 75;
 
     /// <summary>Seconds; older forecasts are not used as they stand. Common practice, no source.</summary>
@@ -26,7 +28,8 @@ internal sealed class StreamerAgeCheck : IRecordCheck
         if (before.Count > 0)
         {
             flags.Add(Flag(log, RecordGroup.SingleRows, [.. before.Select(p => p.Source)],
-                $"in {Rounding.Count(before.Count, "drop")} the exit comes before the streamers ({string.Join(", ", before.Take(5).Select(p => p.Value))}{(before.Count > 5 ? " …" : "")} min).",
+                $"in {Rounding.Count(before.Count, "drop")} the exit comes before the streamers "
+                    + $"({string.Join(", ", before.Take(5).Select(p => p.Value))}{(before.Count > 5 ? " …" : "")} min).",
                 before.Select(p => -double.Parse(p.Value, CultureInfo.InvariantCulture)).Median(), "an age below zero"));
         }
         if (aged.Count == 0) return new CheckOutcome(Name, before.Count, flags);
@@ -45,8 +48,9 @@ internal sealed class StreamerAgeCheck : IRecordCheck
         var young = aged.Where(d => d.StreamerAge < Shortest).ToList();
         if (young.Count > 0)
         {
-            flags.Add(Flag(log, RecordGroup.SingleRows, [.. young.Select(d => d.Source)], $"in {Rounding.Count(young.Count, "drop")} the streamers had not come down at the exit.",
-                Shortest / 60, $"an age under {Rounding.Fixed(Shortest / 60, 2)} min, the fall of a streamer (common practice, no source)"));
+            flags.Add(Flag(log, RecordGroup.SingleRows, [.. young.Select(d => d.Source)],
+                $"in {Rounding.Count(young.Count, "drop")} the streamers had not come down at the exit.", Shortest / 60,
+                $"an age under {Rounding.Fixed(Shortest / 60, 2)} min, the fall of a streamer (common practice, no source)"));
         }
         return new CheckOutcome(Name, aged.Count + before.Count, flags);
     }
@@ -59,14 +63,18 @@ internal sealed class StreamerAgeCheck : IRecordCheck
         var clock = minutes - nearest is > 0 and < 30;
         return Flag(log, group, [.. drops.Select(d => d.Source)],
             $"in {Rounding.Count(drops.Count, "drop")} the streamers were older than an hour (median {Rounding.Fixed(minutes, 0)} min)"
-            + (clock ? $"; a clock {Rounding.Fixed(nearest, 0)} min off would leave {Rounding.Fixed(minutes - nearest, 0)} min, as is usual here." : "."),
+            + (clock ? $"; a clock {Rounding.Fixed(nearest, 0)} min off would leave "
+                + $"{Rounding.Fixed(minutes - nearest, 0)} min, as is usual here." : "."),
             clock ? nearest : minutes - middle, $"an age over {Rounding.Fixed(Longest / 60, 0)} min (common practice, no source)");
     }
 
-    private RecordFlag Flag(CheckedLog log, RecordGroup group, IReadOnlyList<RowSource> rows, string found, double minutes, string rule) => new()
-    {
-        Check = Name, Group = group, Rows = rows, Found = found, Rule = rule,
-        Harm = new FlagHarm(minutes, "min", rows.Count, $"Ages are off by {Rounding.Fixed(minutes, 0)} min in the median, out of {Rounding.Count(log.Log.Drops.Count, "drop")} (n = {Rounding.Count(rows.Count, "drop")}): what ageing does to a forecast would be read wrongly, and no miss is touched."),
-        Try = "compare the clock of the streamers with that of the exit: zone, summer time, hours and minutes changed about",
-    };
+    private RecordFlag Flag(CheckedLog log, RecordGroup group, IReadOnlyList<RowSource> rows, string found, double minutes, string rule) =>
+        new()
+        {
+            Check = Name, Group = group, Rows = rows, Found = found, Rule = rule,
+            Harm = new FlagHarm(minutes, "min", rows.Count, $"Ages are off by {Rounding.Fixed(minutes, 0)} min in the median, "
+                + $"out of {Rounding.Count(log.Log.Drops.Count, "drop")} (n = {Rounding.Count(rows.Count, "drop")}): what ageing does to a "
+                + "forecast would be read wrongly, and no miss is touched."),
+            Try = "compare the clock of the streamers with that of the exit: zone, summer time, hours and minutes changed about",
+        };
 }

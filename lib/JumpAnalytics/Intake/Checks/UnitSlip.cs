@@ -27,5 +27,6 @@ internal sealed record UnitSlip(double Factor, string Words)
 
     /// <summary>The slip nearest to a logarithm of the ratio, if any lies within a tolerance of it.</summary>
     public static UnitSlip? Nearest(IEnumerable<UnitSlip> slips, double logRatio, double tolerance) =>
-        slips.Select(s => (Slip: s, Off: Math.Abs(Math.Log(s.Factor) - logRatio))).Where(s => s.Off <= tolerance).OrderBy(s => s.Off).Select(s => s.Slip).FirstOrDefault();
+        slips.Select(s => (Slip: s, Off: Math.Abs(Math.Log(s.Factor) - logRatio))).Where(s => s.Off <= tolerance).OrderBy(s => s.Off)
+            .Select(s => s.Slip).FirstOrDefault();
 }

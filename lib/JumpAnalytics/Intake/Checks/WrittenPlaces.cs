@@ -10,12 +10,14 @@ internal static class WrittenPlaces
 
     /// <summary>The distance as a whole number of its file's unit; null for positions and for finer numbers.</summary>
     public static (int Number, MeasureUnit Unit)? WholeDistance(CheckedLog log, Landing landing) =>
-        log.UnitOf(landing.Source.File, LogColumns.LandingDistance) is { } unit && landing.MissDistance is { } miss && WrittenNumber.IsMultiple(unit.FromSi(miss), 1)
+        log.UnitOf(landing.Source.File, LogColumns.LandingDistance) is { } unit && landing.MissDistance is { } miss
+        && WrittenNumber.IsMultiple(unit.FromSi(miss), 1)
             ? ((int)Math.Round(unit.FromSi(miss)), unit) : null;
 
     /// <summary>Whether the landing may have been written as latitude and longitude.</summary>
     public static bool IsPosition(CheckedLog log, Landing landing) =>
-        landing is { Miss: not null, Drop.Spot: not null } && log.Has(landing.Source.File, LogColumns.LandingLat) && WholeDistance(log, landing) is null;
+        landing is { Miss: not null, Drop.Spot: not null } && log.Has(landing.Source.File, LogColumns.LandingLat)
+        && WholeDistance(log, landing) is null;
 
     /// <summary>Latitude and longitude of a landing: the tangent plane at its spot turned round by iteration.</summary>
     public static GeoPosition PositionOf(Landing landing)
@@ -27,7 +29,8 @@ internal static class WrittenPlaces
         for (var i = 0; i < Steps; i++)
         {
             var left = landing.Miss!.Value - plane.ToLocal(position);
-            position = new GeoPosition(Math.Clamp(position.Latitude + left.North / MetresPerDegree, -90, 90), Math.Clamp(position.Longitude + left.East / MetresPerDegree / shrink, -180, 180));
+            position = new GeoPosition(Math.Clamp(position.Latitude + left.North / MetresPerDegree, -90, 90),
+                Math.Clamp(position.Longitude + left.East / MetresPerDegree / shrink, -180, 180));
         }
         return position;
     }

@@ -29,7 +29,8 @@ internal sealed class KeptCodes
 
     /// <summary>One sentence for each quantity; codes of people are counted and not named.</summary>
     public IEnumerable<string> Notes(string map) => _rows.GroupBy(r => r.Key.Quantity).Select(g =>
-        $"{g.Key}: codes that are not in the list of {map} were kept as written: " + (g.Key == LogColumns.Jumper.Name || g.Key == LogColumns.Spotter.Name
+        $"{g.Key}: codes that are not in the list of {map} were kept as written: "
+        + (g.Key == LogColumns.Jumper.Name || g.Key == LogColumns.Spotter.Name
             ? $"{Rounding.Count(g.Count(), "code")} in {Rounding.Count(g.Sum(r => r.Value), "row")}."
             : $"{string.Join(", ", g.Select(r => $"'{r.Key.Code}' ({Rounding.Count(r.Value, "row")})"))}."));
 }

@@ -25,10 +25,15 @@ public sealed partial class ColumnMap
     /// <summary>Name of the file without its folder, for messages and reports.</summary>
     public string Name { get; }
 
-    /// <summary>The headers of the log by the base's own. One has several when tables use it differently, as a bearing of the drift in one and of the landing in another.</summary>
+    /// <summary>
+    /// The headers of the log by the base's own. One has several when tables use it differently, as a bearing of the drift in one
+    /// and of the landing in another.
+    /// </summary>
     public IReadOnlyDictionary<string, IReadOnlyList<string>> Columns { get; }
 
-    /// <summary>The words of the log by the base's codes, by quantity (<c>terrain</c>, <c>hung_up</c>). An empty word means not recorded.</summary>
+    /// <summary>
+    /// The words of the log by the base's codes, by quantity (<c>terrain</c>, <c>hung_up</c>). An empty word means not recorded.
+    /// </summary>
     public IReadOnlyDictionary<string, IReadOnlyDictionary<string, string>> Values { get; }
 
     /// <summary>Headers that are left out on purpose and not reported as unread.</summary>
@@ -36,7 +41,9 @@ public sealed partial class ColumnMap
 
     /// <summary>Reads a map from a file.</summary>
     /// <param name="file">Path of the JSON file.</param>
-    /// <exception cref="LogFormatException">The file can't be opened or is no map; the message lists every objection with what is accepted.</exception>
+    /// <exception cref="LogFormatException">
+    /// The file can't be opened or is no map; the message lists every objection with what is accepted.
+    /// </exception>
     public static ColumnMap Load(string file)
     {
         try
@@ -77,7 +84,8 @@ public sealed partial class ColumnMap
         var there = tables.SelectMany(t => t.Header).ToHashSet(StringComparer.OrdinalIgnoreCase);
         var absent = Columns.Keys.Where(h => !there.Contains(h)).ToList();
         if (absent.Count == 0) return;
-        throw new LogFormatException($"{Name} names {Rounding.Count(absent.Count, "header")} that no table has: {string.Join(", ", absent.Select(h => $"'{h}'"))}."
+        throw new LogFormatException($"{Name} names {Rounding.Count(absent.Count, "header")} that no table has: "
+            + $"{string.Join(", ", absent.Select(h => $"'{h}'"))}."
             + string.Concat(tables.Select(t => $"\n{t.Name} has: {string.Join(", ", t.Header)}."))
             + "\nSpell them as the table does (any case), or take them out of the map.");
     }
@@ -85,7 +93,8 @@ public sealed partial class ColumnMap
     /// <summary>What a report says of the map.</summary>
     internal IEnumerable<string> Notes(IReadOnlyList<ILogTable> tables)
     {
-        yield return $"Headers were read through {Name}: {Rounding.Count(Columns.Count, "column")}, {Rounding.Count(Values.Count, "code list")}.";
+        yield return $"Headers were read through {Name}: {Rounding.Count(Columns.Count, "column")}, "
+            + $"{Rounding.Count(Values.Count, "code list")}.";
         var left = tables.SelectMany(t => t.Header).Where(Ignores).Distinct(StringComparer.OrdinalIgnoreCase).ToList();
         if (left.Count > 0) yield return $"Left out as {Name} says: {string.Join(", ", left)}.";
     }

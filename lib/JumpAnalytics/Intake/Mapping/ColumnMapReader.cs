@@ -35,7 +35,8 @@ internal sealed class ColumnMapReader
         if (reader._objections.Count > 0)
             throw new LogFormatException($"{name} is not a column map:\n  " + string.Join("\n  ", reader._objections));
         if (reader._open.Count > 0)
-            throw new LogFormatException($"{name} leaves {reader._open.Count} open, fill in before it is used:\n  " + string.Join("\n  ", reader._open));
+            throw new LogFormatException($"{name} leaves {reader._open.Count} open, fill in before it is used:\n  "
+                + string.Join("\n  ", reader._open));
         return new ColumnMap(name, reader._columns, reader._values, reader._ignore);
     }
 
@@ -56,7 +57,8 @@ internal sealed class ColumnMapReader
                 default: _objections.Add($"'{part.Name}' is not known; accepted are 'columns', 'values' and 'ignore'."); break;
             }
         }
-        foreach (var both in _ignore.Where(_columns.ContainsKey)) _objections.Add($"'{both}' stands in 'columns' and in 'ignore'; keep one.");
+        foreach (var both in _ignore.Where(_columns.ContainsKey))
+            _objections.Add($"'{both}' stands in 'columns' and in 'ignore'; keep one.");
     }
 
     private void ReadColumns(JsonElement columns)
@@ -76,7 +78,8 @@ internal sealed class ColumnMapReader
     private string? Target(string header, string target)
     {
         if (_targets.TryGetValue(target, out var known)) return known;
-        var bare = target.EndsWith(Open, StringComparison.Ordinal) ? target[..^1].Replace("_unit", "", StringComparison.OrdinalIgnoreCase).TrimEnd('_') : null;
+        var bare = target.EndsWith(Open, StringComparison.Ordinal)
+            ? target[..^1].Replace("_unit", "", StringComparison.OrdinalIgnoreCase).TrimEnd('_') : null;
         if (bare is not null && _quantities.FirstOrDefault(q => q.Name.Equals(bare, StringComparison.OrdinalIgnoreCase)) is { } quantity)
             _open.Add($"'{header}': '{target}' needs its unit: {quantity.Accepted()}");
         else
@@ -93,7 +96,8 @@ internal sealed class ColumnMapReader
         {
             if (_quantities.FirstOrDefault(q => q.Name.Equals(list.Name, StringComparison.OrdinalIgnoreCase)) is not { } quantity)
             {
-                _objections.Add($"'{list.Name}' in 'values' is no quantity of the log; accepted are {string.Join(", ", _quantities.Select(q => q.Name))}.");
+                _objections.Add($"'{list.Name}' in 'values' is no quantity of the log; "
+                    + $"accepted are {string.Join(", ", _quantities.Select(q => q.Name))}.");
                 continue;
             }
             var words = new Dictionary<string, string>(StringComparer.OrdinalIgnoreCase);
@@ -102,7 +106,8 @@ internal sealed class ColumnMapReader
                 if (code.Value.ValueKind != JsonValueKind.String)
                     _objections.Add($"'{code.Name}' of {quantity.Name} needs a word of the log as text, empty for not recorded.");
                 else if (code.Value.GetString()!.Trim() is var word && word == Open)
-                    _open.Add($"'{code.Name}' of {quantity.Name} needs {(quantity.Kind == ColumnKind.YesNo ? "yes, no, or nothing for not recorded" : "its word")}");
+                    _open.Add($"'{code.Name}' of {quantity.Name} needs "
+                        + $"{(quantity.Kind == ColumnKind.YesNo ? "yes, no, or nothing for not recorded" : "its word")}");
                 else if (quantity.Kind == ColumnKind.YesNo && word.Length > 0 && YesNo.Read(word) is null)
                     _objections.Add($"'{code.Name}' of {quantity.Name} must become yes or no, not '{word}'.");
                 else

@@ -55,11 +55,13 @@ internal sealed class HeaderMap
             var targets = map?.TargetsOf(header[i]);
             var hits = (targets ?? [header[i]]).Where(known.ContainsKey).Select(t => known[t]).ToList();
             if (hits.Count > 1)
-                throw new LogFormatException($"{table}: {map!.Name} makes '{header[i]}' {string.Join(" and ", targets!)}, and this table may hold both; name one.");
+                throw new LogFormatException($"{table}: {map!.Name} makes '{header[i]}' {string.Join(" and ", targets!)}, "
+                    + "and this table may hold both; name one.");
             if (hits is [var hit])
                 bound.Add(new BoundColumn(i, header[i], hit.Column, hit.Header.Unit, hit.Header.IsMagnetic, map?.CodesOf(hit.Column)));
             else
-                unknown.Add(new UnknownColumn(header[i], targets is null ? HintFor(header[i], known.Keys, columns) : $"{string.Join(", ", targets)} belongs to another table"));
+                unknown.Add(new UnknownColumn(header[i],
+                    targets is null ? HintFor(header[i], known.Keys, columns) : $"{string.Join(", ", targets)} belongs to another table"));
         }
         if (map is not null) RefuseTwice(table, map, bound);
         return new HeaderMap(header, bound, unknown);
@@ -67,10 +69,12 @@ internal sealed class HeaderMap
 
     private static void RefuseTwice(string table, ColumnMap map, IEnumerable<BoundColumn> bound)
     {
-        var twice = bound.GroupBy(b => (b.Column, b.Unit, b.IsMagnetic)).FirstOrDefault(g => g.Count() > 1 && g.Any(b => map.TargetsOf(b.Header) is not null));
+        var twice = bound.GroupBy(b => (b.Column, b.Unit, b.IsMagnetic))
+            .FirstOrDefault(g => g.Count() > 1 && g.Any(b => map.TargetsOf(b.Header) is not null));
         if (twice is null) return;
         var target = twice.Key.Column.Headers().First(h => (h.Unit, h.IsMagnetic) == (twice.Key.Unit, twice.Key.IsMagnetic)).Text;
-        throw new LogFormatException($"{table}: with {map.Name} the headers {string.Join(" and ", twice.Select(b => $"'{b.Header}'"))} are all {target}; keep one and put the others into 'ignore'.");
+        throw new LogFormatException($"{table}: with {map.Name} the headers {string.Join(" and ", twice.Select(b => $"'{b.Header}'"))} are "
+            + $"all {target}; keep one and put the others into 'ignore'.");
     }
 
     /// <summary>One sentence for each required quantity that no header holds.</summary>

@@ -62,14 +62,16 @@ internal static class LogColumns
         ExitEast = new("exit_east", ColumnKind.Distance), ExitNorth = new("exit_north", ColumnKind.Distance),
         Declination = new("declination_deg", ColumnKind.Degrees), Datum = new("datum", ColumnKind.Text),
         SpotPosition = new("spot_position", ColumnKind.Text), ExitPosition = new("exit_position", ColumnKind.Text),
-        TimeZone = new("time_zone", ColumnKind.Text), StreamerTime = new("streamer_time", ColumnKind.Time), Season = new("season", ColumnKind.Text),
+        TimeZone = new("time_zone", ColumnKind.Text), StreamerTime = new("streamer_time", ColumnKind.Time),
+        Season = new("season", ColumnKind.Text),
         Remarks = new("remarks", ColumnKind.Text);
 
     public static readonly LogColumn
         LandingLat = new("landing_lat", ColumnKind.Degrees), LandingLon = new("landing_lon", ColumnKind.Degrees),
         LandingDistance = new("landing_distance", ColumnKind.Distance), LandingBearing = new("landing_bearing", ColumnKind.Bearing),
         LandingEast = new("landing_east", ColumnKind.Distance), LandingNorth = new("landing_north", ColumnKind.Distance),
-        LandingPosition = new("landing_position", ColumnKind.Text), LandingBeyond = new("landing_beyond", ColumnKind.Distance), Jumper = new("jumper", ColumnKind.Text),
+        LandingPosition = new("landing_position", ColumnKind.Text), LandingBeyond = new("landing_beyond", ColumnKind.Distance),
+        Jumper = new("jumper", ColumnKind.Text),
         ExitOrder = new("exit_order", ColumnKind.Whole), Canopy = new("canopy", ColumnKind.Text),
         HungUp = new("hung_up", ColumnKind.YesNo), MeasuredBy = new("measured_by", ColumnKind.Text),
         MeasuredSd = new("measured_sd", ColumnKind.Distance), Track = new("track", ColumnKind.Text),
@@ -79,14 +81,17 @@ internal static class LogColumns
     public static IReadOnlyList<LogColumn> Drops { get; } =
     [
         DropId, Mission, Time, Terrain, TargetRadius, WindSpeed, ForecastDrift, ForecastTo, ForecastEast, ForecastNorth, Base, Spotter,
-        Aircraft, SpotLat, SpotLon, SpotElevation, WindFrom, SurfaceWindSpeed, ExitHeight, StreamerAge, RunHeading, GroundSpeed, ExitSpacing,
-        ExitLat, ExitLon, ExitDistance, ExitBearing, ExitEast, ExitNorth, ExitPosition, SpotPosition, Declination, Datum, TimeZone, StreamerTime, Season, Remarks,
+        Aircraft, SpotLat, SpotLon, SpotElevation, WindFrom, SurfaceWindSpeed, ExitHeight, StreamerAge,
+        RunHeading, GroundSpeed, ExitSpacing,
+        ExitLat, ExitLon, ExitDistance, ExitBearing, ExitEast, ExitNorth, ExitPosition, SpotPosition, Declination, Datum,
+        TimeZone, StreamerTime, Season, Remarks,
     ];
 
     /// <summary>The columns of the table of landings.</summary>
     public static IReadOnlyList<LogColumn> Landings { get; } =
     [
-        DropId, LandingLat, LandingLon, LandingDistance, LandingBearing, LandingEast, LandingNorth, LandingPosition, LandingBeyond, Jumper, ExitOrder,
+        DropId, LandingLat, LandingLon, LandingDistance, LandingBearing, LandingEast, LandingNorth,
+        LandingPosition, LandingBeyond, Jumper, ExitOrder,
         Canopy, HungUp, MeasuredBy, MeasuredSd, Track, Injured, Declination, Datum, Remarks,
     ];
 

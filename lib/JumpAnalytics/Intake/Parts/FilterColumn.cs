@@ -3,7 +3,9 @@ using NodaTime;
 
 namespace JumpAnalytics;
 
-/// <summary>A column that a log can be cut by: its header and what a record holds of it, a text, a number in the header's unit, or null.</summary>
+/// <summary>
+/// A column that a log can be cut by: its header and what a record holds of it, a text, a number in the header's unit, or null.
+/// </summary>
 /// <param name="Header">An accepted header of the log format.</param>
 /// <param name="Column">The quantity of the log.</param>
 /// <param name="IsOfLandings">Whether it belongs to the landing rather than to its drop.</param>
@@ -14,7 +16,8 @@ internal sealed record FilterColumn(string Header, LogColumn Column, bool IsOfLa
     public bool IsOrdered => Column.Kind is not (ColumnKind.Text or ColumnKind.YesNo);
 
     /// <summary>Whether it tells of single people: its values are never listed.</summary>
-    public bool IsOfPeople => Column == LogColumns.Spotter || Column == LogColumns.Jumper || Column == LogColumns.Track || Column == LogColumns.Injured;
+    public bool IsOfPeople =>
+        Column == LogColumns.Spotter || Column == LogColumns.Jumper || Column == LogColumns.Track || Column == LogColumns.Injured;
 
     /// <summary>Whether a log for sharing may be cut by it: classes of drops and landings, and nothing finer.</summary>
     public bool CanBeShared => Column == LogColumns.Base || Column == LogColumns.Season || Column == LogColumns.Terrain
@@ -28,7 +31,8 @@ internal sealed record FilterColumn(string Header, LogColumn Column, bool IsOfLa
         .. Numbers(LogColumns.TargetRadius, (d, _) => d.TargetRadius), .. Numbers(LogColumns.WindSpeed, (d, _) => d.WindSpeed),
         .. Numbers(LogColumns.ForecastDrift, (d, _) => d.ForecastDrift.Length),
         .. Numbers(LogColumns.ForecastTo, (d, _) => d.ForecastDrift.Direction?.Degrees),
-        .. Numbers(LogColumns.WindFrom, (d, _) => d.WindFrom?.Degrees), .. Numbers(LogColumns.SurfaceWindSpeed, (d, _) => d.SurfaceWindSpeed),
+        .. Numbers(LogColumns.WindFrom, (d, _) => d.WindFrom?.Degrees),
+        .. Numbers(LogColumns.SurfaceWindSpeed, (d, _) => d.SurfaceWindSpeed),
         .. Numbers(LogColumns.SpotElevation, (d, _) => d.SpotElevation), .. Numbers(LogColumns.ExitHeight, (d, _) => d.ExitHeight),
         .. Numbers(LogColumns.StreamerAge, (d, _) => d.StreamerAge), .. Numbers(LogColumns.RunHeading, (d, _) => d.RunHeading?.Degrees),
         .. Numbers(LogColumns.GroundSpeed, (d, _) => d.GroundSpeed), .. Numbers(LogColumns.ExitSpacing, (d, _) => d.ExitSpacing),
@@ -42,12 +46,15 @@ internal sealed record FilterColumn(string Header, LogColumn Column, bool IsOfLa
     ];
 
     /// <summary>The column of a header, in any case.</summary>
-    /// <exception cref="ArgumentException">There is none that a log can be cut by; the message lists those there are, and the nearest.</exception>
+    /// <exception cref="ArgumentException">
+    /// There is none that a log can be cut by; the message lists those there are, and the nearest.
+    /// </exception>
     public static FilterColumn Named(string header)
     {
         if (All.FirstOrDefault(c => c.Header.Equals(header, StringComparison.OrdinalIgnoreCase)) is { } found) return found;
         if (All.FirstOrDefault(c => c.Column.Name.Equals(header, StringComparison.OrdinalIgnoreCase)) is { } bare)
-            throw new ArgumentException($"'{header}' needs its unit: {string.Join(", ", All.Where(c => c.Column == bare.Column).Select(c => c.Header))}.");
+            throw new ArgumentException(
+                $"'{header}' needs its unit: {string.Join(", ", All.Where(c => c.Column == bare.Column).Select(c => c.Header))}.");
         var near = LogFilter.Nearest(header, All.Select(c => c.Header));
         throw new ArgumentException($"A log can't be cut by a column '{header}'{(near is null ? "" : $"; did you mean {near}?")} There are "
             + string.Join(", ", All.GroupBy(c => c.Column).Select(g => g.Count() == 1 ? g.First().Header
@@ -60,15 +67,18 @@ internal sealed record FilterColumn(string Header, LogColumn Column, bool IsOfLa
     {
         ColumnKind.Text => text,
         ColumnKind.YesNo => Word(YesNo.Read(text)) ?? throw new ArgumentException($"{Header} is yes or no, not '{text}'."),
-        ColumnKind.Time => DateTime.TryParseExact(text, ["yyyy-MM-dd", "yyyy-MM-dd'T'HH:mm"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var time)
-            ? LocalDateTime.FromDateTime(time) : throw new ArgumentException($"{Header} is a day or a time, 2031-07-14 or 2031-07-14T15:20, not '{text}'."),
+        ColumnKind.Time => DateTime.TryParseExact(text, ["yyyy-MM-dd", "yyyy-MM-dd'T'HH:mm"],
+            CultureInfo.InvariantCulture, DateTimeStyles.None, out var time)
+            ? LocalDateTime.FromDateTime(time)
+            : throw new ArgumentException($"{Header} is a day or a time, 2031-07-14 or 2031-07-14T15:20, not '{text}'."),
         _ => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number)
             ? number : throw new ArgumentException($"{Header} is a number, not '{text}'."),
     };
 
     private static FilterColumn OfDrop(LogColumn column, Func<Drop, object?> value) => new(column.Name, column, false, (d, _) => value(d));
 
-    private static FilterColumn OfLanding(LogColumn column, Func<Landing, object?> value) => new(column.Name, column, true, (_, l) => value(l!));
+    private static FilterColumn OfLanding(LogColumn column, Func<Landing, object?> value) =>
+        new(column.Name, column, true, (_, l) => value(l!));
 
     /// <summary>A quantity under each header that states its unit; magnetic bearings are not held.</summary>
     private static IEnumerable<FilterColumn> Numbers(LogColumn column, Func<Drop, Landing?, double?> si, bool isOfLandings = false) =>

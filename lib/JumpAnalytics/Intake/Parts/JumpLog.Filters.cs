@@ -9,12 +9,14 @@ public sealed partial class JumpLog
     /// </summary>
     /// <param name="filter">The conditions; <c>all</c> for the log as it is.</param>
     /// <exception cref="ArgumentException">
-    /// There is no such column or value (the message lists those there are, and the nearest), a number or unit is wrong, or nothing is left.
+    /// There is no such column or value (the message lists those there are, and the nearest), a number or unit is
+    /// wrong, or nothing is left.
     /// </exception>
     public JumpLog Where(string filter)
     {
         ArgumentNullException.ThrowIfNull(filter);
-        return filter.Trim() is All or "" ? this : Meeting(LogFilter.Parse(filter), string.Join(", ", filter.Split(',', StringSplitOptions.TrimEntries)));
+        return filter.Trim() is All or ""
+            ? this : Meeting(LogFilter.Parse(filter), string.Join(", ", filter.Split(',', StringSplitOptions.TrimEntries)));
     }
 
     /// <summary>The part of the log that one base flew.</summary>
@@ -29,13 +31,16 @@ public sealed partial class JumpLog
     private JumpLog Meeting(IReadOnlyList<LogCondition> conditions, string words)
     {
         if (Sharing is not null && conditions.FirstOrDefault(c => !c.Column.CanBeShared) is { } closed)
-            throw new InvalidOperationException($"A log for sharing can't be cut by {closed.Column.Header}: cut the log before, and share the part.");
+            throw new InvalidOperationException(
+                $"A log for sharing can't be cut by {closed.Column.Header}: cut the log before, and share the part.");
         foreach (var condition in conditions) condition.RequireIn(this, _drops, _landings);
         var ofLandings = conditions.Where(c => c.Column.IsOfLandings).ToList();
-        var drops = _drops.Where(d => conditions.Except(ofLandings).All(c => c.Holds(d, null))).ToHashSet<Drop>(ReferenceEqualityComparer.Instance);
+        var drops = _drops.Where(d => conditions.Except(ofLandings).All(c => c.Holds(d, null)))
+            .ToHashSet<Drop>(ReferenceEqualityComparer.Instance);
         var landings = _landings.Where(l => drops.Contains(l.Drop) && ofLandings.TrueForAll(c => c.Holds(l.Drop, l))).ToList();
         if (ofLandings.Count > 0) drops.IntersectWith(landings.Select(l => l.Drop));
         return drops.Count > 0 ? Cut([.. _drops.Where(drops.Contains)], landings, words)
-            : throw new ArgumentException($"Nothing of {Name} is left where {words}: each condition is met by some records, all of them by none.");
+            : throw new ArgumentException(
+                $"Nothing of {Name} is left where {words}: each condition is met by some records, all of them by none.");
     }
 }

@@ -16,18 +16,22 @@ internal sealed class LogCondition
     private readonly IReadOnlyList<object> _values;
     private bool _anyCase;
 
-    /// <exception cref="ArgumentException">A value is not of the column's kind, a text is compared by more or less, or a time by equal.</exception>
+    /// <exception cref="ArgumentException">
+    /// A value is not of the column's kind, a text is compared by more or less, or a time by equal.
+    /// </exception>
     public LogCondition(FilterColumn column, string comparison, IReadOnlyList<string> written)
     {
         (Column, _comparison, _written) = (column, comparison, written);
         if (comparison is not ("=" or "!="))
         {
             if (!column.IsOrdered) throw new ArgumentException($"{column.Header} is a text: compare it with = or !=.");
-            if (written.Count > 1) throw new ArgumentException($"{column.Header}{comparison} takes one value, not {string.Join(" | ", written)}.");
+            if (written.Count > 1)
+                throw new ArgumentException($"{column.Header}{comparison} takes one value, not {string.Join(" | ", written)}.");
         }
         else if (column.Column.Kind == ColumnKind.Time)
         {
-            throw new ArgumentException($"{column.Header} is cut between two moments: {column.Header}>=2031-07-01, {column.Header}<2031-08-01.");
+            throw new ArgumentException(
+                $"{column.Header} is cut between two moments: {column.Header}>=2031-07-01, {column.Header}<2031-08-01.");
         }
         _values = [.. written.Select(column.Read)];
     }
@@ -36,7 +40,9 @@ internal sealed class LogCondition
 
     public static LogCondition Base(string name) => new(FilterColumn.Named(LogColumns.Base.Name), "=", [name]);
 
-    /// <summary>Looks whether the log has the column and, for texts, the values; values are matched as the log holds them, else in any case.</summary>
+    /// <summary>
+    /// Looks whether the log has the column and, for texts, the values; values are matched as the log holds them, else in any case.
+    /// </summary>
     /// <exception cref="ArgumentException">It has not; the message says what there is, and the nearest.</exception>
     public void RequireIn(JumpLog log, IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings)
     {
@@ -47,10 +53,12 @@ internal sealed class LogCondition
         var texts = held.Cast<string>().Distinct().Order(StringComparer.Ordinal).ToList();
         _anyCase = !_written.All(texts.Contains);
         if (_written.FirstOrDefault(w => !texts.Contains(w, StringComparer.OrdinalIgnoreCase)) is not { } missing) return;
-        if (Column.IsOfPeople) throw new ArgumentException($"'{missing}' is no {Column.Header} of {log.Name}. Codes of people are not listed here.");
+        if (Column.IsOfPeople)
+            throw new ArgumentException($"'{missing}' is no {Column.Header} of {log.Name}. Codes of people are not listed here.");
         var near = LogFilter.Nearest(missing, texts);
-        throw new ArgumentException($"'{missing}' is no {Column.Header} of {log.Name}{(near is null ? "." : $"; did you mean {near}?")} There "
-            + $"{(texts.Count == 1 ? "is" : "are")} {string.Join(", ", texts.Take(MostListed))}{(texts.Count > MostListed ? $" and {texts.Count - MostListed} more" : "")}.");
+        throw new ArgumentException($"'{missing}' is no {Column.Header} "
+            + $"of {log.Name}{(near is null ? "." : $"; did you mean {near}?")} There {(texts.Count == 1 ? "is" : "are")} "
+            + $"{string.Join(", ", texts.Take(MostListed))}{(texts.Count > MostListed ? $" and {texts.Count - MostListed} more" : "")}.");
     }
 
     /// <summary>Whether a drop, or a landing, meets it; what was not recorded does not.</summary>

@@ -15,7 +15,8 @@ internal static partial class LogFilter
             throw new ArgumentException($"'{text}' is no condition: write column=value, several values as column=one|other, "
                 + "and numbers also with !=, >=, <=, > or <; conditions are parted by commas.");
         }
-        var (column, comparison, value) = (FilterColumn.Named(form.Groups["column"].Value), form.Groups["comparison"].Value, form.Groups["value"].Value);
+        var (column, comparison, value) =
+            (FilterColumn.Named(form.Groups["column"].Value), form.Groups["comparison"].Value, form.Groups["value"].Value);
         return new LogCondition(column, comparison, [.. value.Split('|', StringSplitOptions.TrimEntries)]);
     }
 
@@ -27,7 +28,8 @@ internal static partial class LogFilter
     {
         var lower = word.ToLowerInvariant();
         return names.Select(n => (Name: n, Slips: HeaderMap.EditDistance(n.ToLowerInvariant(), lower)))
-            .Where(n => n.Slips <= Math.Max(1, word.Length / 3) || (word.Length > 2 && n.Name.Contains(word, StringComparison.OrdinalIgnoreCase)))
+            .Where(n => n.Slips <= Math.Max(1, word.Length / 3)
+                || (word.Length > 2 && n.Name.Contains(word, StringComparison.OrdinalIgnoreCase)))
             .OrderBy(n => n.Slips).ThenBy(n => n.Name, StringComparer.Ordinal).Select(n => n.Name).FirstOrDefault();
     }
 }

@@ -2,7 +2,9 @@ using System.Text.RegularExpressions;
 
 namespace JumpAnalytics;
 
-/// <summary>What a log shows of people and of sensitive fields; applied in this one place to records, refused rows and values set aside.</summary>
+/// <summary>
+/// What a log shows of people and of sensitive fields; applied in this one place to records, refused rows and values set aside.
+/// </summary>
 internal sealed partial record LogScreen
 {
     public const string Withheld = "[withheld]";
@@ -22,20 +24,23 @@ internal sealed partial record LogScreen
     /// <summary>That the screened log is for sharing; null when it is not.</summary>
     public LogSharing? Sharing { get; init; }
 
-    private static readonly Dictionary<string, ColumnKind> _kinds = LogColumns.Drops.Concat(LogColumns.Landings).Distinct().ToDictionary(c => c.Name, c => c.Kind);
+    private static readonly Dictionary<string, ColumnKind> _kinds =
+        LogColumns.Drops.Concat(LogColumns.Landings).Distinct().ToDictionary(c => c.Name, c => c.Kind);
 
     public static JumpLog Apply(JumpLog log, LogScreen screen)
     {
         if (log.Part is { } part) return log.PartOf(Apply(log.Whole, screen), new ScreenedIntake(log.Whole, screen).OfPart(part));
         var drops = log.Drops.ToDictionary(d => d, screen.Of, (IEqualityComparer<Drop>)ReferenceEqualityComparer.Instance);
         var text = new ScreenedIntake(log, screen);
-        return new JumpLog(log.Name, log.Notice, [.. log.Drops.Select(d => drops[d])], [.. log.Landings.Select(l => screen.Of(l, drops[l.Drop]))],
+        return new JumpLog(log.Name, log.Notice, [.. log.Drops.Select(d => drops[d])],
+            [.. log.Landings.Select(l => screen.Of(l, drops[l.Drop]))],
             new IntakeReport
             {
                 HoldsRowsAsWritten = false, Sharing = screen.Sharing,
                 Files = [.. log.Intake.Files.Select(ScreenedIntake.Of)], Quarantine = [.. log.Intake.Quarantine.Select(text.Of)],
                 SetAside = [.. log.Intake.SetAside.Select(text.Of)], Noted = [.. log.Intake.Noted.Select(text.Of)],
-                DropsWithoutLandings = [.. log.Intake.DropsWithoutLandings.Select(d => drops[d])], TerrainsRespelt = log.Intake.TerrainsRespelt,
+                DropsWithoutLandings = [.. log.Intake.DropsWithoutLandings.Select(d => drops[d])],
+                TerrainsRespelt = log.Intake.TerrainsRespelt,
                 MapNotes = log.Intake.MapNotes, Remarks = log.Intake.Remarks,
             })
         {

@@ -20,7 +20,10 @@ public sealed class PseudonymKey
 
     private PseudonymKey(byte[] secret) => _secret = secret;
 
-    /// <summary>Makes a new key of 32 random bytes and writes it to a file as hexadecimal digits, readable by its owner alone where the system can say so.</summary>
+    /// <summary>
+    /// Makes a new key of 32 random bytes and writes it to a file as hexadecimal digits, readable by its owner alone
+    /// where the system can say so.
+    /// </summary>
     /// <param name="file">The file; it must not be there yet.</param>
     /// <exception cref="IOException">The file is already there (a key is never overwritten), or can't be written.</exception>
     public static PseudonymKey Create(string file)
@@ -29,7 +32,8 @@ public sealed class PseudonymKey
         var options = new FileStreamOptions { Mode = FileMode.CreateNew, Access = FileAccess.Write };
         if (!OperatingSystem.IsWindows()) options.UnixCreateMode = UnixFileMode.UserRead | UnixFileMode.UserWrite;
         if (File.Exists(file))
-            throw new IOException($"{Path.GetFileName(file)} is already there; a key is never overwritten, since the codes made with it could not be made again. Load it, or choose another name.");
+            throw new IOException($"{Path.GetFileName(file)} is already there; a key is never overwritten, since the codes made with it "
+                + "could not be made again. Load it, or choose another name.");
         using var writer = new StreamWriter(file, options);
         writer.Write(Convert.ToHexStringLower(secret) + "\n");
         return new PseudonymKey(secret);
@@ -37,11 +41,14 @@ public sealed class PseudonymKey
 
     /// <summary>Reads a key from a file: 32 bytes or more, as hexadecimal digits or base64.</summary>
     /// <param name="file">The file.</param>
-    /// <exception cref="FormatException">The file is not there, can't be read, or holds no key. The message names the file and never what is in it.</exception>
+    /// <exception cref="FormatException">
+    /// The file is not there, can't be read, or holds no key. The message names the file and never what is in it.
+    /// </exception>
     public static PseudonymKey Load(string file)
     {
         var name = Path.GetFileName(file);
-        if (!File.Exists(file)) throw new FormatException($"There is no key file '{name}'. Make one with PseudonymKey.Create, once, and keep it.");
+        if (!File.Exists(file))
+            throw new FormatException($"There is no key file '{name}'. Make one with PseudonymKey.Create, once, and keep it.");
         string text;
         try
         {
@@ -53,9 +60,11 @@ public sealed class PseudonymKey
             throw new FormatException($"The key file '{name}' can't be read: {e.GetType().Name}.");
         }
         if (Bytes(text) is not { } secret)
-            throw new FormatException($"'{name}' holds no key: a key is hexadecimal digits (two for each byte) or base64, and nothing else.");
+            throw new FormatException(
+                $"'{name}' holds no key: a key is hexadecimal digits (two for each byte) or base64, and nothing else.");
         if (secret.Length < Least)
-            throw new FormatException($"The key in '{name}' has {secret.Length} bytes; at least {Least} are needed, so that it can't be guessed.");
+            throw new FormatException($"The key in '{name}' has {secret.Length} bytes; "
+                + $"at least {Least} are needed, so that it can't be guessed.");
         if (secret.Distinct().Count() < Least / 4)
             throw new FormatException($"The key in '{name}' repeats itself and is not random. Make one with PseudonymKey.Create.");
         return new PseudonymKey(secret);

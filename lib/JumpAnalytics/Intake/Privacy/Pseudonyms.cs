@@ -27,7 +27,8 @@ internal sealed class Pseudonyms(PseudonymKey key)
 
     /// <summary>Keeps who has a code, and refuses a second one.</summary>
     internal string Kept(string code, string normal) => _nameOf.TryAdd(code, normal) || _nameOf[code] == normal ? code
-        : throw new InvalidOperationException("Two people of this log get the same pseudonym, which happens about once in a thousand million logs. Make a key for this log alone, and don't compare its codes with others.");
+        : throw new InvalidOperationException("Two people of this log get the same pseudonym, which happens about once in a thousand "
+            + "million logs. Make a key for this log alone, and don't compare its codes with others.");
 
     private static string Written(byte[] hash)
     {

@@ -20,7 +20,8 @@ internal sealed partial class ScreenedIntake
     public static FileIntake Of(FileIntake file)
     {
         var header = file.Header.Select((h, i) => QuantityOf(file, h) is null ? $"column {i + 1}" : h).ToList();
-        return file with { Header = header, UnknownColumns = [.. header.Zip(file.Header).Where(h => h.First != h.Second).Select(h => new UnknownColumn(h.First, null))] };
+        return file with { Header = header, UnknownColumns =
+            [.. header.Zip(file.Header).Where(h => h.First != h.Second).Select(h => new UnknownColumn(h.First, null))] };
     }
 
     public QuarantinedRow Of(QuarantinedRow row)
@@ -37,14 +38,17 @@ internal sealed partial class ScreenedIntake
         var quantities = problem.Column.Split(" / ").Select(c => QuantityOf(file, c)).ToList();
         // A value that lies between several columns is shown only when it could be shown under each.
         var values = quantities.Select(q => Shown(q, problem.Value)).Distinct().ToList();
-        return problem with { Value = values.Count == 1 ? values[0] : LogScreen.Withheld, Reason = WithoutPeople(problem.Reason), Try = WithoutPeople(problem.Try) };
+        return problem with { Value = values.Count == 1 ? values[0] : LogScreen.Withheld, Reason = WithoutPeople(problem.Reason),
+            Try = WithoutPeople(problem.Try) };
     }
 
     /// <summary>The words of a part; withheld as a whole where they may tell of people or of a field that is hidden.</summary>
     public string OfPart(string words)
     {
-        string[] hidden = [LogColumns.Spotter.Name, LogColumns.Jumper.Name, LogColumns.Remarks.Name, LogColumns.Injured.Name, LogColumns.Track.Name];
-        return Array.Exists(hidden, h => words.Contains(h, StringComparison.OrdinalIgnoreCase)) || WithoutPeople(words) != words ? LogScreen.Withheld : words;
+        string[] hidden = [LogColumns.Spotter.Name, LogColumns.Jumper.Name, LogColumns.Remarks.Name,
+            LogColumns.Injured.Name, LogColumns.Track.Name];
+        return Array.Exists(hidden, h => words.Contains(h, StringComparison.OrdinalIgnoreCase)) || WithoutPeople(words) != words
+            ? LogScreen.Withheld : words;
     }
 
     /// <summary>A person's code may also stand where it does not belong.</summary>
@@ -54,7 +58,8 @@ internal sealed partial class ScreenedIntake
         return shown == text && Word().Matches(text).Any(w => IsPerson(w.Value)) ? LogScreen.Withheld : shown;
     }
 
-    private string WithoutPeople(string text) => _people.Count == 0 ? text : Word().Replace(text, w => IsPerson(w.Value) ? LogScreen.Withheld : w.Value);
+    private string WithoutPeople(string text) =>
+        _people.Count == 0 ? text : Word().Replace(text, w => IsPerson(w.Value) ? LogScreen.Withheld : w.Value);
 
     private bool IsPerson(string word) => word.Any(char.IsLetter) && _people.Contains(word.ToUpperInvariant());
 
@@ -69,9 +74,11 @@ internal sealed partial class ScreenedIntake
         foreach (var row in log.Intake.Quarantine.Where(r => !HasShapeTrouble(r)))
         {
             var file = log.Intake.Files.First(f => f.File == row.Source.File);
-            codes.AddRange(row.Fields.Where((_, i) => i < file.Header.Count && QuantityOf(file, file.Header[i]) is { } q && (q == LogColumns.Spotter.Name || q == LogColumns.Jumper.Name)));
+            codes.AddRange(row.Fields.Where((_, i) => i < file.Header.Count && QuantityOf(file, file.Header[i]) is { } q
+                && (q == LogColumns.Spotter.Name || q == LogColumns.Jumper.Name)));
         }
-        return [.. codes.OfType<string>().SelectMany(c => Word().Matches(c)).Select(w => w.Value.ToUpperInvariant()).Where(w => w.Length > 1)];
+        return [.. codes.OfType<string>().SelectMany(c => Word().Matches(c)).Select(w => w.Value.ToUpperInvariant())
+            .Where(w => w.Length > 1)];
     }
 
     [GeneratedRegex(@"[\p{L}\p{N}]+")]

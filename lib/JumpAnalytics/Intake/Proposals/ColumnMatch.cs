@@ -4,13 +4,17 @@ namespace JumpAnalytics;
 /// <param name="Column">The quantity.</param>
 /// <param name="Score">0 to 100.</param>
 /// <param name="Evidence">What the score is the sum of.</param>
-/// <param name="Unexplained">Words of the header that the quantity does not account for: the time of a streamer is not the time of the drop.</param>
+/// <param name="Unexplained">
+/// Words of the header that the quantity does not account for: the time of a streamer is not the time of the drop.
+/// </param>
 internal sealed record ColumnMatch(LogColumn Column, double Score, IReadOnlyList<Evidence> Evidence, IReadOnlyList<string> Unexplained)
 {
     /// <summary>Points for a header that says just this quantity.</summary>
     private const double FullName = 70;
 
-    /// <summary>The match of one column with one quantity. At most 70 points come from the name, 25 from the values, 5 from the unit.</summary>
+    /// <summary>
+    /// The match of one column with one quantity. At most 70 points come from the name, 25 from the values, 5 from the unit.
+    /// </summary>
     /// <param name="column">The quantity.</param>
     /// <param name="words">The header taken apart.</param>
     /// <param name="values">The column's values.</param>
@@ -19,7 +23,8 @@ internal sealed record ColumnMatch(LogColumn Column, double Score, IReadOnlyList
     public static ColumnMatch Of(LogColumn column, HeaderWords words, ColumnValues values, bool isLandings, string? sharesIds)
     {
         var (name, unexplained) = Likeness(column, words.Notions);
-        if (isLandings && Likeness(column, [.. words.Notions, "landing"]) is var implied && implied.Share > name) (name, unexplained) = implied;
+        if (isLandings && Likeness(column, [.. words.Notions, "landing"]) is var implied && implied.Share > name)
+            (name, unexplained) = implied;
         if (name == 0) return new(column, 0, [], unexplained);
         var accepted = UnitsOf(column);
         var stated = accepted.Where(u => words.Units.Contains(u.Suffix)).ToList();

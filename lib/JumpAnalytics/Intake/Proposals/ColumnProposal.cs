@@ -6,7 +6,10 @@ public enum Sureness
     /// <summary>No quantity of the log comes near.</summary>
     None,
 
-    /// <summary>Score 40 or more, close to its runner-up, or with a word in the header that the quantity does not account for. It is not part of the proposed map.</summary>
+    /// <summary>
+    /// Score 40 or more, close to its runner-up, or with a word in the header that the quantity does not account for. It is
+    /// not part of the proposed map.
+    /// </summary>
     Guess,
 
     /// <summary>Score 65 or more and 8 above its runner-up, every word of the header accounted for.</summary>
@@ -44,7 +47,9 @@ public sealed record ColumnProposal
     /// <summary>The values in a few words.</summary>
     public required string Values { get; init; }
 
-    /// <summary>What the median value is under each unit that the quantity may have; null when the header states the unit or there is none.</summary>
+    /// <summary>
+    /// What the median value is under each unit that the quantity may have; null when the header states the unit or there is none.
+    /// </summary>
     public string? UnderEachUnit { get; init; }
 
     /// <summary>What to check before the proposal is used; null when there is nothing.</summary>
@@ -63,5 +68,6 @@ public sealed record ColumnProposal
     internal LogColumn? Column { get; init; }
 
     /// <summary>The sureness in words.</summary>
-    public string Words => Sureness switch { Sureness.Sure => "sure", Sureness.Likely => "likely", Sureness.Guess => "a guess", _ => "none" };
+    public string Words =>
+        Sureness switch { Sureness.Sure => "sure", Sureness.Likely => "likely", Sureness.Guess => "a guess", _ => "none" };
 }

@@ -34,7 +34,8 @@ internal sealed partial class ColumnValues
     public bool Holds(string value) => _counts.ContainsKey(value);
 
     /// <summary>The values by how often they come.</summary>
-    public IEnumerable<KeyValuePair<string, int>> Commonest => _counts.OrderByDescending(c => c.Value).ThenBy(c => c.Key, StringComparer.Ordinal);
+    public IEnumerable<KeyValuePair<string, int>> Commonest =>
+        _counts.OrderByDescending(c => c.Value).ThenBy(c => c.Key, StringComparer.Ordinal);
 
     /// <summary>Smallest, middle and largest number; slips at both ends, one value in fifty, are passed over.</summary>
     public (double Low, double Median, double High) Range { get; private set; }
@@ -86,7 +87,8 @@ internal sealed partial class ColumnValues
         if (NumberShare > 0.5)
         {
             var rest = NumberShare < 0.995 ? $", {Rounding.Percent(1 - NumberShare)} not numbers" : "";
-            return string.Create(CultureInfo.InvariantCulture, $"numbers {Range.Low:0.###} to {Range.High:0.###}, median {Range.Median:0.###}") + rest + blank;
+            return string.Create(CultureInfo.InvariantCulture,
+                $"numbers {Range.Low:0.###} to {Range.High:0.###}, median {Range.Median:0.###}") + rest + blank;
         }
         if (DateShare > 0.5) return (ClockShare > 0.5 ? "dates with a time" : "dates") + blank;
         if (ClockShare > 0.5) return "times of day" + blank;

@@ -2,14 +2,18 @@ using System.Text.RegularExpressions;
 
 namespace JumpAnalytics;
 
-/// <summary>A header taken apart: the notions its words stand for, and what it states of units. A unit is only ever read, never guessed.</summary>
+/// <summary>
+/// A header taken apart: the notions its words stand for, and what it states of units. A unit is only ever read, never guessed.
+/// </summary>
 internal sealed partial class HeaderWords
 {
-    private static readonly Dictionary<string, string> _longUnits = Words("ft=feet foot;yd=yards yard yds;m=meters metres meter metre mtrs;km=kilometers kilometres;"
-        + "mi=miles mile;nm=nmi;ch=chains chain chs;mph=mph;kt=knots knot kts;mps=mps;min=minutes minute mins;s=seconds secs;km/h=kmh;paces=paces");
+    private static readonly Dictionary<string, string> _longUnits =
+        Words("ft=feet foot;yd=yards yard yds;m=meters metres meter metre mtrs;km=kilometers kilometres;mi=miles mile;nm=nmi;ch=chains "
+            + "chain chs;mph=mph;kt=knots knot kts;mps=mps;min=minutes minute mins;s=seconds secs;km/h=kmh;paces=paces");
 
     /// <summary>Symbols that are words or letters of their own too; they state a unit in brackets or at the end alone.</summary>
-    private static readonly Dictionary<string, string> _shortUnits = Words("ft=ft;yd=yd;m=m;km=km;mi=mi;nm=nm;ch=ch;kt=kt kn;min=min;s=s sec");
+    private static readonly Dictionary<string, string> _shortUnits =
+        Words("ft=ft;yd=yd;m=m;km=km;mi=mi;nm=nm;ch=ch;kt=kt kn;min=min;s=s sec");
 
     private static readonly HashSet<string> _levels = ["agl", "msl", "asl", "mag", "true"];
 
@@ -29,7 +33,8 @@ internal sealed partial class HeaderWords
         {
             if (_longUnits.TryGetValue(plain[i], out var unit) || _shortUnits.TryGetValue(plain[i], out unit))
             {
-                if (i > 0 && char.IsAsciiDigit(plain[i - 1][0])) IsDoubtful = true; // drift from 3000 ft: a quantity, and no unit of the values
+                // Drift from 3000 ft: a quantity, and no unit of the values.
+                if (i > 0 && char.IsAsciiDigit(plain[i - 1][0])) IsDoubtful = true;
                 else (_longUnits.ContainsKey(plain[i]) || StandsAsUnit(text, tokens[i], i == last) ? units : doubtful).Add(unit);
             }
             else if (Many().IsMatch(plain[i])) IsDoubtful = IsMultiple = true;
@@ -40,7 +45,8 @@ internal sealed partial class HeaderWords
         }
         IsAboveSea = notions.Contains("msl");
         // A lone symbol in the middle states nothing; beside another unit it makes that one doubtful.
-        (Units, Notions) = ([.. (units.Count + doubtful.Distinct().Count() > 1 ? units.Concat(doubtful) : units).Distinct()], [.. notions.Distinct()]);
+        (Units, Notions) =
+            ([.. (units.Count + doubtful.Distinct().Count() > 1 ? units.Concat(doubtful) : units).Distinct()], [.. notions.Distinct()]);
     }
 
     /// <summary>Suffixes of the units stated; more than one when the header names several.</summary>
@@ -76,7 +82,8 @@ internal sealed partial class HeaderWords
 
     private static readonly (Regex Pattern, string Word)[] _spelled =
     [
-        (Metres(), "mps"), (KilometresAnHour(), "kmh"), (MilesAnHour(), "mph"), (NauticalMiles(), "nmi"), (Aircraft(), "aircraft"), (Number(), "number"), (Apostrophe(), ""),
+        (Metres(), "mps"), (KilometresAnHour(), "kmh"), (MilesAnHour(), "mph"), (NauticalMiles(), "nmi"), (Aircraft(), "aircraft"),
+        (Number(), "number"), (Apostrophe(), ""),
     ];
 
     [GeneratedRegex(@"(?:°|(?<![A-Za-z])deg(?:rees|s)?(?![A-Za-z]))[ .]*(?<north>mag\w*|true|[MT]\b)?", RegexOptions.IgnoreCase)]

@@ -8,7 +8,8 @@ public sealed class MapProposal : ShownResult
 {
     private readonly string _name;
 
-    private MapProposal(string name, IReadOnlyList<ColumnProposal> columns, IReadOnlyList<string> missing) => (_name, Proposals, Missing) = (name, columns, missing);
+    private MapProposal(string name, IReadOnlyList<ColumnProposal> columns, IReadOnlyList<string> missing) =>
+        (_name, Proposals, Missing) = (name, columns, missing);
 
     /// <summary>One for each header, in the order of the files.</summary>
     public IReadOnlyList<ColumnProposal> Proposals { get; }
@@ -16,7 +17,10 @@ public sealed class MapProposal : ShownResult
     /// <summary>What the log can't do without and no sure or likely proposal holds, by file.</summary>
     public IReadOnlyList<string> Missing { get; }
 
-    /// <summary>The proposed map as the text of a <c>columns.json</c>. Guesses stand in it as comments; it is refused until every open unit and code is filled in.</summary>
+    /// <summary>
+    /// The proposed map as the text of a <c>columns.json</c>. Guesses stand in it as comments; it is refused until every
+    /// open unit and code is filled in.
+    /// </summary>
     public string Json => MapProposalJson.Of(Proposals);
 
     /// <inheritdoc/>
@@ -25,8 +29,9 @@ public sealed class MapProposal : ShownResult
         get
         {
             var made = Proposals.Where(p => !p.IsOwn).ToList();
-            return $"{Rounding.Count(Proposals.Count, "header")} of '{_name}': {Proposals.Count - made.Count} the log's own, {Of(Sureness.Sure)} sure, {Of(Sureness.Likely)} likely, "
-                + $"{Of(Sureness.Guess)} a guess, {Of(Sureness.None)} without a match. Check each before it is used: a wrong column or unit makes every number wrong.";
+            return $"{Rounding.Count(Proposals.Count, "header")} of '{_name}': {Proposals.Count - made.Count} the log's own, "
+                + $"{Of(Sureness.Sure)} sure, {Of(Sureness.Likely)} likely, {Of(Sureness.Guess)} a guess, {Of(Sureness.None)} without a "
+                + "match. Check each before it is used: a wrong column or unit makes every number wrong.";
 
             int Of(Sureness sureness) => made.Count(p => p.Sureness == sureness);
         }
@@ -35,8 +40,10 @@ public sealed class MapProposal : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points =>
     [
-        .. Proposals.Where(p => p.IsUnitOpen).Select(p => $"unit? {p.File}, '{p.Header}' as {p.Target}{(p.UnderEachUnit is { } each ? $": {each}" : "")}."),
-        .. Proposals.Where(p => p.OpenCodes.Count > 0 && p.Sureness >= Sureness.Likely).Select(p => $"yes or no? {p.File}, '{p.Header}' holds {string.Join(", ", p.OpenCodes.Select(c => $"'{c}'"))}."),
+        .. Proposals.Where(p => p.IsUnitOpen)
+            .Select(p => $"unit? {p.File}, '{p.Header}' as {p.Target}{(p.UnderEachUnit is { } each ? $": {each}" : "")}."),
+        .. Proposals.Where(p => p.OpenCodes.Count > 0 && p.Sureness >= Sureness.Likely)
+            .Select(p => $"yes or no? {p.File}, '{p.Header}' holds {string.Join(", ", p.OpenCodes.Select(c => $"'{c}'"))}."),
         .. Missing,
     ];
 
@@ -82,14 +89,16 @@ public sealed class MapProposal : ShownResult
         }
     }
 
-    private static TableProposals Look(ILogTable table, IReadOnlyList<LogColumn> quantities, bool isLandings) => new(table, ColumnValues.Of(table), quantities, isLandings);
+    private static TableProposals Look(ILogTable table, IReadOnlyList<LogColumn> quantities, bool isLandings) =>
+        new(table, ColumnValues.Of(table), quantities, isLandings);
 
     private static IEnumerable<string> Lacking(string file, IReadOnlyList<ColumnProposal> proposals, IEnumerable<LogColumn[][]> required)
     {
         var held = proposals.Where(p => p.Sureness >= Sureness.Likely).Select(p => p.Column!).ToHashSet();
         foreach (var sets in required.Where(sets => !sets.Any(set => set.All(held.Contains))))
         {
-            var guesses = proposals.Where(p => p.Sureness == Sureness.Guess && sets.Any(set => set.Contains(p.Column))).Select(p => $"'{p.Header}' may be {p.Target}").ToList();
+            var guesses = proposals.Where(p => p.Sureness == Sureness.Guess && sets.Any(set => set.Contains(p.Column)))
+                .Select(p => $"'{p.Header}' may be {p.Target}").ToList();
             yield return $"{file} lacks {string.Join(", or ", sets.Select(set => string.Join(" + ", set.Select(c => c.Accepted()))))}"
                 + (guesses.Count > 0 ? $" ({string.Join(", ", guesses)}: a guess)." : ".");
         }

@@ -11,19 +11,24 @@ internal static class MapProposalJson
 
     public static string Of(IReadOnlyList<ColumnProposal> proposals)
     {
-        var text = new StringBuilder("{\n  // Proposed from the headers and values; check every line. Where a ? stands, put what is meant: the map is refused until then.\n  \"columns\": {\n");
-        foreach (var header in proposals.Where(p => !p.IsOwn && p.Target is not null).GroupBy(p => p.Header.Trim(), StringComparer.OrdinalIgnoreCase))
+        var text = new StringBuilder("{\n  // Proposed from the headers and values; check every line. Where a ? "
+            + "stands, put what is meant: the map is refused until then.\n  \"columns\": {\n");
+        foreach (var header in proposals.Where(p => !p.IsOwn && p.Target is not null)
+            .GroupBy(p => p.Header.Trim(), StringComparer.OrdinalIgnoreCase))
         {
-            foreach (var p in header) text.Append($"    // {p.Words}: {Quoted(p.Header)} of {Plain(p.File)}: {Plain(p.Values)}{Also(p.UnderEachUnit)}{Also(p.Note)}\n");
+            foreach (var p in header) text.Append(
+                $"    // {p.Words}: {Quoted(p.Header)} of {Plain(p.File)}: {Plain(p.Values)}{Also(p.UnderEachUnit)}{Also(p.Note)}\n");
             var used = header.Where(p => p.Sureness >= Sureness.Likely).Select(p => p.Target!).Distinct().ToList();
             var targets = used.Count > 0 ? used : header.Select(p => p.Target!).Distinct().ToList();
-            text.Append($"    {(used.Count > 0 ? "" : "// ")}{Quoted(header.Key)}: {(targets is [var one] ? Quoted(one) : $"[{string.Join(", ", targets.Select(Quoted))}]")},\n");
+            text.Append($"    {(used.Count > 0 ? "" : "// ")}{Quoted(header.Key)}: "
+                + $"{(targets is [var one] ? Quoted(one) : $"[{string.Join(", ", targets.Select(Quoted))}]")},\n");
         }
         text.Append("  },\n  \"values\": {\n");
         foreach (var codes in proposals.Where(p => p.OpenCodes.Count > 0 && p.Sureness >= Sureness.Likely).GroupBy(p => p.Column!.Name))
         {
             var open = codes.SelectMany(p => p.OpenCodes).Distinct(StringComparer.OrdinalIgnoreCase);
-            text.Append($"    {Quoted(codes.Key)}: {{ {string.Join(", ", open.Select(c => $"{Quoted(c)}: \"{ColumnMapReader.Open}\""))} }},\n");
+            text.Append($"    {Quoted(codes.Key)}: {{ "
+                + $"{string.Join(", ", open.Select(c => $"{Quoted(c)}: \"{ColumnMapReader.Open}\""))} }},\n");
         }
         text.Append("  },\n");
         var left = proposals.Where(p => p.Target is null).Select(p => Quoted(p.Header)).Distinct().ToList();

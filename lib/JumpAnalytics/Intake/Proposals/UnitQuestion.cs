@@ -6,7 +6,8 @@ internal static class UnitQuestion
     public static string Target(LogColumn column, HeaderWords words)
     {
         if (column.Kind == ColumnKind.Bearing)
-            return column.Name + (words.IsTrue == words.IsMagnetic || words.IsDoubtful ? "_unit" + ColumnMapReader.Open : words.IsTrue ? "_deg" : "_degm");
+            return column.Name + (words.IsTrue == words.IsMagnetic || words.IsDoubtful
+                ? "_unit" + ColumnMapReader.Open : words.IsTrue ? "_deg" : "_degm");
         var units = ColumnMatch.UnitsOf(column);
         if (units.Count == 0) return column.Name;
         if (words is { IsDoubtful: false, Units: [var stated] } && units.Any(u => u.Suffix == stated))
@@ -36,11 +37,14 @@ internal static class UnitQuestion
         else if (words.Units is [var unit] && ColumnMatch.UnitsOf(column) is { Count: > 0 } accepted && accepted.All(u => u.Suffix != unit))
             notes.Add($"the log has no {unit} for this: convert the values");
         if (words.IsAboveSea && column == LogColumns.ExitHeight) notes.Add("above the sea; the log needs the height above ground");
-        if (column.Kind == ColumnKind.Time && (values.DateShare < 0.8 || values.ClockShare < 0.8)) notes.Add("the log needs day and time of day in one column");
+        if (column.Kind == ColumnKind.Time && (values.DateShare < 0.8 || values.ClockShare < 0.8))
+            notes.Add("the log needs day and time of day in one column");
         if (column == LogColumns.Declination) notes.Add("east must be positive");
-        if (values.NumberShare is > 0.5 and < 0.95 && column.Kind is not (ColumnKind.Text or ColumnKind.YesNo)) notes.Add("rows whose value is not a number will be refused");
+        if (values.NumberShare is > 0.5 and < 0.95 && column.Kind is not (ColumnKind.Text or ColumnKind.YesNo))
+            notes.Add("rows whose value is not a number will be refused");
         return notes.Count == 0 ? null : string.Join("; ", notes);
     }
 
-    private static string Short(double value) => Rounding.Fixed(value, Math.Abs(value) >= 10 ? 0 : Math.Abs(value) >= 0.1 || value == 0 ? 1 : 3).Replace(".0", "", StringComparison.Ordinal);
+    private static string Short(double value) => Rounding.Fixed(value,
+        Math.Abs(value) >= 10 ? 0 : Math.Abs(value) >= 0.1 || value == 0 ? 1 : 3).Replace(".0", "", StringComparison.Ordinal);
 }

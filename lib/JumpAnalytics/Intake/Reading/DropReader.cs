@@ -3,7 +3,8 @@ namespace JumpAnalytics;
 /// <summary>Makes a drop from a row of the log.</summary>
 internal static class DropReader
 {
-    private static readonly LogColumn[] _bearings = [LogColumns.ForecastTo, LogColumns.ExitBearing, LogColumns.WindFrom, LogColumns.RunHeading];
+    private static readonly LogColumn[] _bearings =
+        [LogColumns.ForecastTo, LogColumns.ExitBearing, LogColumns.WindFrom, LogColumns.RunHeading];
 
     /// <summary>The drop, or null with the reader's refusals saying why.</summary>
     public static Drop? Read(RowReader row)
@@ -13,13 +14,15 @@ internal static class DropReader
         var time = row.Time();
         var terrain = row.Text(LogColumns.Terrain, required: true);
         if (Cell.Any.Equals(terrain, StringComparison.OrdinalIgnoreCase))
-            row.Refuse(row.HeaderOf(LogColumns.Terrain), terrain!, "reserved word", "is the name of every terrain together in the tables", "name the class of ground");
+            row.Refuse(row.HeaderOf(LogColumns.Terrain), terrain!, "reserved word", "is the name of every terrain together in the tables",
+                "name the class of ground");
         var radius = row.Measure(LogColumns.TargetRadius, required: true, least: 0, leastIsAllowed: false);
         var wind = row.Measure(LogColumns.WindSpeed, required: true, least: 0);
         var spot = row.Position(LogColumns.SpotLat, LogColumns.SpotLon, LogColumns.SpotPosition);
         var elevation = row.Measure(LogColumns.SpotElevation);
         var given = row.Degrees(LogColumns.Declination, 180);
-        var declination = time is { } when && (given is not null || _bearings.Any(row.IsMagnetic)) ? MagneticNorth.DeclinationOf(row, given, spot, elevation, when.Time.Date) : null;
+        var declination = time is { } when && (given is not null || _bearings.Any(row.IsMagnetic))
+            ? MagneticNorth.DeclinationOf(row, given, spot, elevation, when.Time.Date) : null;
         var forecast = ForecastDrift(row, declination);
         var exit = ActualExit(row, declination, spot, elevation);
         if (row.IsRefused) return null;
@@ -72,7 +75,8 @@ internal static class DropReader
             && row.Measure(LogColumns.ExitEast) is { } east && row.Measure(LogColumns.ExitNorth) is { } north)
             return new LocalVector(east, north);
         if (row.AreFilled(LogColumns.ExitDistance, LogColumns.ExitBearing, "half a place")
-            && row.Measure(LogColumns.ExitDistance, least: 0) is { } distance && row.Bearing(LogColumns.ExitBearing, declination) is { } bearing)
+            && row.Measure(LogColumns.ExitDistance, least: 0) is { } distance
+            && row.Bearing(LogColumns.ExitBearing, declination) is { } bearing)
             return LocalVector.FromPolar(distance, bearing);
         if (row.Position(LogColumns.ExitLat, LogColumns.ExitLon, LogColumns.ExitPosition) is not { } exit) return null;
         if (spot is { } origin) return new LocalFrame(origin, elevation ?? 0).ToLocal(exit);

@@ -28,7 +28,8 @@ public static class Glossary
         var word = column.Trim();
         var (log, tables) = Find(word);
         if (log.Count + tables.Count == 0) return new Brief($"'{word}' is no column of the log or of a table. {Nearest(word)}", []);
-        return new Brief($"{word}:", [.. log.Select(LogSentence), .. tables.Select(c => $"In tables ({c.Name}, shown as '{c.Label}'{(c.FileNames.Count > 1 ? $"; files hold {string.Join(", ", c.FileNames)}" : "")}): {c.Meaning}")]);
+        return new Brief($"{word}:", [.. log.Select(LogSentence), .. tables.Select(c => $"In tables ({c.Name}, shown as "
+            + $"'{c.Label}'{(c.FileNames.Count > 1 ? $"; files hold {string.Join(", ", c.FileNames)}" : "")}): {c.Meaning}")]);
     }
 
     /// <summary>Whether a word is a column of the log or of a table.</summary>
@@ -36,7 +37,8 @@ public static class Glossary
     public static bool Knows(string column) => Find(column.Trim()) is var (log, tables) && log.Count + tables.Count > 0;
 
     private static (List<LogColumn> Log, List<TableColumn> Tables) Find(string word) =>
-        ([.. OfLog.Where(c => Is(c.Name, word) || c.Headers().Any(h => Is(h.Text, word)))], [.. TableColumns.Where(c => Is(c.Name, word) || Is(c.Label, word) || c.FileNames.Any(n => Is(n, word)))]);
+        ([.. OfLog.Where(c => Is(c.Name, word) || c.Headers().Any(h => Is(h.Text, word)))],
+            [.. TableColumns.Where(c => Is(c.Name, word) || Is(c.Label, word) || c.FileNames.Any(n => Is(n, word)))]);
 
     private static IEnumerable<LogColumn> OfLog => LogColumns.Drops.Concat(LogColumns.Landings).Distinct();
 
@@ -48,13 +50,15 @@ public static class Glossary
         $"In the log ({Holds(column)}; {Needed(column)}): {LogColumnMeanings.Of(column)} Headers: {column.Accepted()}.{Kind(column.Kind)}";
 
     private static string Holds(LogColumn column) =>
-        string.Join(" and ", new[] { ("drops", LogColumns.Drops), ("landings", LogColumns.Landings) }.Where(t => t.Item2.Contains(column)).Select(t => t.Item1));
+        string.Join(" and ", new[] { ("drops", LogColumns.Drops), ("landings", LogColumns.Landings) }
+            .Where(t => t.Item2.Contains(column)).Select(t => t.Item1));
 
     private static string Needed(LogColumn column)
     {
         var sets = LogColumns.RequiredOfDrops.Concat(LogColumns.RequiredOfLandings).Where(r => r.Any(s => s.Contains(column))).ToList();
         return sets.Count == 0 ? "may be left out" : sets.Any(r => r.Length == 1) ? "required"
-            : "required, or instead " + string.Join(" or ", sets.SelectMany(r => r).Where(s => !s.Contains(column)).Select(s => string.Join(" + ", s.Select(c => c.Name))).Distinct());
+            : "required, or instead " + string.Join(" or ",
+                sets.SelectMany(r => r).Where(s => !s.Contains(column)).Select(s => string.Join(" + ", s.Select(c => c.Name))).Distinct());
     }
 
     private static string Kind(ColumnKind kind) => kind switch
@@ -68,7 +72,8 @@ public static class Glossary
     private static string Nearest(string word)
     {
         var names = OfLog.Select(c => c.Name).Concat(TableColumns.Select(c => c.Name)).Distinct();
-        var near = names.Select(n => (Name: n, Slips: HeaderMap.EditDistance(n, word.ToLowerInvariant()))).Where(n => n.Slips <= Math.Min(MostSlips, word.Length / 3) || word.Length > 2 && n.Name.Contains(word, StringComparison.OrdinalIgnoreCase))
+        var near = names.Select(n => (Name: n, Slips: HeaderMap.EditDistance(n, word.ToLowerInvariant()))).Where(n =>
+            n.Slips <= Math.Min(MostSlips, word.Length / 3) || word.Length > 2 && n.Name.Contains(word, StringComparison.OrdinalIgnoreCase))
             .OrderBy(n => n.Slips).ThenBy(n => n.Name, StringComparer.Ordinal).Take(6).Select(n => n.Name).ToList();
         return near.Count == 0 ? "All columns: explain without a word." : $"Near to it: {string.Join(", ", near)}.";
     }

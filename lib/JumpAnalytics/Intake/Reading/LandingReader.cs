@@ -21,7 +21,8 @@ internal static class LandingReader
     /// <summary>The landing, or null with the reader's refusals saying why.</summary>
     public static Landing? Read(RowReader row, Drop drop)
     {
-        var declination = row.Degrees(LogColumns.Declination, 180) ?? (row.IsMagnetic(LogColumns.LandingBearing) ? MagneticNorth.DeclinationOf(drop) : null);
+        var declination = row.Degrees(LogColumns.Declination, 180)
+            ?? (row.IsMagnetic(LogColumns.LandingBearing) ? MagneticNorth.DeclinationOf(drop) : null);
         var beyond = row.Measure(LogColumns.LandingBeyond, required: row.IsFilled(LogColumns.LandingBeyond), least: 0);
         var place = Place(row, drop, declination);
         var hungUp = row.YesNo(LogColumns.HungUp);
@@ -70,7 +71,8 @@ internal static class LandingReader
         var apart = other is { } o ? (o.Miss - first.Miss).Length : 0;
         if (apart <= 5 + 0.1 * first.Distance) return true;
         row.Refuse($"{first.Columns} / {other!.Value.Columns}", "", "columns disagree",
-            string.Create(CultureInfo.InvariantCulture, $"two places are recorded that lie {apart:0} m apart"), "keep the one that is right");
+            string.Create(CultureInfo.InvariantCulture, $"two places are recorded that lie {apart:0} m apart"),
+            "keep the one that is right");
         return false;
     }
 
@@ -88,7 +90,8 @@ internal static class LandingReader
         if (distance == 0) return new PlaceFound(default, 0, columns);
         if (!row.IsFilled(LogColumns.LandingBearing))
         {
-            row.Refuse(columns, row.ValueOf(LogColumns.LandingDistance), "distance without bearing", "has no bearing beside it", "add landing_bearing_deg");
+            row.Refuse(columns, row.ValueOf(LogColumns.LandingDistance), "distance without bearing",
+                "has no bearing beside it", "add landing_bearing_deg");
             return null;
         }
         return row.Bearing(LogColumns.LandingBearing, declination, required: true) is { } bearing
@@ -106,17 +109,20 @@ internal static class LandingReader
 
     private static PlaceFound? Position(RowReader row, Drop drop)
     {
-        if (row.Position(LogColumns.LandingLat, LogColumns.LandingLon, LogColumns.LandingPosition, required: true) is not { } position) return null;
+        if (row.Position(LogColumns.LandingLat, LogColumns.LandingLon, LogColumns.LandingPosition, required: true) is not { } position)
+            return null;
         var columns = row.HeaderOf(row.IsFilled(LogColumns.LandingPosition) ? LogColumns.LandingPosition : LogColumns.LandingLat);
         if (drop.Spot is not { } spot)
         {
-            row.Refuse(columns, position.ToString(), "spot without position", $"is a position, and drop {drop.Id} has none for its spot to measure from",
+            row.Refuse(columns, position.ToString(),
+                "spot without position", $"is a position, and drop {drop.Id} has none for its spot to measure from",
                 "add spot_lat and spot_lon to the drop, or give distance and bearing from the spot");
             return null;
         }
         var miss = new LocalFrame(spot, drop.SpotElevation ?? 0).ToLocal(position);
         if (miss.Length <= FarthestPosition) return new PlaceFound(miss, miss.Length, columns);
-        row.Refuse(columns, position.ToString(), ProblemKinds.OutOfRange, string.Create(CultureInfo.InvariantCulture, $"lies {miss.Length / 1000:0} km from the spot of drop {drop.Id}"),
+        row.Refuse(columns, position.ToString(), ProblemKinds.OutOfRange,
+            string.Create(CultureInfo.InvariantCulture, $"lies {miss.Length / 1000:0} km from the spot of drop {drop.Id}"),
             "check the sign and the order of latitude and longitude");
         return null;
     }

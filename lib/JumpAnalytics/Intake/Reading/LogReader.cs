@@ -24,7 +24,9 @@ internal sealed class LogReader(ColumnMap? columnMap)
 
     private readonly KeptCodes _keptCodes = new();
 
-    /// <summary>Makes a record of a row, on any core: it may look at what was taken before its table, and changes nothing but the row's own notes.</summary>
+    /// <summary>
+    /// Makes a record of a row, on any core: it may look at what was taken before its table, and changes nothing but the row's own notes.
+    /// </summary>
     private delegate object? Maker(RowReader row);
 
     /// <summary>Takes the record of a row into the log, row by row in their order; tells whether the row is a landing's.</summary>
@@ -35,8 +37,10 @@ internal sealed class LogReader(ColumnMap? columnMap)
         IReadOnlyList<ILogTable> tables = [.. files.Drops, .. files.Landings, .. files.Flat];
         map?.RequireHeaders(tables);
         var reader = new LogReader(map);
-        foreach (var file in files.Drops) reader.ReadTable(file, "drops", LogColumns.Drops, LogColumns.RequiredOfDrops, MakeDrop, reader.TakeDrop);
-        foreach (var file in files.Landings) reader.ReadTable(file, "landings", LogColumns.Landings, LogColumns.RequiredOfLandings, reader.MakeLanding, reader.TakeLanding);
+        foreach (var file in files.Drops)
+            reader.ReadTable(file, "drops", LogColumns.Drops, LogColumns.RequiredOfDrops, MakeDrop, reader.TakeDrop);
+        foreach (var file in files.Landings)
+            reader.ReadTable(file, "landings", LogColumns.Landings, LogColumns.RequiredOfLandings, reader.MakeLanding, reader.TakeLanding);
         foreach (var file in files.Flat)
         {
             reader.ReadTable(file, "drops and landings", LogColumns.Drops.Concat(LogColumns.Landings),
@@ -49,7 +53,8 @@ internal sealed class LogReader(ColumnMap? columnMap)
         {
             Files = reader._files, Quarantine = reader._quarantine, SetAside = reader._setAside, Noted = reader._noted,
             DropsWithoutLandings = [.. drops.Where(d => !used.Contains(d))], TerrainsRespelt = respelt,
-            Remarks = [.. files.Remarks, .. EastOnly(drops)], MapNotes = map is null ? [] : [.. map.Notes(tables), .. reader._keptCodes.Notes(map.Name)],
+            Remarks = [.. files.Remarks, .. EastOnly(drops)],
+            MapNotes = map is null ? [] : [.. map.Notes(tables), .. reader._keptCodes.Notes(map.Name)],
         }, new Origins(reader._tables).Of);
     }
 
@@ -58,10 +63,12 @@ internal sealed class LogReader(ColumnMap? columnMap)
     {
         var placed = drops.Where(d => d.Spot is not null).ToList();
         if (placed.Count > 0 && placed.TrueForAll(d => d.Spot!.Value.Longitude > 0 && d.UtcOffset is null))
-            yield return "All longitudes were read as east of Greenwich, and no time has an offset to check them by. If they are west, write them with a minus or a W: misses by position are mirrored otherwise.";
+            yield return "All longitudes were read as east of Greenwich, and no time has an offset to check them by. "
+                + "If they are west, write them with a minus or a W: misses by position are mirrored otherwise.";
     }
 
-    private void ReadTable(ILogTable file, string holds, IEnumerable<LogColumn> columns, IEnumerable<LogColumn[][]> required, Maker make, Taker take)
+    private void ReadTable(ILogTable file, string holds, IEnumerable<LogColumn> columns,
+        IEnumerable<LogColumn[][]> required, Maker make, Taker take)
     {
         var map = HeaderMap.Of(file.Name, file.Header, columns, columnMap);
         if (map.Missing(required) is { Count: > 0 } missing)
@@ -98,7 +105,8 @@ internal sealed class LogReader(ColumnMap? columnMap)
         }
         _files.Add(new FileIntake
         {
-            File = file.Name, Holds = holds, RowsRead = read, RowsAccepted = read - quarantined, RowsQuarantined = quarantined, BlankLines = blank,
+            File = file.Name, Holds = holds, RowsRead = read, RowsAccepted = read - quarantined,
+            RowsQuarantined = quarantined, BlankLines = blank,
             RowsRepaired = repaired, Ledger = (file as RepairedTable)?.Ledger, Header = map.Header,
             Columns = [.. map.Bound.Select(b => new ReadColumn(b.Header, b.Column.Name, b.Unit))],
             UnknownColumns = map.Unknown,
@@ -117,11 +125,13 @@ internal sealed class LogReader(ColumnMap? columnMap)
         }
         else if (Array.Find(raw.Fields, f => f.Contains(RawRow.Undecoded, StringComparison.Ordinal)) is { } undecoded)
         {
-            row.Refuse("(row)", Shortened(undecoded), "not UTF-8", "holds letters that are not written in UTF-8, so names would be changed", "save the file as CSV UTF-8; spreadsheets offer that under this name");
+            row.Refuse("(row)", Shortened(undecoded), "not UTF-8", "holds letters that are not written in UTF-8, so names would be changed",
+                "save the file as CSV UTF-8; spreadsheets offer that under this name");
         }
         else if (Array.FindIndex(raw.Fields, f => f.Length > LongestField) is var at and >= 0)
         {
-            row.Refuse("(row)", raw.Fields[at][..40] + "…", "field too long", $"field {at + 1} has {Rounding.Count(raw.Fields[at].Length)} letters, more than the {Rounding.Count(LongestField)} a field may have",
+            row.Refuse("(row)", raw.Fields[at][..40] + "…", "field too long", $"field {at + 1} has {Rounding.Count(raw.Fields[at].Length)} "
+                + $"letters, more than the {Rounding.Count(LongestField)} a field may have",
                 "look for a quote that is not closed, or shorten the text");
         }
         else if (raw.Fields.Length < columns || (raw.Fields.Length > columns && raw.Fields.Skip(columns).Any(f => f.Trim().Length > 0)))
@@ -141,7 +151,9 @@ internal sealed class LogReader(ColumnMap? columnMap)
             : row.SeasonTold() ?? (_refusedDrops.TryGetValue(id, out var refused) ? refused.Season : null);
     }
 
-    /// <summary>Spellings of a terrain that differ in case or blanks alone are one terrain; the first one stands, and the others are told.</summary>
+    /// <summary>
+    /// Spellings of a terrain that differ in case or blanks alone are one terrain; the first one stands, and the others are told.
+    /// </summary>
     private Drop WithOneSpelling(Drop drop)
     {
         if (_spelt.Contains(drop.Terrain)) return drop;
@@ -168,7 +180,8 @@ internal sealed class LogReader(ColumnMap? columnMap)
         {
             var same = first == drop with { Source = first.Source };
             row.Refuse(row.HeaderOf(LogColumns.DropId), id, "repeated drop_id", $"was already given at {first.Source}"
-                + (same ? " with the same values" : " with other values"), same ? "delete this row" : "give the drop its own id, or delete the row that is wrong");
+                + (same ? " with the same values" : " with other values"),
+                same ? "delete this row" : "give the drop its own id, or delete the row that is wrong");
         }
         else
         {
@@ -217,7 +230,8 @@ internal sealed class LogReader(ColumnMap? columnMap)
         if (_drops.TryGetValue(drop.Id, out var first) && first != drop with { Source = first.Source, Remarks = first.Remarks })
         {
             row.Refuse(row.HeaderOf(LogColumns.DropId), drop.Id, "columns disagree",
-                $"gives the drop other values than {first.Source} does", "make the columns of the drop the same in all its rows, or give it its own id");
+                $"gives the drop other values than {first.Source} does",
+                "make the columns of the drop the same in all its rows, or give it its own id");
             return true;
         }
         _drops.TryAdd(drop.Id, drop);
@@ -233,7 +247,8 @@ internal sealed class LogReader(ColumnMap? columnMap)
             + string.Concat(missing.Select(m => "\n  " + m))
             + $"\nFound: {Found(file.Header)}."
             + (hints.Count > 0 ? "\nPerhaps:" + string.Concat(hints) : "")
-            + "\nRename the headers to the accepted ones (any case; units stand in the header's suffix), or put a columns.json beside the tables that says what yours mean: the notebook map proposes one.";
+            + "\nRename the headers to the accepted ones (any case; units stand in the header's suffix), or put a columns.json beside the "
+            + "tables that says what yours mean: the notebook map proposes one.";
     }
 
     private static string Found(IReadOnlyList<string> header)

@@ -6,7 +6,9 @@ namespace JumpAnalytics;
 /// <summary>The declination that turns the magnetic bearings of a drop into true ones.</summary>
 internal static class MagneticNorth
 {
-    /// <summary>Degrees; a declination in the log may differ from the model's by this or by three standard errors before it is told.</summary>
+    /// <summary>
+    /// Degrees; a declination in the log may differ from the model's by this or by three standard errors before it is told.
+    /// </summary>
     private const double Unremarkable = 1;
 
     /// <summary>The declination of the log, which wins; else that of the World Magnetic Model 2025 for place and date; else null.</summary>
@@ -21,12 +23,15 @@ internal static class MagneticNorth
             && Math.Abs(Math.IEEERemainder(written - told.Degrees, 360)) > Math.Max(Unremarkable, 3 * told.StandardError))
         {
             row.Remark(LogColumns.Declination, "declination", string.Create(CultureInfo.InvariantCulture,
-                $"differs from the {told.Degrees:0.0}° of the magnetic model for this place and date; the log's is used"), "check the sign (east is positive) and the date of the chart");
+                $"differs from the {told.Degrees:0.0}° of the magnetic model for this place and date; the log's is used"),
+                "check the sign (east is positive) and the date of the chart");
         }
         return given ?? model?.Value?.Degrees;
     }
 
-    /// <summary>What the model tells of a spot. The elevation stands in for the height above the ellipsoid, which changes nothing that counts.</summary>
+    /// <summary>
+    /// What the model tells of a spot. The elevation stands in for the height above the ellipsoid, which changes nothing that counts.
+    /// </summary>
     public static Fit<MagneticDeclination> Model(GeoPosition spot, double? elevation, LocalDate date) =>
         MagneticModel.Wmm2025.Declination(spot, Math.Clamp(elevation ?? 0, -500, 10_000), date);
 }

@@ -14,7 +14,8 @@ internal sealed class Origins(IReadOnlyList<(ILogTable Table, HeaderMap Map)> ta
         foreach (var (table, map) in tables)
         {
             if (table.Rows().FirstOrDefault(r => r.Source == source) is { } row)
-                return new RowOrigin(source, table.Remarks, [.. map.Bound.Where(b => b.Written(row).Length > 0).Select(b => Origin(b, row, drop))]);
+                return new RowOrigin(source, table.Remarks,
+                    [.. map.Bound.Where(b => b.Written(row).Length > 0).Select(b => Origin(b, row, drop))]);
         }
         throw new LogFormatException($"{source} can't be found again; the file was changed or moved since it was read.");
     }
@@ -23,9 +24,11 @@ internal sealed class Origins(IReadOnlyList<(ILogTable Table, HeaderMap Map)> ta
     {
         var (written, text) = (bound.Written(row), bound.TextIn(row));
         var steps = new List<string>();
-        if (!bound.Column.Headers().Any(h => h.Text.Equals(bound.Header, StringComparison.OrdinalIgnoreCase))) steps.Add("header read through the column map");
+        if (!bound.Column.Headers().Any(h => h.Text.Equals(bound.Header, StringComparison.OrdinalIgnoreCase)))
+            steps.Add("header read through the column map");
         if (written != text) steps.Add($"code '{written}' is '{text}' in the column map");
-        if (bound.Unit is { } unit && unit.Si != 1) steps.Add(string.Create(CultureInfo.InvariantCulture, $"1 {unit.Suffix} = {unit.Si:G10} {Si(bound.Column.Kind)}"));
+        if (bound.Unit is { } unit && unit.Si != 1)
+            steps.Add(string.Create(CultureInfo.InvariantCulture, $"1 {unit.Suffix} = {unit.Si:G10} {Si(bound.Column.Kind)}"));
         if (bound.IsMagnetic) steps.Add(North(drop));
         if (Form(bound.Column, text) is { } form) steps.Add(form);
         if (bound.Column == LogColumns.Time && drop.UtcOffset is { } offset) steps.Add($"{offset} from UTC");
@@ -43,7 +46,8 @@ internal sealed class Origins(IReadOnlyList<(ILogTable Table, HeaderMap Map)> ta
     {
         var declination = MagneticNorth.DeclinationOf(drop) ?? 0;
         return string.Create(CultureInfo.InvariantCulture,
-            $"{(declination < 0 ? "−" : "+")} {Math.Abs(declination):0.0}° declination to true north, {(drop.Declination is null ? "from the magnetic model for spot and date" : "as the log gives it")}");
+            $"{(declination < 0 ? "−" : "+")} {Math.Abs(declination):0.0}° declination to true north, "
+                + $"{(drop.Declination is null ? "from the magnetic model for spot and date" : "as the log gives it")}");
     }
 
     private static string? Form(LogColumn column, string text)
@@ -52,7 +56,8 @@ internal sealed class Origins(IReadOnlyList<(ILogTable Table, HeaderMap Map)> ta
         {
             "spot_lat" or "exit_lat" or "landing_lat" => (PositionText.ReadLatitude(text).Value?.Form, null),
             "spot_lon" or "exit_lon" or "landing_lon" => (PositionText.ReadLongitude(text).Value?.Form, null),
-            "spot_position" or "exit_position" or "landing_position" when PositionText.Read(text).Value is { } whole => (whole.Form, whole.Resolution),
+            "spot_position" or "exit_position" or "landing_position" when PositionText.Read(text).Value is { } whole =>
+                (whole.Form, whole.Resolution),
             _ => ((PositionForm?)null, (double?)null),
         };
         if (form is not { } written) return null;

@@ -16,7 +16,8 @@ internal sealed class RepairedTable : ILogTable
         if (!ledger.Header.Take(own).SequenceEqual(QuarantineLedger.OwnColumns, StringComparer.OrdinalIgnoreCase)
             || !ledger.Header.Skip(own).SequenceEqual(original.Header))
         {
-            throw new LogFormatException($"{ledger.Name} is not a ledger of {original.Name}: its headers must be {string.Join(", ", QuarantineLedger.OwnColumns)} and then those of {original.Name} in their order. "
+            throw new LogFormatException($"{ledger.Name} is not a ledger of {original.Name}: "
+                + $"its headers must be {string.Join(", ", QuarantineLedger.OwnColumns)} and then those of {original.Name} in their order. "
                 + "Write the quarantine anew, or move the file out of the folder.");
         }
         foreach (var row in ledger.Rows().Where(r => !r.IsBlank)) Add(row, own);
@@ -43,30 +44,35 @@ internal sealed class RepairedTable : ILogTable
             placed++;
             if (QuarantineLedger.Mark(row.Fields) != repair.Mark)
             {
-                throw new LogFormatException($"{Ledger}: line {repair.LedgerLine} repairs {row.Source}, but the row there is not the one that was refused. "
-                    + $"If {Name} was changed since, delete this line of the ledger, or write the quarantine anew.");
+                throw new LogFormatException($"{Ledger}: line {repair.LedgerLine} repairs {row.Source}, but the row there is not the one "
+                    + $"that was refused. If {Name} was changed since, delete this line of the ledger, or write the quarantine anew.");
             }
             var isChanged = !Trimmed(repair.Row.Fields).SequenceEqual(Trimmed(row.Fields)) && !repair.Row.IsBlank;
             yield return isChanged ? repair.Row with { Source = row.Source, LastLine = row.LastLine, IsRepair = true } : row;
         }
         if (placed < _repairs.Count)
-            throw new LogFormatException($"{Ledger} repairs a line that {Name} does not have. If {Name} was changed since, write the quarantine anew.");
+            throw new LogFormatException($"{Ledger} repairs a line that {Name} does not have. "
+                + $"If {Name} was changed since, write the quarantine anew.");
     }
 
     private void Add(RawRow row, int own)
     {
-        if (row.QuoteTrouble is { } trouble) throw Unplaced(row, $"in this line {trouble}, so lines {row.Source.Line} to {row.LastLine} may have run together");
+        if (row.QuoteTrouble is { } trouble)
+            throw Unplaced(row, $"in this line {trouble}, so lines {row.Source.Line} to {row.LastLine} may have run together");
         var fields = row.Fields;
         if (fields.Length <= own) throw Unplaced(row, "this line has no fields of the log");
         var at = fields[0].LastIndexOf(':');
-        if (at < 0 || fields[0][..at] != Name || !int.TryParse(fields[0].AsSpan(at + 1), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var line))
+        if (at < 0 || fields[0][..at] != Name || !int.TryParse(fields[0].AsSpan(at + 1), System.Globalization.NumberStyles.None,
+            System.Globalization.CultureInfo.InvariantCulture, out var line))
             throw Unplaced(row, $"{QuarantineLedger.OwnColumns[0]} must read {Name}:line, as it was written");
         if (!_repairs.TryAdd(line, new Repair(row.Source.Line, fields[1], row with { Fields = fields[own..] })))
             throw Unplaced(row, $"{Name}:{line} already has a line in this ledger");
     }
 
-    private LogFormatException Unplaced(RawRow row, string why) => new($"{Ledger}: line {row.Source.Line}: {why}. Correct it, or take it from a ledger written anew.");
+    private LogFormatException Unplaced(RawRow row, string why) =>
+        new($"{Ledger}: line {row.Source.Line}: {why}. Correct it, or take it from a ledger written anew.");
 
     /// <summary>Without blanks at the end: spreadsheets fill short rows up, which repairs nothing.</summary>
-    private static IEnumerable<string> Trimmed(string[] fields) => fields[..(Array.FindLastIndex(fields, f => !string.IsNullOrWhiteSpace(f)) + 1)];
+    private static IEnumerable<string> Trimmed(string[] fields) =>
+        fields[..(Array.FindLastIndex(fields, f => !string.IsNullOrWhiteSpace(f)) + 1)];
 }

@@ -6,8 +6,8 @@ namespace JumpAnalytics;
 internal sealed partial class RowReader
 {
     /// <summary>
-    /// Metres; a landing written more coarsely than this says little of a miss. Decimal degrees get more room, for programs drop zeros at the
-    /// end; whether a whole column is rounded is looked at by the record checks.
+    /// Metres; a landing written more coarsely than this says little of a miss. Decimal degrees get more room, for programs drop zeros at
+    /// the end; whether a whole column is rounded is looked at by the record checks.
     /// </summary>
     private static double Coarse(PositionForm form) => form == PositionForm.DecimalDegrees ? 200 : 10;
 
@@ -21,7 +21,8 @@ internal sealed partial class RowReader
         if (position is null || !DatumIsUsable(required)) return null;
         if (resolution > Coarse(form))
         {
-            Remark(IsFilled(whole) ? whole : latitude, "coarse position", string.Create(CultureInfo.InvariantCulture, $"is written to about {resolution:0} m only"),
+            Remark(IsFilled(whole) ? whole : latitude,
+                "coarse position", string.Create(CultureInfo.InvariantCulture, $"is written to about {resolution:0} m only"),
                 "write thousandths of a minute or five decimals of a degree, or the distance and bearing from the spot");
         }
         return position;
@@ -31,7 +32,8 @@ internal sealed partial class RowReader
     {
         var reading = PositionText.Read(ValueOf(column));
         if (reading.Success) return (reading.Value.Position, reading.Value.Form, reading.Value.Resolution);
-        Note(required, HeaderOf(column), ValueOf(column), ProblemKinds.NotAPosition, reading.Reason, "write it like 44.50833, -116.25417 or N 44 30.500 W 116 15.250");
+        Note(required, HeaderOf(column), ValueOf(column), ProblemKinds.NotAPosition, reading.Reason,
+            "write it like 44.50833, -116.25417 or N 44 30.500 W 116 15.250");
         return default;
     }
 
@@ -40,7 +42,8 @@ internal sealed partial class RowReader
         if (!AreFilled(latitude, longitude, "half a position", required)
             || Coordinate(latitude, 90, PositionText.ReadLatitude, required) is not { } lat
             || Coordinate(longitude, 180, PositionText.ReadLongitude, required) is not { } lon) return default;
-        return (new GeoPosition(lat.Degrees, lon.Degrees), lat.Form, 60 * 1852 * Math.Max(lat.Step, lon.Step * Math.Cos(double.DegreesToRadians(lat.Degrees))));
+        return (new GeoPosition(lat.Degrees, lon.Degrees), lat.Form,
+            60 * 1852 * Math.Max(lat.Step, lon.Step * Math.Cos(double.DegreesToRadians(lat.Degrees))));
     }
 
     private CoordinateReading? Coordinate(LogColumn column, double limit, Func<string?, Fit<CoordinateReading>> read, bool required)
@@ -49,8 +52,10 @@ internal sealed partial class RowReader
         var reading = read(row.DecimalCommas.Contains(field.Column.Index) ? field.Text.Replace(',', '.') : field.Text);
         if (reading.Success) return reading.Value;
         // A number with an exponent, as programs write very small ones: the E is no hemisphere.
-        if (Number(field.Text, field.Column.Index) is { } degrees && Math.Abs(degrees) <= limit) return new CoordinateReading(degrees, PositionForm.DecimalDegrees, 0);
-        Note(required, HeaderOf(column), ValueOf(column), ProblemKinds.NotAPosition, reading.Reason, "write decimal degrees, degrees and minutes, or degrees minutes seconds");
+        if (Number(field.Text, field.Column.Index) is { } degrees && Math.Abs(degrees) <= limit)
+            return new CoordinateReading(degrees, PositionForm.DecimalDegrees, 0);
+        Note(required, HeaderOf(column), ValueOf(column), ProblemKinds.NotAPosition, reading.Reason,
+            "write decimal degrees, degrees and minutes, or degrees minutes seconds");
         return null;
     }
 
@@ -58,8 +63,10 @@ internal sealed partial class RowReader
     {
         if (!IsFilled(LogColumns.Datum)) return true;
         var datum = Datum.Read(ValueOf(LogColumns.Datum));
-        if (datum is { Success: true, Value.Note: { } note }) Remark(LogColumns.Datum, "datum " + datum.Value.Name, note, "nothing, if all positions of the season are on it");
-        if (!datum.Success) Note(required, HeaderOf(LogColumns.Datum), ValueOf(LogColumns.Datum), "datum", datum.Reason, "convert the positions to WGS 84");
+        if (datum is { Success: true, Value.Note: { } note })
+            Remark(LogColumns.Datum, "datum " + datum.Value.Name, note, "nothing, if all positions of the season are on it");
+        if (!datum.Success)
+            Note(required, HeaderOf(LogColumns.Datum), ValueOf(LogColumns.Datum), "datum", datum.Reason, "convert the positions to WGS 84");
         return datum.Success;
     }
 }

@@ -11,7 +11,8 @@ internal sealed partial class RowReader
         [.. new[] { "uuuu-MM-dd'T'HH:mm", "uuuu-MM-dd HH:mm", "uuuu-MM-dd'T'HH:mm:ss;FFFFFFFFF", "uuuu-MM-dd HH:mm:ss;FFFFFFFFF" }
             .Select(LocalDateTimePattern.CreateWithInvariantCulture)];
 
-    private static readonly LocalTimePattern[] _clockTimes = [.. new[] { "HH:mm", "HH:mm:ss" }.Select(LocalTimePattern.CreateWithInvariantCulture)];
+    private static readonly LocalTimePattern[] _clockTimes =
+        [.. new[] { "HH:mm", "HH:mm:ss" }.Select(LocalTimePattern.CreateWithInvariantCulture)];
 
     /// <summary>When the pass was flown: wall-clock time, with its offset from UTC when the time or its zone tells one.</summary>
     public (LocalDateTime Time, Offset? Offset)? Time()
@@ -23,7 +24,8 @@ internal sealed partial class RowReader
         }
         if (ReadTime(field.Text) is { } read) return InZone(LogColumns.Time, read);
         Refuse(field.Column.Header, field.Text, "unreadable time", "is not a date and time of ISO 8601",
-            "write it like 2031-07-14T15:20-06:00, or without the offset for local time; in a spreadsheet give the column a format of date and time");
+            "write it like 2031-07-14T15:20-06:00, or without the offset for local time; "
+                + "in a spreadsheet give the column a format of date and time");
         return null;
     }
 
@@ -35,14 +37,15 @@ internal sealed partial class RowReader
         if (StreamerTime(exit) is not { } age) return written;
         if (age < 0)
         {
-            Leave(LogColumns.StreamerTime, "streamers after exit", string.Create(CultureInfo.InvariantCulture, $"lies {-age / 60:0} minutes after the exit"),
+            Leave(LogColumns.StreamerTime, "streamers after exit",
+                string.Create(CultureInfo.InvariantCulture, $"lies {-age / 60:0} minutes after the exit"),
                 "check both clocks and their zones");
             return written;
         }
         if (written is { } minutes && Math.Abs(minutes - age) > 60)
         {
-            Remark(LogColumns.StreamerAge, "streamer age", string.Create(CultureInfo.InvariantCulture, $"differs from the {age / 60:0.#} minutes between the two times, which are used"),
-                "check both clocks");
+            Remark(LogColumns.StreamerAge, "streamer age", string.Create(CultureInfo.InvariantCulture,
+                $"differs from the {age / 60:0.#} minutes between the two times, which are used"), "check both clocks");
         }
         return age;
     }
@@ -58,7 +61,8 @@ internal sealed partial class RowReader
         var text = ValueOf(LogColumns.StreamerTime);
         foreach (var pattern in _clockTimes)
         {
-            if (pattern.Parse(text) is { Success: true } clock) return (exit.Time - exit.Time.Date.At(clock.Value)).ToDuration().TotalSeconds;
+            if (pattern.Parse(text) is { Success: true } clock)
+                return (exit.Time - exit.Time.Date.At(clock.Value)).ToDuration().TotalSeconds;
         }
         if (ReadTime(text) is { } read)
         {
@@ -68,25 +72,29 @@ internal sealed partial class RowReader
                 ? (exit.Time.WithOffset(b) - s.Time.WithOffset(a)).TotalSeconds
                 : (exit.Time - s.Time).ToDuration().TotalSeconds;
         }
-        Leave(LogColumns.StreamerTime, "unreadable time", "is neither a date and time of ISO 8601 nor a time of day", "write it like the time of the pass, or 15:08");
+        Leave(LogColumns.StreamerTime, "unreadable time", "is neither a date and time of ISO 8601 nor a time of day",
+            "write it like the time of the pass, or 15:08");
         return null;
     }
 
     /// <summary>
-    /// A local time in the zone the row names. A time that daylight saving skipped can't have been; of a time it repeats, the first is taken.
+    /// A local time in the zone the row names. A time that daylight saving skipped can't have been; of a time it
+    /// repeats, the first is taken.
     /// </summary>
     private (LocalDateTime Time, Offset? Offset)? InZone(LogColumn column, (LocalDateTime Time, Offset? Offset) read)
     {
         if (!IsFilled(LogColumns.TimeZone)) return read;
         if (Zone(ValueOf(LogColumns.TimeZone)) is not { } zone)
         {
-            Leave(LogColumns.TimeZone, "unknown time zone", "is not a zone of the IANA database", "write it like America/Denver, or give the time its offset");
+            Leave(LogColumns.TimeZone, "unknown time zone", "is not a zone of the IANA database",
+                "write it like America/Denver, or give the time its offset");
             return read;
         }
         if (read.Offset is { } offset)
         {
             var usual = zone.GetUtcOffset(read.Time.WithOffset(offset).ToInstant());
-            if (usual != offset) Remark(column, "offset and zone", $"has an offset other than {ValueOf(LogColumns.TimeZone)} had then ({usual}); the offset is used", "keep the one that is right");
+            if (usual != offset) Remark(column, "offset and zone", $"has an offset other than {ValueOf(LogColumns.TimeZone)} had then "
+                + $"({usual}); the offset is used", "keep the one that is right");
             return read;
         }
         var mapping = zone.MapLocal(read.Time);
@@ -94,10 +102,12 @@ internal sealed partial class RowReader
         {
             case 1: return (read.Time, mapping.Single().Offset);
             case 2:
-                Remark(column, "repeated hour", $"came twice when the clocks of {ValueOf(LogColumns.TimeZone)} went back; the first is taken", "give the time its offset");
+                Remark(column, "repeated hour", $"came twice when the clocks of {ValueOf(LogColumns.TimeZone)} "
+                    + "went back; the first is taken", "give the time its offset");
                 return (read.Time, mapping.First().Offset);
             default:
-                Note(column == LogColumns.Time, HeaderOf(column), ValueOf(column), "skipped hour", $"was skipped when the clocks of {ValueOf(LogColumns.TimeZone)} went forward",
+                Note(column == LogColumns.Time, HeaderOf(column),
+                    ValueOf(column), "skipped hour", $"was skipped when the clocks of {ValueOf(LogColumns.TimeZone)} went forward",
                     "check the clock and the zone, or give the time its offset");
                 return null;
         }
@@ -105,7 +115,8 @@ internal sealed partial class RowReader
 
     private static DateTimeZone? Zone(string name) =>
         DateTimeZoneProviders.Tzdb.GetZoneOrNull(name)
-        ?? (DateTimeZoneProviders.Tzdb.Ids.FirstOrDefault(id => id.Equals(name, StringComparison.OrdinalIgnoreCase)) is { } id ? DateTimeZoneProviders.Tzdb[id] : null);
+        ?? (DateTimeZoneProviders.Tzdb.Ids.FirstOrDefault(id => id.Equals(name, StringComparison.OrdinalIgnoreCase)) is { } id
+            ? DateTimeZoneProviders.Tzdb[id] : null);
 
     private static (LocalDateTime Time, Offset? Offset)? ReadTime(string text)
     {

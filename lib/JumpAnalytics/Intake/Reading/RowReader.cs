@@ -56,10 +56,12 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
     }
 
     /// <summary>Sets a value aside: the row can do without it.</summary>
-    public void Leave(LogColumn column, string kind, string reason, string fix) => Note(false, HeaderOf(column), ValueOf(column), kind, reason, fix);
+    public void Leave(LogColumn column, string kind, string reason, string fix) =>
+        Note(false, HeaderOf(column), ValueOf(column), kind, reason, fix);
 
     /// <summary>Tells something of a value that is used.</summary>
-    public void Remark(LogColumn column, string kind, string reason, string fix) => Add(ref _noted, new CellProblem(row.Source, HeaderOf(column), ValueOf(column), kind, reason, fix));
+    public void Remark(LogColumn column, string kind, string reason, string fix) =>
+        Add(ref _noted, new CellProblem(row.Source, HeaderOf(column), ValueOf(column), kind, reason, fix));
 
     public string HeaderOf(LogColumn column) =>
         Field(column)?.Column.Header ?? map.For(column).FirstOrDefault()?.Header ?? column.Accepted();
@@ -88,20 +90,24 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
             if (text.Length == 0) continue;
             if (Number(text, bound.Index) is not { } number)
             {
-                Note(required, bound.Header, text, "not a number", "is not a number" + (text.Contains(',', StringComparison.Ordinal) ? " (decimal comma? thousands?)" : row.UnreadPoints.Contains(bound.Index) ? " for certain: its point may part thousands" : ""),
+                Note(required, bound.Header, text, "not a number",
+                    "is not a number" + (text.Contains(',', StringComparison.Ordinal) ? " (decimal comma? thousands?)"
+                        : row.UnreadPoints.Contains(bound.Index) ? " for certain: its point may part thousands" : ""),
                     "write digits with a decimal point, and nothing for an unknown value");
                 return null;
             }
             if (number < least || (number == least && !leastIsAllowed))
             {
                 Note(required, bound.Header, text, ProblemKinds.OutOfRange,
-                    $"must be {(leastIsAllowed ? "at least" : "more than")} {least.ToString(CultureInfo.InvariantCulture)}", "check the sign and the column it was written in");
+                    $"must be {(leastIsAllowed ? "at least" : "more than")} {least.ToString(CultureInfo.InvariantCulture)}",
+                    "check the sign and the column it was written in");
                 return null;
             }
             var value = bound.Unit?.ToSi(number) ?? number;
             if (Math.Abs(value) > Largest)
             {
-                Note(required, bound.Header, text, ProblemKinds.OutOfRange, "is larger than anything a log can hold", "check the number of digits");
+                Note(required, bound.Header, text, ProblemKinds.OutOfRange, "is larger than anything a log can hold",
+                    "check the number of digits");
                 return null;
             }
             if (found is { } first && Math.Abs(first - value) > 0.01 * Math.Max(Math.Abs(first), Math.Abs(value)))
@@ -126,13 +132,15 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
         }
         if (Number(field.Text, field.Column.Index) is not { } degrees || degrees < 0 || degrees > 360)
         {
-            Note(required, field.Column.Header, field.Text, "not a bearing", "is not a bearing between 0 and 360 degrees", "write degrees clockwise from north");
+            Note(required, field.Column.Header, field.Text, "not a bearing", "is not a bearing between 0 and 360 degrees",
+                "write degrees clockwise from north");
             return null;
         }
         if (!field.Column.IsMagnetic) return JumpAnalytics.Bearing.FromDegrees(degrees);
         if (declination is { } d) return JumpAnalytics.Bearing.FromDegrees(degrees + d);
         Note(required, field.Column.Header, field.Text, "magnetic bearing", "is magnetic and no declination is known for this row",
-            "give declination_deg (degrees, east positive), or the position of the spot with a date from 2025 to 2029, for which the magnetic model tells it; or give the true bearing");
+            "give declination_deg (degrees, east positive), or the position of the spot with a date from 2025 to 2029, "
+                + "for which the magnetic model tells it; or give the true bearing");
         return null;
     }
 
@@ -140,7 +148,8 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
     {
         if (Field(column) is not { } field) return null;
         if (Number(field.Text, field.Column.Index) is { } degrees && Math.Abs(degrees) <= limit) return degrees;
-        Leave(column, "not an angle", string.Create(CultureInfo.InvariantCulture, $"is not a number of degrees between -{limit} and {limit}"), "write decimal degrees, east positive");
+        Leave(column, "not an angle", string.Create(CultureInfo.InvariantCulture,
+            $"is not a number of degrees between -{limit} and {limit}"), "write decimal degrees, east positive");
         return null;
     }
 
@@ -148,7 +157,8 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
     {
         if (Field(column) is not { } field) return null;
         if (int.TryParse(field.Text, NumberStyles.Integer, CultureInfo.InvariantCulture, out var n) && n >= least) return n;
-        Note(false, field.Column.Header, field.Text, "not a whole number", $"is not a whole number from {least}", "write 1 for the first out");
+        Note(false, field.Column.Header, field.Text, "not a whole number", $"is not a whole number from {least}",
+            "write 1 for the first out");
         return null;
     }
 
@@ -161,7 +171,8 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
     }
 
     private double? Number(string text, int index) => row.UnreadPoints.Contains(index) && DecimalCommas.MayBeThousands(text) ? null
-        : double.TryParse(row.DecimalCommas.Contains(index) ? text.Replace(',', '.') : text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? value : null;
+        : double.TryParse(row.DecimalCommas.Contains(index) ? text.Replace(',', '.') : text, NumberStyles.Float,
+            CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? value : null;
 
     private void RefuseBlank(LogColumn column) =>
         Refuse(HeaderOf(column), "", "blank", "is blank and the row can't be used without it", "fill it in from the load record");

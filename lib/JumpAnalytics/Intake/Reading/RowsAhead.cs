@@ -8,7 +8,8 @@ internal static class RowsAhead
     /// <summary>The rows in their order, each with what was made of it; of a blank row nothing is.</summary>
     /// <param name="rows">The rows, read one after another.</param>
     /// <param name="make">Is called on any core.</param>
-    public static IEnumerable<(RawRow Raw, RowReader Row, object? Record)> Of(IEnumerable<RawRow> rows, Func<RawRow, (RowReader Row, object? Record)> make)
+    public static IEnumerable<(RawRow Raw, RowReader Row, object? Record)> Of(IEnumerable<RawRow> rows,
+        Func<RawRow, (RowReader Row, object? Record)> make)
     {
         var ahead = new Queue<Task<(RawRow, RowReader, object?)[]>>();
         foreach (var chunk in rows.Chunk(Chunk))

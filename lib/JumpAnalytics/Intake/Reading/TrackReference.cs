@@ -8,7 +8,8 @@ internal static class TrackReference
     {
         if (row.Text(LogColumns.Track) is not { } text) return null;
         if (WhyRefused(text) is not { } why) return text;
-        row.Leave(LogColumns.Track, "unsafe track", why, "write the name of a file in the log's folder or below it, for instance tracks/j1.gpx");
+        row.Leave(LogColumns.Track, "unsafe track", why,
+            "write the name of a file in the log's folder or below it, for instance tracks/j1.gpx");
         return null;
     }
 
@@ -20,6 +21,7 @@ internal static class TrackReference
         if (text[0] is '/' or '\\') return "is an absolute path";
         if (text[0] == '~') return "leads to a home folder";
         if (text.Contains(':', StringComparison.Ordinal)) return "names a drive, an address or a stream";
-        return text.Split('/', '\\').Any(part => part.Trim().Trim('.').Length == 0) ? "has an empty part, or one of dots alone that leads out of the folder" : null;
+        return text.Split('/', '\\').Any(part => part.Trim().Trim('.').Length == 0)
+            ? "has an empty part, or one of dots alone that leads out of the folder" : null;
     }
 }

@@ -12,7 +12,8 @@ internal static class CellText
 
     /// <summary>ISO 8601; a time of UTC ends in Z, any other has no offset.</summary>
     public static string Of(DateTime value) =>
-        value.ToString(value.Ticks % TimeSpan.TicksPerMinute == 0 ? "yyyy-MM-dd'T'HH:mm" : "yyyy-MM-dd'T'HH:mm:ss.FFFFFFF", CultureInfo.InvariantCulture)
+        value.ToString(value.Ticks % TimeSpan.TicksPerMinute == 0 ? "yyyy-MM-dd'T'HH:mm" : "yyyy-MM-dd'T'HH:mm:ss.FFFFFFF",
+            CultureInfo.InvariantCulture)
         + (value.Kind == DateTimeKind.Utc ? "Z" : "");
 
     /// <summary>Any value a file may hold; empty for none.</summary>

@@ -7,12 +7,15 @@ internal sealed record CsvDialect(char Separator, bool HasHint)
 {
     private const string Separators = ",;\t|";
 
-    /// <summary>Reads the dialect off the first line: the separator that stands most often outside quotes, a comma when there is none.</summary>
+    /// <summary>
+    /// Reads the dialect off the first line: the separator that stands most often outside quotes, a comma when there is none.
+    /// </summary>
     /// <param name="text">The file from its first letter.</param>
     public static CsvDialect Of(TextReader text)
     {
         var first = text.ReadLine() ?? "";
-        if (first.Length == 5 && first.StartsWith("sep=", StringComparison.OrdinalIgnoreCase) && Separators.Contains(first[4], StringComparison.Ordinal))
+        if (first.Length == 5 && first.StartsWith("sep=", StringComparison.OrdinalIgnoreCase)
+            && Separators.Contains(first[4], StringComparison.Ordinal))
             return new CsvDialect(first[4], HasHint: true);
         while (first is not null && first.Length == 0) first = text.ReadLine();
         var counts = new int[Separators.Length];

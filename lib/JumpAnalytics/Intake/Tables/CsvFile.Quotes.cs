@@ -3,7 +3,8 @@ namespace JumpAnalytics;
 internal sealed partial class CsvFile
 {
     /// <summary>
-    /// Looks for a quoted stretch that holds a separator or a line break and does not fill its field, such as two inch marks some rows apart.
+    /// Looks for a quoted stretch that holds a separator or a line break and does not fill its field, such as two
+    /// inch marks some rows apart.
     /// </summary>
     private static string? QuoteTrouble(ReadOnlySpan<char> row, char separator)
     {

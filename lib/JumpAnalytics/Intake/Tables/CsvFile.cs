@@ -50,7 +50,8 @@ internal sealed partial class CsvFile : ILogTable
         foreach (var row in ReadAll())
         {
             if (row.QuoteTrouble is { } trouble)
-                throw new LogFormatException($"{Name}: in its header {trouble}, so lines 1 to {row.LastLine} may have run together. Write the headers without quotes.");
+                throw new LogFormatException($"{Name}: in its header {trouble}, so lines 1 to {row.LastLine} may have run together. "
+                    + "Write the headers without quotes.");
             return [.. row.Fields.Select(f => f.Trim().TrimStart('\uFEFF'))];
         }
         throw new LogFormatException($"{Name} is empty; its first line must hold the column headers.");
@@ -61,7 +62,8 @@ internal sealed partial class CsvFile : ILogTable
         using var text = new StreamReader(OpenBytes(_path), _encoding);
         var before = _dialect.HasHint ? 1 : 0;
         if (_dialect.HasHint) text.ReadLine();
-        using var reader = Sep.New(_dialect.Separator).Reader(o => o with { HasHeader = false, Unescape = true, DisableColCountCheck = true }).From(text);
+        using var reader = Sep.New(_dialect.Separator)
+            .Reader(o => o with { HasHeader = false, Unescape = true, DisableColCountCheck = true }).From(text);
         while (Next(reader))
         {
             var row = reader.Current;
@@ -69,7 +71,8 @@ internal sealed partial class CsvFile : ILogTable
             var afterEnd = row.Span.Length > 0 && row.Span[^1] is '\n' or '\r' ? 1 : 0; // an open quote runs on past the last line's end
             var fields = new string[row.ColCount];
             for (var i = 0; i < fields.Length; i++) fields[i] = SpreadsheetText.Unguard(row[i].ToString());
-            yield return new RawRow(new RowSource(Name, before + row.LineNumberFrom), before + row.LineNumberToExcl - 1 - afterEnd, fields, trouble)
+            yield return new RawRow(new RowSource(Name, before + row.LineNumberFrom),
+                before + row.LineNumberToExcl - 1 - afterEnd, fields, trouble)
             {
                 DecimalCommas = _decimalCommas, UnreadPoints = _unreadPoints,
             };
@@ -84,7 +87,8 @@ internal sealed partial class CsvFile : ILogTable
         }
         catch (NotSupportedException e)
         {
-            throw new LogFormatException($"{Name} holds a row too long to be read: more than 16 million letters. Look for a quote that is not closed.", e);
+            throw new LogFormatException(
+                $"{Name} holds a row too long to be read: more than 16 million letters. Look for a quote that is not closed.", e);
         }
     }
 
@@ -101,7 +105,8 @@ internal sealed partial class CsvFile : ILogTable
             if (start.StartsWith("PK\u0003\u0004"u8) || (!wide && start.Contains((byte)0)))
             {
                 stream.Dispose();
-                throw new LogFormatException($"{file} is not a text file{(start.StartsWith("PK"u8) ? " but a workbook or an archive" : "")}. Save the table as CSV UTF-8.");
+                throw new LogFormatException($"{file} is not a text "
+                    + $"file{(start.StartsWith("PK"u8) ? " but a workbook or an archive" : "")}. Save the table as CSV UTF-8.");
             }
             return stream;
         }

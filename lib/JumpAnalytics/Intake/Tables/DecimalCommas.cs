@@ -3,9 +3,9 @@ using System.Text.RegularExpressions;
 namespace JumpAnalytics;
 
 /// <summary>
-/// How the numbers of a table write their decimals, column by column. A comma is the decimal mark of a column when at least one of its numbers
-/// can't be thousands (<c>12,5</c>) and none has a point that can't be; where all could be thousands (<c>1,234</c>), nothing is guessed. In a
-/// table that writes decimals with a comma anywhere, a number such as <c>1.234</c> may be thousands and is not read either.
+/// How the numbers of a table write their decimals, column by column. A comma is the decimal mark of a column when at least one of its
+/// numbers can't be thousands (<c>12,5</c>) and none has a point that can't be; where all could be thousands (<c>1,234</c>), nothing is
+/// guessed. In a table that writes decimals with a comma anywhere, a number such as <c>1.234</c> may be thousands and is not read either.
 /// </summary>
 internal sealed partial class DecimalCommas
 {
@@ -21,8 +21,10 @@ internal sealed partial class DecimalCommas
         for (var i = 0; i < fields.Count; i++)
         {
             var (text, c) = (fields[i].Trim(), _columns[i]);
-            if (WithComma().IsMatch(text)) _columns[i] = c with { Commas = c.Commas + 1, ClearCommas = c.ClearCommas + (Thousands().IsMatch(text) ? 0 : 1) };
-            else if (WithPoint().IsMatch(text)) _columns[i] = c with { Points = c.Points + 1, ClearPoints = c.ClearPoints + (Thousands().IsMatch(text) ? 0 : 1) };
+            if (WithComma().IsMatch(text))
+                _columns[i] = c with { Commas = c.Commas + 1, ClearCommas = c.ClearCommas + (Thousands().IsMatch(text) ? 0 : 1) };
+            else if (WithPoint().IsMatch(text))
+                _columns[i] = c with { Points = c.Points + 1, ClearPoints = c.ClearPoints + (Thousands().IsMatch(text) ? 0 : 1) };
         }
     }
 
@@ -38,9 +40,11 @@ internal sealed partial class DecimalCommas
     {
         if (Names(Decimal) is { Length: > 0 } read) yield return $"decimal commas were read as decimal points in {read}";
         if (Names(Where(c => c.Commas > 0 && c.ClearCommas == 0 && c.Points == 0)) is { Length: > 0 } unclear)
-            yield return $"commas in {unclear} may part thousands or decimals, so those numbers were not read: write them without thousands and with a decimal point";
+            yield return $"commas in {unclear} may part thousands or decimals, so those numbers were not read: write them without "
+                + "thousands and with a decimal point";
         if (Names(UnreadPoints.Where(i => _columns[i].ClearPoints == 0)) is { Length: > 0 } thousands)
-            yield return $"points in {thousands} may part thousands, for the file writes decimals with a comma, so those numbers were not read: write them without thousands";
+            yield return $"points in {thousands} may part thousands, for the file writes decimals with a comma, so those numbers were not "
+                + "read: write them without thousands";
         if (Names(Where(c => c.Commas > 0 && c.ClearPoints > 0)) is { Length: > 0 } mixed)
             yield return $"{mixed} has numbers with commas and numbers with points, so those with commas were not read";
 

@@ -22,7 +22,8 @@ internal sealed class GeoJsonFile : ILogTable
         Header = [.. _properties.Select(p => p.Trim()), latitude, longitude];
         var doubled = Header.SkipLast(2).Intersect([latitude, longitude], StringComparer.OrdinalIgnoreCase).ToList();
         if (doubled.Count > 0)
-            throw new LogFormatException($"{Name} gives {string.Join(" and ", doubled)} as a property although the point itself is that position. Take the property out.");
+            throw new LogFormatException($"{Name} gives {string.Join(" and ", doubled)} as a property although the point itself is that "
+                + "position. Take the property out.");
         Remarks = [$"points were read as {latitude} and {longitude}"];
     }
 

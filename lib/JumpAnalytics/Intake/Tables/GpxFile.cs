@@ -13,7 +13,8 @@ internal sealed class GpxFile : ILogTable
 
     private static readonly XmlReaderSettings _settings = new()
     {
-        DtdProcessing = DtdProcessing.Prohibit, XmlResolver = null, MaxCharactersInDocument = MostLetters, IgnoreComments = true, IgnoreProcessingInstructions = true,
+        DtdProcessing = DtdProcessing.Prohibit, XmlResolver = null, MaxCharactersInDocument = MostLetters, IgnoreComments = true,
+        IgnoreProcessingInstructions = true,
     };
 
     private readonly string _path;
@@ -29,7 +30,8 @@ internal sealed class GpxFile : ILogTable
 
     public IReadOnlyList<string> Header { get; } = ["drop_id", "jumper", "landing_lat", "landing_lon", "time", "remarks"];
 
-    public IReadOnlyList<string> Remarks { get; } = ["waypoints were read as landings, each name as drop_id, drop_id/jumper or drop_id jumper"];
+    public IReadOnlyList<string> Remarks { get; } =
+        ["waypoints were read as landings, each name as drop_id, drop_id/jumper or drop_id jumper"];
 
     /// <exception cref="LogFormatException">The file can't be opened, is not GPX, or holds no waypoint.</exception>
     public static GpxFile Open(string path) => new(path);
@@ -54,7 +56,8 @@ internal sealed class GpxFile : ILogTable
             var (drop, jumper) = SplitName(texts.GetValueOrDefault("name", ""));
             string[] remarks = [texts.GetValueOrDefault("desc", ""), texts.GetValueOrDefault("cmt", "")];
             return new RawRow(new RowSource(Name, line), place.LineNumber,
-                [drop, jumper, lat, lon, texts.GetValueOrDefault("time", ""), string.Join("; ", remarks.Where(r => r.Length > 0).Distinct())], null);
+                [drop, jumper, lat, lon, texts.GetValueOrDefault("time", ""),
+                    string.Join("; ", remarks.Where(r => r.Length > 0).Distinct())], null);
         }
         return null;
     }
@@ -68,7 +71,8 @@ internal sealed class GpxFile : ILogTable
         {
             if (reader.NodeType == XmlNodeType.Element && reader.Depth == depth + 1) name = reader.LocalName;
             if (reader.Depth != depth + 2 || reader.NodeType is not (XmlNodeType.Text or XmlNodeType.CDATA)) continue;
-            if (reader.Value.Length > LongestText) throw new XmlException($"line {((IXmlLineInfo)reader).LineNumber}: a text of {reader.Value.Length} letters is too long for a waypoint.");
+            if (reader.Value.Length > LongestText) throw new XmlException(
+                $"line {((IXmlLineInfo)reader).LineNumber}: a text of {reader.Value.Length} letters is too long for a waypoint.");
             texts[name] = texts.GetValueOrDefault(name, "") + reader.Value;
         }
         return texts.ToDictionary(t => t.Key, t => t.Value.Trim());

@@ -53,7 +53,8 @@ internal sealed class ParquetFile : ILogTable
         }
     }
 
-    private static IEnumerable<DataField> FlatColumns(ParquetReader reader) => reader.Schema.Fields.OfType<DataField>().Where(f => !f.IsArray);
+    private static IEnumerable<DataField> FlatColumns(ParquetReader reader) =>
+        reader.Schema.Fields.OfType<DataField>().Where(f => !f.IsArray);
 
     private static async Task<List<string[]>> ColumnsOf(ParquetReader reader, int index)
     {
@@ -69,9 +70,12 @@ internal sealed class ParquetFile : ILogTable
         return type == typeof(string) || type == typeof(ReadOnlyMemory<char>) ? Strings(group, field)
             : type == typeof(double) ? Values<double>(group, field, CellText.Of)
             : type == typeof(float) ? Values<float>(group, field, v => v.ToString("R", CultureInfo.InvariantCulture))
-            : type == typeof(decimal) ? Values<decimal>(group, field, v => v.ToString("0.############################", CultureInfo.InvariantCulture))
+            : type == typeof(decimal)
+            ? Values<decimal>(group, field, v => v.ToString("0.############################", CultureInfo.InvariantCulture))
             : type == typeof(bool) ? Values<bool>(group, field, CellText.Of)
-            : type == typeof(DateTime) ? Values<DateTime>(group, field, v => CellText.Of(DateTime.SpecifyKind(v, IsUtc(field) ? DateTimeKind.Utc : DateTimeKind.Unspecified)))
+            : type == typeof(DateTime)
+            ? Values<DateTime>(group, field,
+                v => CellText.Of(DateTime.SpecifyKind(v, IsUtc(field) ? DateTimeKind.Utc : DateTimeKind.Unspecified)))
             : type == typeof(DateOnly) ? Values<DateOnly>(group, field, v => CellText.Of((object)v))
             : type == typeof(int) ? Values<int>(group, field, v => v.ToString(CultureInfo.InvariantCulture))
             : type == typeof(long) ? Values<long>(group, field, v => v.ToString(CultureInfo.InvariantCulture))
@@ -81,7 +85,8 @@ internal sealed class ParquetFile : ILogTable
             : type == typeof(ushort) ? Values<ushort>(group, field, v => v.ToString(CultureInfo.InvariantCulture))
             : type == typeof(uint) ? Values<uint>(group, field, v => v.ToString(CultureInfo.InvariantCulture))
             : type == typeof(ulong) ? Values<ulong>(group, field, v => v.ToString(CultureInfo.InvariantCulture))
-            : throw new LogFormatException($"column '{field.Name}' holds {type.Name}, which is no text, number, time or yes/no; write it as text");
+            : throw new LogFormatException($"column '{field.Name}' holds {type.Name}, which is no text, number, "
+                + "time or yes/no; write it as text");
     }
 
     private static bool IsUtc(DataField field) => field is DateTimeDataField { IsAdjustedToUTC: true };
@@ -124,7 +129,9 @@ internal sealed class ParquetFile : ILogTable
         }
     }
 
-    /// <summary>The file ends in its description, the length of that, and PAR1. The library does not check the length and may not come back.</summary>
+    /// <summary>
+    /// The file ends in its description, the length of that, and PAR1. The library does not check the length and may not come back.
+    /// </summary>
     private void CheckFooter()
     {
         using var stream = File.OpenRead(_path);

@@ -1,6 +1,8 @@
 namespace JumpAnalytics;
 
-/// <summary>One sheet of a workbook as a table: its headers may stand below a title or under headings merged over several columns.</summary>
+/// <summary>
+/// One sheet of a workbook as a table: its headers may stand below a title or under headings merged over several columns.
+/// </summary>
 internal sealed class SheetTable : ILogTable
 {
     /// <summary>Rows in which the headers are looked for.</summary>
@@ -36,7 +38,8 @@ internal sealed class SheetTable : ILogTable
     }
 
     /// <summary>The same table with one more remark.</summary>
-    public SheetTable With(string? remark) => remark is null ? this : new SheetTable(_book, _sheet, _headerRow, Header, [remark, .. Remarks]);
+    public SheetTable With(string? remark) =>
+        remark is null ? this : new SheetTable(_book, _sheet, _headerRow, Header, [remark, .. Remarks]);
 
     public IEnumerable<RawRow> Rows()
     {
@@ -51,7 +54,9 @@ internal sealed class SheetTable : ILogTable
     /// <summary>A row that may hold the headers, and those of them that were brought down from the rows above.</summary>
     private sealed record HeaderRow(int Number, List<string> Cells, List<string> FromAbove);
 
-    /// <summary>The first row with the most headers of a log; where no row has one, the first that fills half as many cells as the fullest.</summary>
+    /// <summary>
+    /// The first row with the most headers of a log; where no row has one, the first that fills half as many cells as the fullest.
+    /// </summary>
     private static HeaderRow HeaderAmong(List<HeaderRow> rows)
     {
         var columns = LogColumns.Drops.Concat(LogColumns.Landings).ToList();

@@ -13,7 +13,8 @@ internal sealed record RoleTable(TableRole Role, ILogTable Table);
 internal static class TableFormats
 {
     /// <summary>Endings that are read when the name begins with drops or landings.</summary>
-    public static IReadOnlyList<string> Endings { get; } = [".csv", ".tsv", ".txt", ".xlsx", ".xlsm", ".parquet", ".gpx", ".geojson", ".json"];
+    public static IReadOnlyList<string> Endings { get; } =
+        [".csv", ".tsv", ".txt", ".xlsx", ".xlsm", ".parquet", ".gpx", ".geojson", ".json"];
 
     /// <summary>Endings that make a file of any name the table of a folder, if it is the only one.</summary>
     public static IReadOnlyList<string> TableEndings { get; } = [".csv", ".tsv", ".xlsx", ".xlsm", ".parquet"];
@@ -23,7 +24,8 @@ internal static class TableFormats
         name.StartsWith("drops", StringComparison.OrdinalIgnoreCase) ? TableRole.Drops
         : name.StartsWith("landings", StringComparison.OrdinalIgnoreCase) ? TableRole.Landings : null;
 
-    public static bool HasEnding(string path, IReadOnlyList<string> endings) => endings.Contains(Path.GetExtension(path), StringComparer.OrdinalIgnoreCase);
+    public static bool HasEnding(string path, IReadOnlyList<string> endings) =>
+        endings.Contains(Path.GetExtension(path), StringComparer.OrdinalIgnoreCase);
 
     /// <summary>The tables of a file.</summary>
     /// <param name="path">The file.</param>
@@ -41,7 +43,8 @@ internal static class TableFormats
             case ".geojson" or ".json":
                 return [new RoleTable(role, role == TableRole.Drops ? GeoJsonFile.OfDrops(path) : GeoJsonFile.OfLandings(path))];
             case ".gpx" when role == TableRole.Drops:
-                throw new LogFormatException($"{Path.GetFileName(path)}: a GPX file holds landings, not drops. Give the drops as a table, for instance drops.csv.");
+                throw new LogFormatException($"{Path.GetFileName(path)}: a GPX file holds landings, not drops. "
+                    + "Give the drops as a table, for instance drops.csv.");
             case ".gpx":
                 return [new RoleTable(TableRole.Landings, GpxFile.Open(path))];
             default:

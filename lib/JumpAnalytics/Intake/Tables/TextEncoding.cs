@@ -7,8 +7,8 @@ namespace JumpAnalytics;
 internal static class TextEncoding
 {
     /// <summary>
-    /// UTF-8 when the bytes are UTF-8. When they are not: Windows-1252, the encoding of western spreadsheets, if no letter beyond ASCII
-    /// is UTF-8 and none is one that Windows-1252 leaves undefined; else UTF-8 with its damaged letters marked. A byte-order mark overrides.
+    /// UTF-8 when the bytes are UTF-8. When they are not: Windows-1252, the encoding of western spreadsheets, if no letter beyond ASCII is
+    /// UTF-8 and none is one that Windows-1252 leaves undefined; else UTF-8 with its damaged letters marked. A byte-order mark overrides.
     /// </summary>
     /// <param name="stream">The file; left at its start.</param>
     public static (Encoding Encoding, string? Remark) Of(Stream stream)
@@ -20,7 +20,8 @@ internal static class TextEncoding
         stream.Position = 0;
         return invalid == 0 || valid > 0 || undefined
             ? (Encoding.UTF8, null)
-            : (CodePagesEncodingProvider.Instance.GetEncoding(1252)!, "not UTF-8, so it was read as Windows-1252; check names with accents");
+            : (CodePagesEncodingProvider.Instance.GetEncoding(1252)!,
+                "not UTF-8, so it was read as Windows-1252; check names with accents");
     }
 
     /// <summary>Counts the letters beyond ASCII that are UTF-8 and the bytes that are not.</summary>

@@ -21,8 +21,10 @@ internal sealed class WorkbookCells
         var formats = book.WorkbookStylesPart?.Stylesheet;
         var custom = formats?.NumberingFormats?.Elements<NumberingFormat>().Where(f => f.NumberFormatId is not null)
             .ToLookup(f => f.NumberFormatId!.Value, f => f.FormatCode?.Value ?? "");
-        _styleIsDate = [.. formats?.CellFormats?.Elements<SheetCellFormat>().Select(f => IsDate(f.NumberFormatId?.Value ?? 0, custom)) ?? []];
-        // Counted from here a serial number is right from March 1900 on: the 1900 calendar of spreadsheets has a 29 February that never was.
+        _styleIsDate =
+            [.. formats?.CellFormats?.Elements<SheetCellFormat>().Select(f => IsDate(f.NumberFormatId?.Value ?? 0, custom)) ?? []];
+        // Counted from here a serial number is right from March 1900 on: the 1900 calendar of spreadsheets has a 29
+        // February that never was.
         _dayZero = book.Workbook.WorkbookProperties?.Date1904?.Value == true ? new DateTime(1904, 1, 1) : new DateTime(1899, 12, 30);
     }
 
@@ -31,12 +33,14 @@ internal sealed class WorkbookCells
     {
         var raw = cell.CellValue?.Text ?? "";
         var type = cell.DataType?.Value ?? CellValues.Number;
-        if (type == CellValues.SharedString) return int.TryParse(raw, NumberStyles.None, CultureInfo.InvariantCulture, out var i) && i < _strings.Count ? _strings[i] : raw;
+        if (type == CellValues.SharedString)
+            return int.TryParse(raw, NumberStyles.None, CultureInfo.InvariantCulture, out var i) && i < _strings.Count ? _strings[i] : raw;
         if (type == CellValues.InlineString) return cell.InlineString is { } inline ? TextOf(inline) : "";
         if (type == CellValues.Boolean) return raw.Length == 0 ? "" : CellText.Of(raw is "1" or "true");
         if (type != CellValues.Number) return type == CellValues.String ? Decoded(raw) : raw;
         if (!double.TryParse(raw, NumberStyles.Float, CultureInfo.InvariantCulture, out var number)) return raw;
-        return cell.StyleIndex?.Value is { } style && style < _styleIsDate.Count && _styleIsDate[(int)style] ? DateText(number) : CellText.Of(number);
+        return cell.StyleIndex?.Value is { } style && style < _styleIsDate.Count && _styleIsDate[(int)style]
+            ? DateText(number) : CellText.Of(number);
     }
 
     /// <summary>Rounded to the millisecond, which a serial number of days can't tell apart any finer.</summary>
@@ -47,7 +51,9 @@ internal sealed class WorkbookCells
         return time.TimeOfDay == TimeSpan.Zero ? CellText.Of(DateOnly.FromDateTime(time)) : CellText.Of(time);
     }
 
-    /// <summary>Whether a number format shows a date: one of the built-in ones, or a code with a day or a year outside quotes and brackets.</summary>
+    /// <summary>
+    /// Whether a number format shows a date: one of the built-in ones, or a code with a day or a year outside quotes and brackets.
+    /// </summary>
     private static bool IsDate(uint id, ILookup<uint, string>? custom)
     {
         if (custom?[id].FirstOrDefault() is not { } code) return id is (>= 14 and <= 17) or 22 or (>= 27 and <= 36) or (>= 50 and <= 58);

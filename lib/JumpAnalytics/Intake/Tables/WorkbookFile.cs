@@ -31,7 +31,8 @@ internal sealed class WorkbookFile(string path)
         while (reader.Read())
         {
             if (reader.ElementType == typeof(SheetData)) reader.Skip();
-            if (reader.ElementType == typeof(MergeCell) && reader.IsStartElement && ((MergeCell)reader.LoadCurrentElement()!).Reference?.Value is { } range)
+            if (reader.ElementType == typeof(MergeCell) && reader.IsStartElement
+                && ((MergeCell)reader.LoadCurrentElement()!).Reference?.Value is { } range)
                 found.Add(MergedCells.Parse(range));
         }
         return found;
@@ -84,7 +85,8 @@ internal sealed class WorkbookFile(string path)
 
     private static IEnumerable<Sheet> SheetsOf(WorkbookPart book) =>
         (book.Workbook.Sheets ?? throw new InvalidDataException("it has no sheets")).Elements<Sheet>()
-            .Where(s => s.Name?.Value is not null && (s.State is null || s.State.Value == SheetStateValues.Visible) && s.Id?.Value is { } id && book.GetPartById(id) is WorksheetPart);
+            .Where(s => s.Name?.Value is not null && (s.State is null || s.State.Value == SheetStateValues.Visible) && s.Id?.Value is { } id
+                && book.GetPartById(id) is WorksheetPart);
 
     private static WorksheetPart PartOf(WorkbookPart book, string sheet) =>
         (WorksheetPart)book.GetPartById(SheetsOf(book).First(s => s.Name == sheet).Id!.Value!);
@@ -117,7 +119,8 @@ internal sealed class WorkbookFile(string path)
         }
         catch (Exception e) when (e is not (LogFormatException or OutOfMemoryException))
         {
-            throw new LogFormatException($"{Name} can't be read as a workbook: {e.Message} Open it in a spreadsheet and save it again as .xlsx.", e);
+            throw new LogFormatException(
+                $"{Name} can't be read as a workbook: {e.Message} Open it in a spreadsheet and save it again as .xlsx.", e);
         }
     }
 }

@@ -25,11 +25,14 @@ internal static class WorkbookGuard
         if (start.SequenceEqual(CompoundFile))
             throw new LogFormatException($"{file} is encrypted or an old Excel file (.xls). Take the password off and save it as .xlsx.");
         if (!start.StartsWith("PK"u8))
-            throw new LogFormatException($"{file} is not a workbook although its name says so. Save it as .xlsx, or give it the ending of what it is.");
+            throw new LogFormatException($"{file} is not a workbook although its name says so. "
+                + "Save it as .xlsx, or give it the ending of what it is.");
         stream.Position = 0;
         using var archive = new ZipArchive(stream, ZipArchiveMode.Read, leaveOpen: true);
-        if (archive.Entries.Sum(e => e.Length) > LargestUnpacked || archive.Entries.Any(e => e.Length > SmallPart && e.Length > LargestRatio * e.CompressedLength))
-            throw new LogFormatException($"{file} unpacks to far more than a log can hold and was not opened. Save its sheet of drops or landings as CSV UTF-8.");
+        if (archive.Entries.Sum(e => e.Length) > LargestUnpacked
+            || archive.Entries.Any(e => e.Length > SmallPart && e.Length > LargestRatio * e.CompressedLength))
+            throw new LogFormatException($"{file} unpacks to far more than a log can hold and was not opened. "
+                + "Save its sheet of drops or landings as CSV UTF-8.");
         stream.Position = 0;
     }
 }

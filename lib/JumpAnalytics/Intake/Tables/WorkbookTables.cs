@@ -1,8 +1,8 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// Which sheets of a workbook are the log. Sheets whose names begin with drops or landings are; failing those, sheets whose headers hold what
-/// a table requires.
+/// Which sheets of a workbook are the log. Sheets whose names begin with drops or landings are; failing those, sheets whose
+/// headers hold what a table requires.
 /// </summary>
 internal static class WorkbookTables
 {
@@ -24,7 +24,8 @@ internal static class WorkbookTables
             var fitting = others.Where(s => Holds(s, wanted)).ToList();
             chosen.AddRange((fitting.Count > 0 ? fitting : [others[0]]).Select(s => (wanted, s)));
         }
-        if (chosen.Count == 0) chosen.AddRange(sheets.Select(s => (Role: RoleByHeaders(s), Sheet: s)).Where(s => s.Role is not null).Select(s => (s.Role!.Value, s.Sheet)));
+        if (chosen.Count == 0) chosen.AddRange(sheets.Select(s => (Role: RoleByHeaders(s), Sheet: s)).Where(s => s.Role is not null)
+            .Select(s => (s.Role!.Value, s.Sheet)));
         if (chosen.Count == 0) chosen.Add((TableRole.Flat, sheets[0]));
         return [.. chosen.Select(c => new RoleTable(c.Role, c.Sheet.With(ChoiceRemark(sheets, c.Role, chosen.Select(o => o.Sheet)))))];
     }

@@ -13,8 +13,8 @@ public enum TrackHeightSource
 }
 
 /// <summary>
-/// A descent as a recorder saw it: points relative to the spot, cleaned of what can't be (what was done stands in <see cref="Notes"/>), and the
-/// moments found in it.
+/// A descent as a recorder saw it: points relative to the spot, cleaned of what can't be (what was done stands in <see cref="Notes"/>),
+/// and the moments found in it.
 /// </summary>
 [TypeFormatterSource]
 public sealed record DescentTrack
@@ -49,36 +49,50 @@ public sealed record DescentTrack
     /// <summary>What was found wrong or odd, and what was done about it.</summary>
     public IReadOnlyList<TrackNote> Notes { get; init; } = [];
 
-    /// <summary>When the steady fall begins in the points: where the track does not show the opening, the canopy's part is taken from there.</summary>
+    /// <summary>
+    /// When the steady fall begins in the points: where the track does not show the opening, the canopy's part is taken from there.
+    /// </summary>
     internal double FirstFall { get; init; } = double.NegativeInfinity;
 
-    /// <summary>The points between opening and touchdown; where one of them is not known, from where the steady fall begins or to the last point.</summary>
+    /// <summary>
+    /// The points between opening and touchdown; where one of them is not known, from where the steady fall begins or to the last point.
+    /// </summary>
     public IReadOnlyList<TrackPoint> UnderCanopy =>
-        [.. Points.Where(p => p.Seconds >= (Opening?.Seconds ?? FirstFall) && p.Seconds <= (Touchdown?.Seconds ?? double.PositiveInfinity))];
+        [.. Points.Where(p => p.Seconds >= (Opening?.Seconds ?? FirstFall)
+            && p.Seconds <= (Touchdown?.Seconds ?? double.PositiveInfinity))];
 
-    /// <summary>Where it came down: the mean place of the ten seconds after the touchdown, or the last point. Metres east and north of the spot.</summary>
+    /// <summary>
+    /// Where it came down: the mean place of the ten seconds after the touchdown, or the last point. Metres east and north of the spot.
+    /// </summary>
     internal LocalVector End
     {
         get
         {
-            var after = Touchdown is { } down ? Points.Where(p => p.Seconds >= down.Seconds && p.Seconds <= down.Seconds + 10).ToList() : [];
+            var after = Touchdown is { } down
+                ? Points.Where(p => p.Seconds >= down.Seconds && p.Seconds <= down.Seconds + 10).ToList() : [];
             return after.Count == 0 ? Points[^1].Place : 1.0 / after.Count * after.Select(p => p.Place).Aggregate((a, b) => a + b);
         }
     }
 
-    /// <summary>Where the jumper left, metres east and north of the spot: between the points before and after the exit. Null when the track does not show it.</summary>
+    /// <summary>
+    /// Where the jumper left, metres east and north of the spot: between the points before and after the exit. Null
+    /// when the track does not show it.
+    /// </summary>
     public LocalVector? ExitPlace
     {
         get
         {
             if (Exit is not { } exit) return null;
             var (after, before) = (Points[exit.Point], Points[Math.Max(0, exit.Point - 1)]);
-            var share = after.Seconds > before.Seconds ? Math.Clamp((exit.Seconds - before.Seconds) / (after.Seconds - before.Seconds), 0, 1) : 1;
+            var share = after.Seconds > before.Seconds
+                ? Math.Clamp((exit.Seconds - before.Seconds) / (after.Seconds - before.Seconds), 0, 1) : 1;
             return (1 - share) * before.Place + share * after.Place;
         }
     }
 
-    /// <summary>UTC of the exit, or of the first fall where the exit is not in the track; null when the file tells no time of day.</summary>
+    /// <summary>
+    /// UTC of the exit, or of the first fall where the exit is not in the track; null when the file tells no time of day.
+    /// </summary>
     internal Instant? ExitTime => Start is { } start ? start + Duration.FromSeconds(Exit?.Seconds ?? Math.Max(FirstFall, 0)) : null;
 
     /// <summary>Cleans the fixes of a file and finds exit, opening and touchdown in them.</summary>
@@ -87,6 +101,7 @@ public sealed record DescentTrack
     /// <param name="spotElevation">Metres; null when not known.</param>
     /// <param name="options">What is possible; the defaults when left out.</param>
     /// <returns>The track, or why the fixes are no descent.</returns>
-    public static Fit<DescentTrack> From(RecordedTrack recorded, GeoPosition spot, double? spotElevation = null, TrackOptions? options = null) =>
+    public static Fit<DescentTrack> From(RecordedTrack recorded, GeoPosition spot,
+        double? spotElevation = null, TrackOptions? options = null) =>
         TrackMaking.Of(recorded, spot, spotElevation, options ?? new TrackOptions());
 }

@@ -17,4 +17,5 @@ public readonly record struct RecordedFix(double Seconds, GeoPosition Place, dou
 /// <param name="Fixes">The fixes in the order of the file.</param>
 /// <param name="Notes">What could not be read, and what was done about it.</param>
 [TypeFormatterSource]
-public sealed record RecordedTrack(string Name, string Format, Instant? Start, IReadOnlyList<RecordedFix> Fixes, IReadOnlyList<TrackNote> Notes);
+public sealed record RecordedTrack(string Name, string Format, Instant? Start, IReadOnlyList<RecordedFix> Fixes,
+    IReadOnlyList<TrackNote> Notes);

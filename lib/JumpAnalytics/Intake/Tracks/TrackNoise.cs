@@ -1,8 +1,8 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// The noise of a track from the track itself: third differences of white noise have 20 times its variance, those of a smooth way next to none; their median size,
-/// which a few turns or spikes can't move, gives the standard deviation. Noise that wanders slowly is not seen.
+/// The noise of a track from the track itself: third differences of white noise have 20 times its variance, those of a smooth way next to
+/// none; their median size, which a few turns or spikes can't move, gives the standard deviation. Noise that wanders slowly is not seen.
 /// </summary>
 internal static class TrackNoise
 {
@@ -22,9 +22,11 @@ internal static class TrackNoise
         var sizes = new List<double>();
         for (var i = 3; i < points.Count; i++)
         {
-            double[] steps = [points[i - 2].Seconds - points[i - 3].Seconds, points[i - 1].Seconds - points[i - 2].Seconds, points[i].Seconds - points[i - 1].Seconds];
+            double[] steps = [points[i - 2].Seconds - points[i - 3].Seconds, points[i - 1].Seconds - points[i - 2].Seconds,
+                points[i].Seconds - points[i - 1].Seconds];
             if (steps.Max() > 1.5 * steps.Min()) continue; // only where times are even
-            foreach (var axis in axes) sizes.Add(Math.Abs(axis(points[i]) - 3 * axis(points[i - 1]) + 3 * axis(points[i - 2]) - axis(points[i - 3])));
+            foreach (var axis in axes)
+                sizes.Add(Math.Abs(axis(points[i]) - 3 * axis(points[i - 1]) + 3 * axis(points[i - 2]) - axis(points[i - 3])));
         }
         if (sizes.Count < 5) return 3;
         sizes.Sort();

@@ -16,7 +16,8 @@ internal static class ParquetWriting
         await using (writer.ConfigureAwait(false))
         {
             using var group = writer.CreateRowGroup();
-            for (var i = 0; i < fields.Count; i++) await WriteColumn(group, fields[i], table.Columns[i].Type, [.. table.Rows.Select(r => r[i])]).ConfigureAwait(false);
+            for (var i = 0; i < fields.Count; i++)
+                await WriteColumn(group, fields[i], table.Columns[i].Type, [.. table.Rows.Select(r => r[i])]).ConfigureAwait(false);
         }
     }
 

@@ -54,6 +54,7 @@ internal static partial class WorkbookWriting
     private static string Encoded(string text) =>
         Unwritable().Replace(text, m => string.Create(CultureInfo.InvariantCulture, $"_x{(int)m.ValueSpan[0]:X4}_"));
 
-    [GeneratedRegex(@"_(?=x[0-9A-Fa-f]{4})|[\u0000-\u0008\u000B-\u001F\uFFFE\uFFFF]|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])")]
+    [GeneratedRegex(@"_(?=x[0-9A-Fa-f]{4})|[\u0000-\u0008\u000B-\u001F\uFFFE\uFFFF]|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]|"
+        + @"[\uD800-\uDBFF](?![\uDC00-\uDFFF])")]
     private static partial Regex Unwritable();
 }

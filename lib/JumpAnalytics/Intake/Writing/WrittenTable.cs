@@ -60,5 +60,6 @@ internal sealed record WrittenTable(string Name, IReadOnlyList<WrittenColumn> Co
     private static ColumnSource<T> Number<T>(string header, Func<T, double?> value) => new(header, typeof(double), v => value(v));
 
     private static WrittenTable Of<T>(string name, IReadOnlyList<T> records, params ColumnSource<T>[] sources) => new(name,
-        [.. sources.Select(s => new WrittenColumn(s.Header, s.Type))], [.. records.Select(r => Array.ConvertAll(sources, s => s.Value(r)))]);
+        [.. sources.Select(s => new WrittenColumn(s.Header, s.Type))],
+        [.. records.Select(r => Array.ConvertAll(sources, s => s.Value(r)))]);
 }

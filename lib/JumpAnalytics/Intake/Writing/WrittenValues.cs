@@ -27,13 +27,15 @@ internal static class WrittenValues
     }
 
     /// <summary>
-    /// Whether a landing keeps a distance that is not to the last bit the length of its east and north: it was recorded as distance and bearing.
+    /// Whether a landing keeps a distance that is not to the last bit the length of its east and north: it was
+    /// recorded as distance and bearing.
     /// </summary>
     public static bool IsPolar(Landing landing) => landing.Miss is { } miss && landing.MissDistance != miss.Length;
 
     /// <summary>Degrees true that with the distance make the same east and north again.</summary>
     public static double? Bearing(Landing landing) => landing is { Miss: { } miss, MissDistance: { } distance }
-        ? Near(miss.Direction?.Degrees ?? 0, b => b is >= 0 and < 360 && LocalVector.FromPolar(distance, JumpAnalytics.Bearing.FromDegrees(b)) == miss)
+        ? Near(miss.Direction?.Degrees ?? 0,
+            b => b is >= 0 and < 360 && LocalVector.FromPolar(distance, JumpAnalytics.Bearing.FromDegrees(b)) == miss)
         : null;
 
     /// <summary>The double nearest to a value that fits; the value itself when none does.</summary>

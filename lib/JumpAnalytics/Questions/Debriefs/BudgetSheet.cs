@@ -20,10 +20,13 @@ public sealed class BudgetSheet : ShownResult
     {
         get
         {
-            var (all, split, parted) = (Jumpers.Count(), Jumpers.Count(j => j.Budget.Value?.ExitPlacement.Vector is not null), Jumpers.Count(j => j.IsParted));
+            var (all, split, parted) =
+                (Jumpers.Count(), Jumpers.Count(j => j.Budget.Value?.ExitPlacement.Vector is not null), Jumpers.Count(j => j.IsParted));
             if (all == 0) return "Nobody's landing was recorded on this mission.";
-            return $"Of {Rounding.Count(all, "landing")}, the exit placement is known for {Rounding.Count(split)}, and the forecast error is parted from the steering for {Rounding.Count(parted)}. "
-                + (parted == 0 ? "Without a descent track that parts them, forecast error and steering are known only as their sum: a good landing may hide a poor forecast that was steered off."
+            return $"Of {Rounding.Count(all, "landing")}, the exit placement is known for {Rounding.Count(split)}, and the forecast error "
+                + $"is parted from the steering for {Rounding.Count(parted)}. "
+                + (parted == 0 ? "Without a descent track that parts them, forecast error and steering are known only as their sum: "
+                    + "a good landing may hide a poor forecast that was steered off."
                     : parted < split ? "Where no track parts them, only their sum is known." : "The parts add up to the miss.");
         }
     }

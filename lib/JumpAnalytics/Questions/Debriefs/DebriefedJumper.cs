@@ -22,7 +22,8 @@ public sealed record DebriefedJumper
     internal static DebriefedJumper Of(Landing landing, LogDescents descents) => new()
     {
         Landing = landing,
-        Budget = landing.Miss is null ? Fit<MissBudget>.Refused("the landing is known only as beyond a distance") : Fit<MissBudget>.Made(descents.BudgetOf(landing)),
+        Budget = landing.Miss is null
+            ? Fit<MissBudget>.Refused("the landing is known only as beyond a distance") : Fit<MissBudget>.Made(descents.BudgetOf(landing)),
         Track = descents.TrackOf(landing),
         Flight = descents.FlightOf(landing),
     };

@@ -25,7 +25,9 @@ public sealed record DebriefedPass
     /// <summary>Hits among them.</summary>
     public int Hits => Jumpers.Count(j => j.Landing.Outcome == LandingOutcome.Hit);
 
-    /// <summary>Mean exit placement of the stick, metres: where its middle left less where the plan had it. Null when no exit of it is known.</summary>
+    /// <summary>
+    /// Mean exit placement of the stick, metres: where its middle left less where the plan had it. Null when no exit of it is known.
+    /// </summary>
     public LocalVector? ExitPlacement => Mean(Jumpers.Select(j => j.Budget.Value?.ExitPlacement.Vector));
 
     /// <summary>Mean forecast error over the jumpers whose track parted it, metres; null when there is none.</summary>

@@ -1,8 +1,8 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// The front door to the forecasts of seasons: which sources of error explain the misses, what labelled sources predict against what came, and, where descent tracks part the steering, how often the
-/// forecast alone would have done.
+/// The front door to the forecasts of seasons: which sources of error explain the misses, what labelled sources predict against what came,
+/// and, where descent tracks part the steering, how often the forecast alone would have done.
 /// </summary>
 public sealed class ForecastReview : ShownResult
 {
@@ -19,7 +19,8 @@ public sealed class ForecastReview : ShownResult
         _descents = new(() => LogDescents.Of(log, new FlownDescentOptions { Seed = options.Seed }));
         _sources = new(() => ErrorDecomposition.Of(Landings, options));
         _check = new(() => ForecastCheck.Of(Landings, options, labelled,
-            [.. Landings.Where(l => l.Miss is not null).Select(l => (Landing: l, Error: Descents.BudgetOf(l).ForecastError.Vector)).Where(e => e.Error is not null).Select(e => (e.Landing, e.Error!.Value, Descents.SteeringOf(e.Landing)!.Value.Error))]));
+            [.. Landings.Where(l => l.Miss is not null).Select(l => (Landing: l, Error: Descents.BudgetOf(l).ForecastError.Vector))
+                .Where(e => e.Error is not null).Select(e => (e.Landing, e.Error!.Value, Descents.SteeringOf(e.Landing)!.Value.Error))]));
         _streamers = new(() => StreamerReview.Of(Landings, options));
         _rates = new(() => ThreeRates.Of([.. Tracked], options, Descents.SteeringOf));
     }

@@ -5,7 +5,8 @@ public sealed class HistoryComparison : ShownResult
 {
     private readonly IReadOnlyList<(DebriefedPass Pass, ClusteredProportion? Rate, string ComparedWith)> _hits;
 
-    private HistoryComparison(IReadOnlyList<HistoryRow> rows, IReadOnlyList<(DebriefedPass, ClusteredProportion?, string)> hits, AccuracyOptions options) => (Rows, _hits, Options) = (rows, hits, options);
+    private HistoryComparison(IReadOnlyList<HistoryRow> rows, IReadOnlyList<(DebriefedPass, ClusteredProportion?, string)> hits,
+        AccuracyOptions options) => (Rows, _hits, Options) = (rows, hits, options);
 
     /// <summary>One thing compared.</summary>
     /// <param name="Pass">The pass.</param>
@@ -15,7 +16,8 @@ public sealed class HistoryComparison : ShownResult
     [TypeFormatterSource]
     public sealed record HistoryRow(DebriefedPass Pass, DebriefedJumper? Jumper, string Quantity, HistoryRank Rank);
 
-    internal const string Exit = "exit placement of the stick's middle", Error = "forecast error of the pass", Miss = "miss distance", Age = "age of the forecast";
+    internal const string Exit = "exit placement of the stick's middle", Error = "forecast error of the pass",
+        Miss = "miss distance", Age = "age of the forecast";
 
     /// <summary>What is compared.</summary>
     public IReadOnlyList<HistoryRow> Rows { get; }
@@ -36,7 +38,8 @@ public sealed class HistoryComparison : ShownResult
                 if (jumper.Landing.MissDistance is { } miss) rows.Add(new(pass, jumper, Miss, history.Miss(pass.Drop, miss)));
             }
         }
-        return new HistoryComparison(rows, [.. passes.Select(p => (p, history.Hits(p.Drop).Rate, history.Hits(p.Drop).ComparedWith))], options);
+        return new HistoryComparison(rows,
+            [.. passes.Select(p => (p, history.Hits(p.Drop).Rate, history.Hits(p.Drop).ComparedWith))], options);
     }
 
     /// <inheritdoc/>
@@ -47,17 +50,24 @@ public sealed class HistoryComparison : ShownResult
             if (Rows.Count == 0) return "Nothing of this mission can be compared with earlier ones.";
             var told = Rows.Count(r => r.Rank.Standing != HistoryStanding.Unknown);
             var large = Rows.Where(r => r.Rank.Standing is HistoryStanding.Large or HistoryStanding.PerhapsLarge).ToList();
-            return told == 0 ? $"The base has too few earlier missions to say what is usual: at least {MissionHistory.FewestMissions} are needed."
-                : $"Of {Rounding.Count(told, "value")} that can be compared with the base's earlier missions, {Rounding.Count(large.Count)} {(large.Count == 1 ? "is" : "are")} larger than nine in ten before; by chance alone about {Rounding.Fixed(HistoryRank.Rare * told, 0)} would be. "
-                    + string.Join(" ", large.Take(4).Select(r => $"{Rounding.Capital(r.Quantity)} of {Who(r)}: {Value(r, r.Rank.Value)}, as large in {(r.Rank.AsLarge is { } share ? Rounding.Percent(share) : "too few")} of {Rounding.Count(r.Rank.Cases)} before ({r.Rank.ComparedWith})."));
+            return told == 0
+                ? $"The base has too few earlier missions to say what is usual: at least {MissionHistory.FewestMissions} are needed."
+                : $"Of {Rounding.Count(told, "value")} that can be compared with the base's earlier missions, "
+                    + $"{Rounding.Count(large.Count)} {(large.Count == 1 ? "is" : "are")} larger than nine in ten before; "
+                    + $"by chance alone about {Rounding.Fixed(HistoryRank.Rare * told, 0)} would be. "
+                    + string.Join(" ", large.Take(4).Select(r => $"{Rounding.Capital(r.Quantity)} of {Who(r)}: "
+                        + $"{Value(r, r.Rank.Value)}, as large in {(r.Rank.AsLarge is { } share ? Rounding.Percent(share) : "too few")} of "
+                        + $"{Rounding.Count(r.Rank.Cases)} before ({r.Rank.ComparedWith})."));
         }
     }
 
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points =>
-        [.. _hits.Select(h => $"{Rounding.Capital(h.Pass.Name)}: {h.Pass.Hits} of {Rounding.Count(h.Pass.Decided.Count, "landing")} inside the target radius. " + (h.Rate is { } rate
-            ? $"Before, {h.ComparedWith}: {Rounding.Percent(rate.Rate)} of {Rounding.Count(rate.Landings, "landing")} of {Rounding.Count(rate.Missions, "mission")}."
-            : $"Too few earlier missions to compare with ({h.ComparedWith})."))];
+        [.. _hits.Select(h => $"{Rounding.Capital(h.Pass.Name)}: {h.Pass.Hits} of {Rounding.Count(h.Pass.Decided.Count, "landing")} "
+            + "inside the target radius. " + (h.Rate is { } rate
+                ? $"Before, {h.ComparedWith}: {Rounding.Percent(rate.Rate)} of {Rounding.Count(rate.Landings, "landing")} of "
+                    + $"{Rounding.Count(rate.Missions, "mission")}."
+                : $"Too few earlier missions to compare with ({h.ComparedWith})."))];
 
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
@@ -81,11 +91,14 @@ public sealed class HistoryComparison : ShownResult
     ];
 
     /// <summary>How a pass's value of one kind stands; null when it was not compared.</summary>
-    internal HistoryRank? Of(DebriefedPass pass, string quantity) => Rows.FirstOrDefault(r => r.Pass == pass && r.Jumper is null && r.Quantity == quantity)?.Rank;
+    internal HistoryRank? Of(DebriefedPass pass, string quantity) =>
+        Rows.FirstOrDefault(r => r.Pass == pass && r.Jumper is null && r.Quantity == quantity)?.Rank;
 
     private static string Who(HistoryRow r) => DebriefWords.Who(r.Pass, r.Jumper);
 
-    private object? In(HistoryRow r, double? si) => si is not { } value ? null : r.Quantity == Age ? value / 60 : Options.Units.Distance.FromSi(value);
+    private object? In(HistoryRow r, double? si) =>
+        si is not { } value ? null : r.Quantity == Age ? value / 60 : Options.Units.Distance.FromSi(value);
 
-    private string Value(HistoryRow r, double si) => r.Quantity == Age ? $"{Rounding.Fixed(si / 60, 0)} min" : DebriefWords.Distance(si, Options);
+    private string Value(HistoryRow r, double si) =>
+        r.Quantity == Age ? $"{Rounding.Fixed(si / 60, 0)} min" : DebriefWords.Distance(si, Options);
 }

@@ -23,7 +23,8 @@ public sealed record HistoryRank
     /// <summary>Share of earlier values from which one counts as usual; a number of this report, common practice, no source.</summary>
     public const double Rare = 0.1;
 
-    private HistoryRank(double value, int missions, int cases, string comparedWith) => (Value, Missions, Cases, ComparedWith) = (value, missions, cases, comparedWith);
+    private HistoryRank(double value, int missions, int cases, string comparedWith) =>
+        (Value, Missions, Cases, ComparedWith) = (value, missions, cases, comparedWith);
 
     /// <summary>The mission's own value, SI.</summary>
     public double Value { get; }
@@ -43,7 +44,9 @@ public sealed record HistoryRank
     /// <summary>The value that nine in ten of the earlier ones do not pass; null with fewer than 10.</summary>
     public double? NineInTen { get; private init; }
 
-    /// <summary>Share of the earlier values that were as large or larger, with a between-mission interval; null with fewer than 5 missions.</summary>
+    /// <summary>
+    /// Share of the earlier values that were as large or larger, with a between-mission interval; null with fewer than 5 missions.
+    /// </summary>
     public Estimate? AsLarge { get; private init; }
 
     /// <summary>What that comes to.</summary>
@@ -73,9 +76,11 @@ public sealed record HistoryRank
             Median = sorted.Length > 0 ? Quantile(sorted, 0.5) : null,
             NineInTen = sorted.Length >= 10 ? Quantile(sorted, 0.9) : null,
             AsLarge = missions.Count < MissionHistory.FewestMissions ? null
-                : ClusteredProportion.Of([.. missions.Select(m => m.Count(p => p.Value >= value))], [.. missions.Select(m => m.Count())], confidence).Rate,
+                : ClusteredProportion.Of([.. missions.Select(m => m.Count(p => p.Value >= value))],
+                    [.. missions.Select(m => m.Count())], confidence).Rate,
         };
     }
 
-    private static double Quantile(double[] sorted, double share) => MathNet.Numerics.Statistics.SortedArrayStatistics.QuantileCustom(sorted, share, MathNet.Numerics.Statistics.QuantileDefinition.R8);
+    private static double Quantile(double[] sorted, double share) =>
+        MathNet.Numerics.Statistics.SortedArrayStatistics.QuantileCustom(sorted, share, MathNet.Numerics.Statistics.QuantileDefinition.R8);
 }

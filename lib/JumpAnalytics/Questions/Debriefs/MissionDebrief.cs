@@ -1,8 +1,8 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// The front door to the debrief of one mission: map, parts of each miss, wind found against forecast, plan against outcome, the base's history, and questions for the
-/// review. Works without a descent track, with less to say.
+/// The front door to the debrief of one mission: map, parts of each miss, wind found against forecast, plan against outcome, the base's
+/// history, and questions for the review. Works without a descent track, with less to say.
 /// </summary>
 public sealed class MissionDebrief : ShownResult
 {
@@ -15,7 +15,8 @@ public sealed class MissionDebrief : ShownResult
         (Descents, Mission, Options) = (descents, mission, options);
         Landings = [.. Log.Landings.Where(l => l.Drop.Mission == mission)];
         Passes = DebriefedPass.Of([.. Log.Drops.Where(d => d.Mission == mission)], Landings, descents);
-        _history = new(() => HistoryComparison.Of(Passes, MissionHistory.Before([.. Passes.Select(p => p.Drop)], descents, options), options));
+        _history =
+            new(() => HistoryComparison.Of(Passes, MissionHistory.Before([.. Passes.Select(p => p.Drop)], descents, options), options));
         _plan = new(() => PlanAndOutcome.Of(Passes, History, options));
         _winds = new(() => WindsFound.Of(Passes, options));
     }
@@ -79,7 +80,8 @@ public sealed class MissionDebrief : ShownResult
         [.. Passes.Select(p => p.Drop.Season).Distinct()], [new("mission", Mission), .. Options.Settings(withBenchmark: false)]);
 
     /// <summary>Refused rows that name the mission or one of its passes.</summary>
-    internal int Refused => Log.Intake.Quarantine.Count(q => q.Fields.Any(f => f.Trim() == Mission || Passes.Any(p => p.Drop.Id == f.Trim())));
+    internal int Refused =>
+        Log.Intake.Quarantine.Count(q => q.Fields.Any(f => f.Trim() == Mission || Passes.Any(p => p.Drop.Id == f.Trim())));
 
     /// <summary>Debriefs a mission.</summary>
     /// <param name="log">The records.</param>
@@ -100,12 +102,14 @@ public sealed class MissionDebrief : ShownResult
         if (drops.Count == 0) throw new ArgumentException("The log has no drop, so there is no mission to debrief.");
         if (mission.Length == 0)
         {
-            mission = descents.Log.Landings.Where(l => descents.FlightOf(l).Success).Select(l => l.Drop).MaxBy(d => d.Time)?.Mission ?? drops[^1].Mission;
+            mission = descents.Log.Landings.Where(l => descents.FlightOf(l).Success).Select(l => l.Drop).MaxBy(d => d.Time)?.Mission
+                ?? drops[^1].Mission;
         }
         else if (drops.All(d => d.Mission != mission))
         {
             var ids = drops.Select(d => d.Mission).Distinct().ToList();
-            throw new ArgumentException($"'{mission}' is not a mission of the log. The last of its {Rounding.Count(ids.Count, "mission")} are {string.Join(", ", ids.TakeLast(5))}.");
+            throw new ArgumentException($"'{mission}' is not a mission of the log. The last of its {Rounding.Count(ids.Count, "mission")} "
+                + $"are {string.Join(", ", ids.TakeLast(5))}.");
         }
         return new MissionDebrief(descents, mission, options ?? new AccuracyOptions());
     }

@@ -1,11 +1,12 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// What each canopy could still have reached: how far off the spot it would have come down unsteered, how far it could have flown, and down to what height the spot stayed within reach.
+/// What each canopy could still have reached: how far off the spot it would have come down unsteered, how far it could have flown, and down
+/// to what height the spot stayed within reach.
 /// </summary>
 /// <remarks>
-/// By the jumper's own track where it tells wind and forward speed. By height: the still-air circle (forward speed × time left) about the place to which the wind alone would take the
-/// canopy, with the wind found, or the forecast's one wind where no track tells it.
+/// By the jumper's own track where it tells wind and forward speed. By height: the still-air circle (forward speed × time left) about the
+/// place to which the wind alone would take the canopy, with the wind found, or the forecast's one wind where no track tells it.
 /// </remarks>
 public sealed class ReachSheet : ShownResult
 {
@@ -16,7 +17,8 @@ public sealed class ReachSheet : ShownResult
     private readonly AccuracyOptions _options;
 
     private ReachSheet(IReadOnlyList<DebriefedPass> passes, WindsFound winds, AccuracyOptions options) =>
-        (_passes, _winds, _options, Rows) = (passes, winds, options, [.. passes.SelectMany(p => p.Jumpers.Where(j => j.Flight.Success && j.Landing.Miss is not null).Select(j => Of(p, j)))]);
+        (_passes, _winds, _options, Rows) = (passes, winds, options,
+            [.. passes.SelectMany(p => p.Jumpers.Where(j => j.Flight.Success && j.Landing.Miss is not null).Select(j => Of(p, j)))]);
 
     /// <summary>One jumper whose track tells it.</summary>
     /// <param name="Pass">The pass.</param>
@@ -24,9 +26,12 @@ public sealed class ReachSheet : ShownResult
     /// <param name="Unsteered">Metres from the spot at which the canopy would have come down unsteered.</param>
     /// <param name="Sd">Standard deviation of that along its own direction.</param>
     /// <param name="Flyable">Metres that it could have flown through the air under canopy.</param>
-    /// <param name="LastWithinReach">Metres above ground down to which the spot stayed within reach; null when it never was, 0 when it was to the ground.</param>
+    /// <param name="LastWithinReach">
+    /// Metres above ground down to which the spot stayed within reach; null when it never was, 0 when it was to the ground.
+    /// </param>
     [TypeFormatterSource]
-    public sealed record ReachRow(DebriefedPass Pass, DebriefedJumper Jumper, double Unsteered, double Sd, double Flyable, double? LastWithinReach)
+    public sealed record ReachRow(DebriefedPass Pass, DebriefedJumper Jumper, double Unsteered, double Sd,
+        double Flyable, double? LastWithinReach)
     {
         /// <summary>Whether it would have come down outside the target radius unsteered.</summary>
         public bool IsOutside => !Landing.IsWithin(Unsteered, Pass.Drop.TargetRadius);
@@ -38,7 +43,8 @@ public sealed class ReachSheet : ShownResult
     /// <summary>The jumpers whose track tells it.</summary>
     public IReadOnlyList<ReachRow> Rows { get; }
 
-    internal static ReachSheet Of(IReadOnlyList<DebriefedPass> passes, WindsFound winds, AccuracyOptions options) => new(passes, winds, options);
+    internal static ReachSheet Of(IReadOnlyList<DebriefedPass> passes, WindsFound winds, AccuracyOptions options) =>
+        new(passes, winds, options);
 
     private static ReachRow Of(DebriefedPass pass, DebriefedJumper jumper)
     {
@@ -56,7 +62,9 @@ public sealed class ReachSheet : ShownResult
             last = Math.Max(0, point.Height);
         }
         if (last is not null && jumper.Landing.Outcome == LandingOutcome.Hit) last = 0;
-        return new ReachRow(pass, jumper, unsteered.Length, unsteered.Direction is { } direction ? flight.SteeringError.SdAlong(direction) : flight.SteeringError.AxisSds.Longest, speed * flight.Seconds, last);
+        return new ReachRow(pass, jumper, unsteered.Length,
+            unsteered.Direction is { } direction ? flight.SteeringError.SdAlong(direction) : flight.SteeringError.AxisSds.Longest,
+            speed * flight.Seconds, last);
     }
 
     /// <inheritdoc/>
@@ -64,7 +72,8 @@ public sealed class ReachSheet : ShownResult
     {
         get
         {
-            if (Rows.Count == 0) return "No track of this mission tells how far a canopy would have come down unsteered; what it could have reached is told by published figures alone, below.";
+            if (Rows.Count == 0) return "No track of this mission tells how far a canopy would have come down unsteered; "
+                + "what it could have reached is told by published figures alone, below.";
             var outside = Rows.Where(r => r.IsOutside).ToList();
             return $"Of {Rounding.Count(Rows.Count, "jumper")} whose track tells it, "
                 + $"{Rounding.Count(outside.Count)} would have come down outside the target radius unsteered; "

@@ -17,15 +17,19 @@ public sealed class TrackSheet : ShownResult
     {
         get
         {
-            var (all, tracked, used) = (Jumpers.Count(), Jumpers.Count(j => j.Jumper.Track.Success), Jumpers.Count(j => j.Jumper.Flight.Success));
+            var (all, tracked, used) =
+                (Jumpers.Count(), Jumpers.Count(j => j.Jumper.Track.Success), Jumpers.Count(j => j.Jumper.Flight.Success));
             return tracked == 0 ? $"No descent track for any of {Rounding.Count(all, "landing")}: {Reasons(j => j.Track.Reason)}."
-                : $"{Rounding.Count(tracked, "descent track")} for {Rounding.Count(all, "landing")}; {Rounding.Count(used)} told wind and steering apart{(used < tracked ? $", the others not: {Reasons(j => j.Track.Success ? j.Flight.Reason : null)}" : "")}.";
+                : $"{Rounding.Count(tracked, "descent track")} for {Rounding.Count(all, "landing")}; "
+                    + $"{Rounding.Count(used)} told wind and steering "
+                    + $"apart{(used < tracked ? $", the others not: {Reasons(j => j.Track.Success ? j.Flight.Reason : null)}" : "")}.";
         }
     }
 
     /// <summary>The reasons there are, each once with how often.</summary>
     private string Reasons(Func<DebriefedJumper, string?> why) =>
-        string.Join("; ", Jumpers.Select(j => why(j.Jumper)).OfType<string>().CountBy(r => r).OrderByDescending(r => r.Value).ThenBy(r => r.Key, StringComparer.Ordinal).Select(r => r.Value == 1 ? r.Key : $"{r.Key} ({Rounding.Count(r.Value)})"));
+        string.Join("; ", Jumpers.Select(j => why(j.Jumper)).OfType<string>().CountBy(r => r).OrderByDescending(r => r.Value)
+            .ThenBy(r => r.Key, StringComparer.Ordinal).Select(r => r.Value == 1 ? r.Key : $"{r.Key} ({Rounding.Count(r.Value)})"));
 
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables
@@ -67,7 +71,8 @@ public sealed class TrackSheet : ShownResult
         jumper.Flight.Success ? "wind and steering"
         : jumper.Track.Success ? $"path only: {jumper.Flight.Reason}" : $"nothing: {jumper.Track.Reason}";
 
-    private static string? Found(DescentTrack? track, TrackMoment? moment) => track is null ? null : moment is null ? "not in the track" : $"{Rounding.Fixed(moment.Seconds, 0)} s ({Rounding.Chance(moment.Confidence)})";
+    private static string? Found(DescentTrack? track, TrackMoment? moment) => track is null ? null : moment is null ? "not in the track"
+        : $"{Rounding.Fixed(moment.Seconds, 0)} s ({Rounding.Chance(moment.Confidence)})";
 
     private static double? Every(IReadOnlyList<TrackPoint> points)
     {

@@ -5,8 +5,9 @@ namespace JumpAnalytics;
 /// streamers imply.
 /// </summary>
 /// <remarks>
-/// At each height the winds of the jumpers' tracks are averaged with weights by their errors. Where their scatter is larger than their errors say, the error grows
-/// by it (Birge ratio, Birge 1932, from memory): the jumpers flew through other gusts at other moments. With one track it is that of the track.
+/// At each height the winds of the jumpers' tracks are averaged with weights by their errors. Where their scatter is larger than their
+/// errors say, the error grows by it (Birge ratio, Birge 1932, from memory): the jumpers flew through other gusts at other moments. With
+/// one track it is that of the track.
 /// </remarks>
 public sealed partial class WindsFound : ShownResult
 {
@@ -21,7 +22,9 @@ public sealed partial class WindsFound : ShownResult
 
     /// <summary>The wind of one pass.</summary>
     /// <param name="Pass">The pass.</param>
-    /// <param name="Levels">The wind at each height where a track tells it, from the ground up, with the number of tracks behind it.</param>
+    /// <param name="Levels">
+    /// The wind at each height where a track tells it, from the ground up, with the number of tracks behind it.
+    /// </param>
     /// <param name="Mean">Mean wind of the levels; null when there is none.</param>
     [TypeFormatterSource]
     public sealed record PassWind(DebriefedPass Pass, IReadOnlyList<(WindLevel Level, int Tracks)> Levels, WindVector? Mean);
@@ -37,7 +40,8 @@ public sealed partial class WindsFound : ShownResult
 
     private static PassWind Of(DebriefedPass pass)
     {
-        var profiles = pass.Jumpers.Select(j => j.Flight.Value?.Profile).OfType<IReadOnlyList<WindLevel>>().Where(p => p.Count > 0).ToList();
+        var profiles = pass.Jumpers.Select(j => j.Flight.Value?.Profile).OfType<IReadOnlyList<WindLevel>>()
+            .Where(p => p.Count > 0).ToList();
         var levels = new List<(WindLevel, int)>();
         var top = profiles.Max(p => p.Max(l => l.Height));
         for (var height = Step / 2; height <= top; height += Step)
@@ -45,22 +49,26 @@ public sealed partial class WindsFound : ShownResult
             var here = profiles.Select(p => Near(p, height)).OfType<WindLevel>().ToList();
             if (here.Count > 0) levels.Add((Mean(height, here), here.Count));
         }
-        return new PassWind(pass, levels, levels.Count == 0 ? null : 1.0 / levels.Count * levels.Select(l => l.Item1.Wind).Aggregate((a, b) => a + b));
+        return new PassWind(pass, levels,
+            levels.Count == 0 ? null : 1.0 / levels.Count * levels.Select(l => l.Item1.Wind).Aggregate((a, b) => a + b));
     }
 
     /// <summary>The wind of a profile at a height, between its two neighbours; null outside of it by more than a step.</summary>
     private static WindLevel? Near(IReadOnlyList<WindLevel> profile, double height)
     {
-        var (below, above) = (profile.Where(l => l.Height <= height).MaxBy(l => l.Height), profile.Where(l => l.Height > height).MinBy(l => l.Height));
+        var (below, above) =
+            (profile.Where(l => l.Height <= height).MaxBy(l => l.Height), profile.Where(l => l.Height > height).MinBy(l => l.Height));
         if (below is null || above is null) return (below ?? above) is { } end && Math.Abs(end.Height - height) <= Step ? end : null;
         var share = (height - below.Height) / (above.Height - below.Height);
-        return new WindLevel(height, (1 - share) * below.Wind + share * above.Wind, below.Error is { } a && above.Error is { } b ? (1 - share) * a + share * b : null);
+        return new WindLevel(height, (1 - share) * below.Wind + share * above.Wind,
+            below.Error is { } a && above.Error is { } b ? (1 - share) * a + share * b : null);
     }
 
     private static WindLevel Mean(double height, List<WindLevel> winds)
     {
         var known = winds.Where(w => w.Error is { VarianceAlong: > 0, VarianceAcross: > 0 }).ToList();
-        if (known.Count < winds.Count) return new WindLevel(height, 1.0 / winds.Count * winds.Select(w => w.Wind).Aggregate((a, b) => a + b));
+        if (known.Count < winds.Count)
+            return new WindLevel(height, 1.0 / winds.Count * winds.Select(w => w.Wind).Aggregate((a, b) => a + b));
         var weights = known.Select(w => 1 / w.Error!.Trace).ToList();
         var total = weights.Sum();
         var mean = known.Zip(weights, (w, k) => k / total * w.Wind).Aggregate((a, b) => a + b);
@@ -73,8 +81,10 @@ public sealed partial class WindsFound : ShownResult
     /// <inheritdoc/>
     public override string Reading => Passes.Count == 0
         ? "No descent track tells the wind of this mission. The forecast's own wind stands alone; whether it held can't be said."
-        : string.Join(" ", Passes.Where(p => p.Mean is not null).Select(p => $"{Rounding.Capital(p.Pass.Name)}: forecast {DebriefWords.Wind(p.Pass.Drop.WindSpeed, p.Pass.Drop.WindFrom, Options)}, "
-            + $"found {DebriefWords.Wind(p.Mean!.Value.Speed, p.Mean.Value.From, Options)} in the mean over height ({Rounding.Count(p.Pass.Jumpers.Count(j => j.Flight.Success), "track")})."));
+        : string.Join(" ", Passes.Where(p => p.Mean is not null).Select(p => $"{Rounding.Capital(p.Pass.Name)}: "
+            + $"forecast {DebriefWords.Wind(p.Pass.Drop.WindSpeed, p.Pass.Drop.WindFrom, Options)}, "
+            + $"found {DebriefWords.Wind(p.Mean!.Value.Speed, p.Mean.Value.From, Options)} in the mean over height "
+            + $"({Rounding.Count(p.Pass.Jumpers.Count(j => j.Flight.Success), "track")})."));
 
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points => [.. Passes.Where(p => p.Mean is not null).Select(Change), .. StreamerPoints];

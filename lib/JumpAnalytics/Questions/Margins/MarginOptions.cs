@@ -13,7 +13,8 @@ public sealed record MarginOptions
     {
         get => _shares;
         init => _shares = value.Count > 0 && value.All(s => s > 0 && s < 1) ? value
-            : throw new ArgumentOutOfRangeException(nameof(Shares), string.Join(", ", value), "One or more shares between 0 and 1, for instance 0.9.");
+            : throw new ArgumentOutOfRangeException(nameof(Shares), string.Join(", ", value),
+                "One or more shares between 0 and 1, for instance 0.9.");
     }
 
     /// <summary>One-sided confidence of the upper limits of radii; 0.9 unless said otherwise.</summary>

@@ -1,8 +1,9 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// The front door to the base manager's question: for a wind band and terrain, how big a clearing past landings would have needed, how far the exit could be moved,
-/// how sticks and the age of the forecast tell, and what became of earlier margins. Each part can also be computed alone; none is a rule.
+/// The front door to the base manager's question: for a wind band and terrain, how big a clearing past landings would have needed, how far
+/// the exit could be moved, how sticks and the age of the forecast tell, and what became of earlier margins. Each part can also be
+/// computed alone; none is a rule.
 /// </summary>
 public sealed partial class SpottingMargins : ShownResult
 {
@@ -13,7 +14,8 @@ public sealed partial class SpottingMargins : ShownResult
     private readonly Lazy<MarginBacktest> _backtest;
     private readonly Lazy<WhatIf> _whatIf;
 
-    private SpottingMargins(JumpLog log, IReadOnlyList<Landing> all, IReadOnlyList<string> seasons, AccuracyOptions options, MarginOptions asked)
+    private SpottingMargins(JumpLog log, IReadOnlyList<Landing> all, IReadOnlyList<string> seasons,
+        AccuracyOptions options, MarginOptions asked)
     {
         (Log, Seasons, Options, Asked) = (log, seasons, options, asked);
         Landings = [.. all.Where(l => seasons.Contains(l.Drop.Season))];

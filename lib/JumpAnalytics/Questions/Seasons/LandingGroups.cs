@@ -3,11 +3,13 @@ using System.Globalization;
 namespace JumpAnalytics;
 
 /// <summary>
-/// Landings side by side in groups of one's own: by month, by age of the forecast, by whatever a landing knows. Rates, bias and distances with their intervals between missions.
+/// Landings side by side in groups of one's own: by month, by age of the forecast, by whatever a landing knows. Rates, bias and distances
+/// with their intervals between missions.
 /// </summary>
 public sealed class LandingGroups : ShownResult
 {
-    private LandingGroups(string by, IReadOnlyList<MissSummary> groups, int without, AccuracyOptions options) => (By, Groups, Without, Options) = (by, groups, without, options);
+    private LandingGroups(string by, IReadOnlyList<MissSummary> groups, int without, AccuracyOptions options) =>
+        (By, Groups, Without, Options) = (by, groups, without, options);
 
     /// <summary>What the landings are grouped by, in the user's words.</summary>
     public string By { get; }
@@ -31,7 +33,8 @@ public sealed class LandingGroups : ShownResult
         ArgumentException.ThrowIfNullOrWhiteSpace(by);
         var keyed = landings.Select(l => (Landing: l, Key: key(l))).Where(l => l.Key is not null).ToList();
         var order = typeof(TKey) == typeof(string) ? (IComparer<TKey>)StringComparer.Ordinal : Comparer<TKey>.Default;
-        var groups = keyed.GroupBy(l => l.Key).OrderBy(g => g.Key, order).Select(g => MissSummary.Of(Label(g.Key), g.Select(l => l.Landing), options)).ToList();
+        var groups = keyed.GroupBy(l => l.Key).OrderBy(g => g.Key, order)
+            .Select(g => MissSummary.Of(Label(g.Key), g.Select(l => l.Landing), options)).ToList();
         groups.Add(MissSummary.Of(JumpLog.All, keyed.Select(l => l.Landing), options));
         return new LandingGroups(by, groups, landings.Count - keyed.Count, options);
     }
@@ -43,10 +46,12 @@ public sealed class LandingGroups : ShownResult
         {
             var (inner, all) = (Groups.SkipLast(1).Where(g => g.Rate.Success).OrderBy(g => g.Rate.Value!.Rate.Value).ToList(), Groups[^1]);
             if (!all.Rate.Success || inner.Count == 0) return $"No rate can be given: {all.Rate.Reason ?? "no group has a landing"}.";
-            var text = $"{Rounding.Count(inner.Count, "group")} by {By}, {Rounding.Count(all.Rate.Value.Missions, "mission")}, {Rounding.Count(all.Rate.Value.Landings, "landing")} that can be told a hit or a miss; "
+            var text = $"{Rounding.Count(inner.Count, "group")} by {By}, {Rounding.Count(all.Rate.Value.Missions, "mission")}, "
+                + $"{Rounding.Count(all.Rate.Value.Landings, "landing")} that can be told a hit or a miss; "
                 + $"{Rounding.Percent(all.Rate.Value.Rate)} inside the target radius.";
             if (inner.Count > 1)
-                text += $" Lowest {Named(inner[0])}, highest {Named(inner[^1])}. Among {inner.Count} groups the extremes lie apart by chance alone, and groups differ in winds and terrains too.";
+                text += $" Lowest {Named(inner[0])}, highest {Named(inner[^1])}. Among {inner.Count} groups the extremes lie apart by "
+                    + "chance alone, and groups differ in winds and terrains too.";
             return text + (Without == 0 ? "" : $" {Rounding.Count(Without, "landing")} belong{(Without == 1 ? "s" : "")} to no group.");
         }
     }
@@ -82,7 +87,8 @@ public sealed class LandingGroups : ShownResult
         }
     }
 
-    private static string Named(MissSummary group) => $"{group.Season} ({Rounding.Percent(group.Rate.Value!.Rate)}, {Rounding.Count(group.Rate.Value.Missions, "mission")})";
+    private static string Named(MissSummary group) =>
+        $"{group.Season} ({Rounding.Percent(group.Rate.Value!.Rate)}, {Rounding.Count(group.Rate.Value.Missions, "mission")})";
 
     private static string Label<TKey>(TKey key) => key switch
     {

@@ -4,17 +4,20 @@ namespace JumpAnalytics;
 /// <param name="Name">What it is called.</param>
 /// <param name="Fit">The fit, or why it can't be made.</param>
 /// <param name="Check">Whether it fits; null without a fit.</param>
-/// <param name="Radii">Radius about the spot that holds each of <see cref="MissSummary.Percents"/> of landings, metres, with its interval.</param>
+/// <param name="Radii">
+/// Radius about the spot that holds each of <see cref="MissSummary.Percents"/> of landings, metres, with its interval.
+/// </param>
 [TypeFormatterSource]
 public sealed record MissFit(string Name, Fit<IModelFit<IPlaneModel>> Fit, FitCheck? Check, IReadOnlyList<Estimate> Radii);
 
 /// <summary>
-/// How landings really miss: several distributions fitted to the same misses, which of them the records prefer, whether it fits, and how much of
-/// the spread is the forecast's part and how much the jumper's.
+/// How landings really miss: several distributions fitted to the same misses, which of them the records prefer, whether it fits, and how
+/// much of the spread is the forecast's part and how much the jumper's.
 /// </summary>
 /// <remarks>
-/// Distributions are fitted by likelihood to all landings, those known only as beyond a distance included. Radii have profile-like intervals by the delta
-/// method on the logarithm, allowing for missions. The forecast's part is the variance between missions of the two-level model, fitted by REML.
+/// Distributions are fitted by likelihood to all landings, those known only as beyond a distance included. Radii have profile-like
+/// intervals by the delta method on the logarithm, allowing for missions. The forecast's part is the variance between missions of the
+/// two-level model, fitted by REML.
 /// </remarks>
 public sealed class MissDistribution : ShownResult
 {
@@ -58,7 +61,8 @@ public sealed class MissDistribution : ShownResult
     /// <summary>Fits distributions to landings.</summary>
     /// <param name="landings">Landings of one or more seasons.</param>
     /// <param name="options">Confidence, units and seed.</param>
-    public static MissDistribution Of(IReadOnlyList<Landing> landings, AccuracyOptions options) => new(MissionSample.Of(landings).Misses(), options);
+    public static MissDistribution Of(IReadOnlyList<Landing> landings, AccuracyOptions options) =>
+        new(MissionSample.Of(landings).Misses(), options);
 
     private static Fit<IModelFit<IPlaneModel>> Any<T>(Fit<ModelFit<T>> fit) where T : class, IPlaneModel =>
         fit.Success ? Fit<IModelFit<IPlaneModel>>.Made(fit.Value) : Fit<IModelFit<IPlaneModel>>.Refused(fit.Reason);
@@ -66,19 +70,25 @@ public sealed class MissDistribution : ShownResult
     private MissFit Checked(string name, Func<PlaneSample, Fit<IModelFit<IPlaneModel>>> family, Fit<IModelFit<IPlaneModel>> fit) =>
         !fit.Success ? new MissFit(name, fit, null, [])
             : new MissFit(name, fit,
-                FitCheck.Of(Unrounded.Of(Sample, Options.Units, Options.Seed), fit.Value.Model, s => family(s).Value?.Model, draws: 15, replicates: 199, seed: Options.Seed),
-                [.. MissSummary.Percents.Select(p => fit.Value.Derived(m => m.RadiusHolding(p / 100.0), Options.Confidence, IntervalScale.Log))]);
+                FitCheck.Of(Unrounded.Of(Sample, Options.Units, Options.Seed), fit.Value.Model, s => family(s).Value?.Model, draws: 15,
+                    replicates: 199, seed: Options.Seed),
+                [.. MissSummary.Percents.Select(p =>
+                    fit.Value.Derived(m => m.RadiusHolding(p / 100.0), Options.Confidence, IntervalScale.Log))]);
 
     /// <inheritdoc/>
     public override string Reading
     {
         get
         {
-            if (Best is not { } best) return $"No distribution can be fitted to {Rounding.Count(Sample.Points, "landing")} of {Rounding.Count(Sample.Clusters, "mission")}.";
+            if (Best is not { } best) return $"No distribution can be fitted to {Rounding.Count(Sample.Points, "landing")} of "
+                + $"{Rounding.Count(Sample.Clusters, "mission")}.";
             var unit = Options.Units.Distance;
-            return $"{Choice.Value!.Reading} It puts {MissSummary.Percents[1]} % of landings within {Rounding.Number(best.Radii[1].Select(unit.FromSi))} {unit.Name} of the spot ({Rounding.Percent(Options.Confidence)} interval). {best.Check!.Reading}"
+            return $"{Choice.Value!.Reading} It puts {MissSummary.Percents[1]} % of landings within "
+                + $"{Rounding.Number(best.Radii[1].Select(unit.FromSi))} {unit.Name} of the spot ({Rounding.Percent(Options.Confidence)} "
+                + $"interval). {best.Check!.Reading}"
                 + (Levels.Value is { } levels
-                    ? $" Of the spread of misses, {Rounding.Percent(levels.Forecast.Overall.Share)} is shared by a mission's jumpers, which is the forecast's part; the rest is the jumper's own"
+                    ? $" Of the spread of misses, {Rounding.Percent(levels.Forecast.Overall.Share)} is shared by a mission's jumpers, "
+                        + "which is the forecast's part; the rest is the jumper's own"
                         + (levels.Forecast.WithoutMeasurement ? "." : " and that of the measurement.")
                     : "");
         }
@@ -89,9 +99,12 @@ public sealed class MissDistribution : ShownResult
     [
         .. Fits.Where(f => !f.Fit.Success).Select(f => $"{f.Name}: no fit, {f.Fit.Reason}."),
         .. Fits.Where(f => f.Fit.Success).SelectMany(f => f.Fit.Value!.Warnings.Select(w => $"{f.Name}: {w}.")),
-        .. Levels.Success ? Levels.Value.Warnings.Select(w => $"forecast's and jumper's part: {w}.") : [$"forecast's and jumper's part: {Levels.Reason}."],
+        .. Levels.Success
+            ? Levels.Value.Warnings.Select(w => $"forecast's and jumper's part: {w}.")
+            : [$"forecast's and jumper's part: {Levels.Reason}."],
     ];
 
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables => [MissDistributionTables.Models(this), MissDistributionTables.Parameters(this), .. Levels.Success ? (IReadOnlyList<TableView>)[MissDistributionTables.Parts(this, Levels.Value)] : []];
+    public override IReadOnlyList<TableView> Tables => [MissDistributionTables.Models(this), MissDistributionTables.Parameters(this),
+        .. Levels.Success ? (IReadOnlyList<TableView>)[MissDistributionTables.Parts(this, Levels.Value)] : []];
 }

@@ -78,8 +78,11 @@ public sealed record MissSummary
             .SelectMany((m, i) => m.Select(l => (Mission: i, Distance: l.MissDistance ?? double.PositiveInfinity)))
             .OrderBy(l => l.Distance).ToArray();
         if (sorted.Length == 0) return [.. Percents.Select(_ => Fit<Estimate>.Refused("no landing"))];
-        return [.. ClusterBootstrap.OfMany(sample.Missions.Count, [.. Percents.Select(p => (Func<int[], double?>)(draws => DrawnQuantile.Of(sorted, draws, p / 100.0)))], options.Resampling(purpose))
+        return [.. ClusterBootstrap.OfMany(sample.Missions.Count,
+            [.. Percents.Select(p => (Func<int[], double?>)(draws => DrawnQuantile.Of(sorted, draws, p / 100.0)))],
+            options.Resampling(purpose))
             .Select(b => b.Success ? Fit<Estimate>.Made(b.Value.Interval(BootstrapMethod.WidenedPercentile, options.Confidence))
-                : Fit<Estimate>.Refused($"{sample.Landings.Count(l => l.IsCensored)} of {sample.Landings.Count} landings are known only as beyond a distance"))];
+                : Fit<Estimate>.Refused($"{sample.Landings.Count(l => l.IsCensored)} of {sample.Landings.Count} landings are "
+                    + "known only as beyond a distance"))];
     }
 }

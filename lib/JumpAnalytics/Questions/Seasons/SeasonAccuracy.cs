@@ -1,8 +1,9 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// The front door to the season question: from a log to how often landings came down inside the target radius, by wind band, terrain and
-/// season. Each part can also be computed alone. Of a log for sharing, rates, cautions and settings are given, and every other part is withheld.
+/// The front door to the season question: from a log to how often landings came down inside the target radius, by wind band,
+/// terrain and season. Each part can also be computed alone. Of a log for sharing, rates, cautions and settings are given, and
+/// every other part is withheld.
 /// </summary>
 public sealed class SeasonAccuracy : ShownResult
 {

@@ -1,6 +1,8 @@
 namespace JumpAnalytics;
 
-/// <summary>The season on one screen: the rate, how it stands to the benchmark, where it is worse, what changed, what could not be used.</summary>
+/// <summary>
+/// The season on one screen: the rate, how it stands to the benchmark, where it is worse, what changed, what could not be used.
+/// </summary>
 internal static class SeasonBrief
 {
     public static Brief Of(SeasonAccuracy accuracy)
@@ -27,11 +29,14 @@ internal static class SeasonBrief
         if (intake.RowsQuarantined > 0)
             points.Add($"{Rounding.Count(intake.RowsQuarantined)} of {Rounding.Count(intake.RowsRead, "row")} could not be used"
                 + (rates.Sharing is null ? "; each is listed with its reason in tables/quarantine.csv." : "."));
-        points.Add("This is the landing rate: what the jumper flew is in it. How often the forecast alone was right can't be told from it.");
-        return new Brief($"{Rounding.Percent(all.Rate)} of landings came down inside the target radius ({Rounding.Percent(rates.Options.Confidence)} interval; "
-            + $"{Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}; {accuracy.Log.Name}, {JumpLog.Words(accuracy.Seasons)}).", points);
+        points.Add("This is the landing rate: what the jumper flew is in it. "
+            + "How often the forecast alone was right can't be told from it.");
+        return new Brief($"{Rounding.Percent(all.Rate)} of landings came down inside "
+            + $"the target radius ({Rounding.Percent(rates.Options.Confidence)} interval; {Rounding.Count(all.Missions, "mission")}, "
+            + $"{Rounding.Count(all.Landings, "landing")}; {accuracy.Log.Name}, {JumpLog.Words(accuracy.Seasons)}).", points);
     }
 
     private static string Named(CellRate cell, string name) =>
-        $"{name}: {Rounding.Percent(cell.Counted.Value!.Rate)}, {Rounding.Count(cell.Missions, "mission")}, {Rounding.Count(cell.Landings, "landing")}";
+        $"{name}: {Rounding.Percent(cell.Counted.Value!.Rate)}, {Rounding.Count(cell.Missions, "mission")}, "
+        + $"{Rounding.Count(cell.Landings, "landing")}";
 }

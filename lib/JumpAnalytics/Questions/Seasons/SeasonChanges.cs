@@ -14,8 +14,8 @@ public sealed record SeasonChange(
 
 /// <summary>Season against season: where the landing rate moved, and whether that is more than chance.</summary>
 /// <remarks>
-/// Seasons share no mission, so the interval of a difference is that of <see cref="RateDifference"/> for independent rates: the square-and-add
-/// method of Newcombe (1998, Statistics in Medicine 17:873-890, method 10), here on the intervals that respect missions.
+/// Seasons share no mission, so the interval of a difference is that of <see cref="RateDifference"/> for independent rates: the
+/// square-and-add method of Newcombe (1998, Statistics in Medicine 17:873-890, method 10), here on the intervals that respect missions.
 /// </remarks>
 public sealed class SeasonChanges : ShownResult
 {
@@ -67,12 +67,15 @@ public sealed class SeasonChanges : ShownResult
             if (Changes.LastOrDefault(c => c.Cell.IsWhole) is not { } last) return "There is no pair of seasons to compare.";
             var parts = Changes.Where(c => !c.Cell.IsWhole).ToList();
             var moved = parts.Where(c => !c.Change.Range!.Value.Contains(0)).Select(c => $"{c.Group}: {Words(c)}").ToList();
-            return $"From {last.From} to {last.To} the landing rate changed by {Rounding.Points(last.Change)} points, {Rounding.Percent(Options.Confidence)} interval, {last.Before.Missions} against "
-                + $"{last.After.Missions} missions and {Rounding.Count(last.Before.Landings)} against {Rounding.Count(last.After.Landings, "landing")}: {Meaning(last)}. "
+            return $"From {last.From} to {last.To} the landing rate changed by {Rounding.Points(last.Change)} points, "
+                + $"{Rounding.Percent(Options.Confidence)} interval, {last.Before.Missions} against {last.After.Missions} missions and "
+                + $"{Rounding.Count(last.Before.Landings)} against {Rounding.Count(last.After.Landings, "landing")}: {Meaning(last)}. "
                 + (moved.Count == 0
-                    ? $"Of {parts.Count} changes by wind band or terrain, none can be told from no change; that does not show there was none."
-                    : $"Of {parts.Count} changes by wind band or terrain, {moved.Count} {(moved.Count == 1 ? "excludes" : "exclude")} no change ({string.Join("; ", moved)}); "
-                        + $"were there no change anywhere, about {Rounding.Fixed((1 - Options.Confidence) * parts.Count, 1)} would by chance.");
+                    ? $"Of {parts.Count} changes by wind band or terrain, none can be told from no change; "
+                        + "that does not show there was none."
+                    : $"Of {parts.Count} changes by wind band or terrain, {moved.Count} {(moved.Count == 1 ? "excludes" : "exclude")} "
+                        + $"no change ({string.Join("; ", moved)}); were there no change anywhere, "
+                        + $"about {Rounding.Fixed((1 - Options.Confidence) * parts.Count, 1)} would by chance.");
         }
     }
 

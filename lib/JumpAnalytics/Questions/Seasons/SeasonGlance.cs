@@ -16,7 +16,8 @@ public sealed class SeasonGlance : ShownResult
     /// <param name="options">Confidence, resamples, seed and units.</param>
     public static SeasonGlance Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
     {
-        var seasons = landings.GroupBy(l => l.Drop.Season).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => MissSummary.Of(g.Key, g, options)).ToList();
+        var seasons = landings.GroupBy(l => l.Drop.Season).OrderBy(g => g.Key, StringComparer.Ordinal)
+            .Select(g => MissSummary.Of(g.Key, g, options)).ToList();
         seasons.Add(MissSummary.Of(JumpLog.All, landings, options));
         return new SeasonGlance(seasons, options);
     }
@@ -29,13 +30,15 @@ public sealed class SeasonGlance : ShownResult
             var all = Seasons[^1];
             if (!all.Rate.Success) return $"No rate can be given: {all.Rate.Reason}.";
             var unit = Options.Units.Distance;
-            var text = $"{Rounding.Count(Seasons.Count - 1, "season")}, {Rounding.Count(all.Rate.Value.Missions, "mission")}, {Rounding.Count(all.Rate.Value.Landings, "landing")} "
+            var text = $"{Rounding.Count(Seasons.Count - 1, "season")}, "
+                + $"{Rounding.Count(all.Rate.Value.Missions, "mission")}, {Rounding.Count(all.Rate.Value.Landings, "landing")} "
                 + $"that can be told a hit or a miss; {Rounding.Percent(all.Rate.Value.Rate)} inside the target radius.";
             if (all.MissQuantiles[0].Value is { } median)
                 text += $" Half of the landings lie within {Rounding.Number(median.Select(unit.FromSi))} {unit.Name} of the spot.";
             if (all.BiasDownwind.Value is { Range: { } along } down && all.BiasRight.Value is { Range: { } across } right)
             {
-                text += $" On average they lie {Side(down, along, "long", "short", unit)}, and {Side(right, across, "right", "left", unit)} of the forecast line"
+                text += $" On average they lie {Side(down, along, "long", "short", unit)}, "
+                    + $"and {Side(right, across, "right", "left", unit)} of the forecast line"
                     + $" ({Rounding.Count(all.Placed, "landing")} with a known place, {Rounding.Count(all.PlacedMissions, "mission")}).";
             }
             return text;

@@ -14,14 +14,15 @@ namespace JumpAnalytics;
 /// <param name="Covered">Share of the reference mix that the cells compared hold.</param>
 [TypeFormatterSource]
 public sealed record TrendStep(
-    string From, string To, Estimate? AsFlown, int MissionsFrom, int LandingsFrom, int MissionsTo, int LandingsTo, Fit<Estimate> SameMix, double Covered);
+    string From, string To, Estimate? AsFlown, int MissionsFrom, int LandingsFrom, int MissionsTo, int LandingsTo,
+    Fit<Estimate> SameMix, double Covered);
 
 /// <summary>Whether the landing rate moved from season to season when winds and terrains flown are held fixed.</summary>
 /// <remarks>
-/// Direct standardisation (Fleiss, Levin and Paik 2003, chapter 19): the rate of each cell of wind band and terrain weighted by that cell's share of all
-/// landings of the log. Only cells with two or more missions in both seasons are compared, since a single mission says nothing of chance. Variance: linearised,
-/// between missions, so that a mission with landings in two cells counts as one; seasons share no mission and their variances add; t with Satterthwaite's
-/// degrees of freedom.
+/// Direct standardisation (Fleiss, Levin and Paik 2003, chapter 19): the rate of each cell of wind band and terrain weighted by that cell's
+/// share of all landings of the log. Only cells with two or more missions in both seasons are compared, since a single mission says nothing
+/// of chance. Variance: linearised, between missions, so that a mission with landings in two cells counts as one; seasons share no mission
+/// and their variances add; t with Satterthwaite's degrees of freedom.
 /// </remarks>
 public sealed class SeasonTrend : ShownResult
 {
@@ -43,8 +44,10 @@ public sealed class SeasonTrend : ShownResult
         var decided = landings.Where(l => l.Outcome != LandingOutcome.Undecided)
             .Select(l => new Case(l.Drop.Season, l.Drop.Mission, Cell.Of(l.Drop, options.Bands), l.Outcome == LandingOutcome.Hit)).ToList();
         var mix = decided.GroupBy(c => c.Cell).ToDictionary(g => g.Key, g => (double)g.Count() / decided.Count);
-        var seasons = decided.GroupBy(c => c.Season).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (Season: g.Key, Cases: g.ToList())).ToList();
-        return new SeasonTrend([.. seasons.Zip(seasons.Skip(1), (from, to) => Step(from.Cases, to.Cases, mix, landings, options))], options);
+        var seasons = decided.GroupBy(c => c.Season).OrderBy(g => g.Key, StringComparer.Ordinal)
+            .Select(g => (Season: g.Key, Cases: g.ToList())).ToList();
+        return new SeasonTrend([.. seasons.Zip(seasons.Skip(1), (from, to) => Step(from.Cases, to.Cases, mix, landings, options))],
+            options);
     }
 
     private sealed record Case(string Season, string Mission, Cell Cell, bool Hit);
@@ -61,9 +64,11 @@ public sealed class SeasonTrend : ShownResult
             : Fit<Estimate>.Made(Difference(before, after, options.Confidence));
         var (plainFrom, plainTo) = (Plain(from[0].Season), Plain(to[0].Season));
         var asFlown = plainFrom.Range is not null && plainTo.Range is not null ? RateDifference.Between(plainFrom, plainTo) : null;
-        return new TrendStep(from[0].Season, to[0].Season, asFlown, before.Missions, before.Landings, after.Missions, after.Landings, change, covered);
+        return new TrendStep(from[0].Season, to[0].Season, asFlown, before.Missions, before.Landings,
+            after.Missions, after.Landings, change, covered);
 
-        Estimate Plain(string season) => MissionSample.Of(landings.Where(l => l.Drop.Season == season)).CountedRate(options.Confidence).Value!.Rate;
+        Estimate Plain(string season) =>
+            MissionSample.Of(landings.Where(l => l.Drop.Season == season)).CountedRate(options.Confidence).Value!.Rate;
     }
 
     private static IEnumerable<Cell> Told(List<Case> cases) =>
@@ -77,14 +82,17 @@ public sealed class SeasonTrend : ShownResult
         var cells = used.GroupBy(c => c.Cell).ToDictionary(g => g.Key, g => (Landings: g.Count(), Rate: g.Average(c => c.Hit ? 1.0 : 0)));
         var missions = used.GroupBy(c => c.Mission)
             .Select(m => m.Sum(c => weights[c.Cell] * ((c.Hit ? 1 : 0) - cells[c.Cell].Rate) / cells[c.Cell].Landings)).ToList();
-        return (cells.Sum(c => weights[c.Key] * c.Value.Rate), missions.Sum(z => z * z) * missions.Count / Math.Max(1, missions.Count - 1.0), missions.Count, used.Count);
+        return (cells.Sum(c => weights[c.Key] * c.Value.Rate),
+            missions.Sum(z => z * z) * missions.Count / Math.Max(1, missions.Count - 1.0), missions.Count, used.Count);
     }
 
-    private static Estimate Difference((double Rate, double Variance, int Missions, int) before, (double Rate, double Variance, int Missions, int) after, double confidence)
+    private static Estimate Difference((double Rate, double Variance, int Missions, int) before,
+        (double Rate, double Variance, int Missions, int) after, double confidence)
     {
         var (change, variance) = (after.Rate - before.Rate, before.Variance + after.Variance);
         if (!(variance > 0)) return Estimate.WithoutRange(change, "every mission of both seasons had the same rate in its cell");
-        var freedom = variance * variance / (before.Variance * before.Variance / (before.Missions - 1) + after.Variance * after.Variance / (after.Missions - 1));
+        var freedom = variance * variance / (before.Variance * before.Variance / (before.Missions - 1)
+            + after.Variance * after.Variance / (after.Missions - 1));
         var half = StudentT.InvCDF(0, 1, freedom, (1 + confidence) / 2) * Math.Sqrt(variance);
         return Estimate.Of(change, new Interval(change - half, change + half));
     }
@@ -95,10 +103,13 @@ public sealed class SeasonTrend : ShownResult
         get
         {
             if (Steps.LastOrDefault() is not { } last) return "There is no pair of seasons to compare.";
-            if (!last.SameMix.Success) return $"From {last.From} to {last.To} the mix of winds and terrains can't be held fixed: {last.SameMix.Reason}.";
+            if (!last.SameMix.Success)
+                return $"From {last.From} to {last.To} the mix of winds and terrains can't be held fixed: {last.SameMix.Reason}.";
             var change = last.SameMix.Value;
-            return $"With the mix of wind bands and terrains held fixed, the landing rate changed by {Rounding.Points(change)} points from {last.From} to {last.To} "
-                + $"({last.MissionsFrom} against {last.MissionsTo} missions, {Rounding.Count(last.LandingsFrom)} against {Rounding.Count(last.LandingsTo, "landing")}; the cells compared hold {Rounding.Percent(last.Covered)} of all landings)"
+            return "With the mix of wind bands and terrains held fixed, "
+                + $"the landing rate changed by {Rounding.Points(change)} points from {last.From} to {last.To} "
+                + $"({last.MissionsFrom} against {last.MissionsTo} missions, {Rounding.Count(last.LandingsFrom)} against "
+                + $"{Rounding.Count(last.LandingsTo, "landing")}; the cells compared hold {Rounding.Percent(last.Covered)} of all landings)"
                 + (last.AsFlown is { } flown ? $"; as flown, by {Rounding.Points(flown)}" : "") + $". {Meaning(change)}";
         }
     }

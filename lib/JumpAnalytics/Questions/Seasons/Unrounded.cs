@@ -1,8 +1,8 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// Misses spread over what they were rounded to. Distances are paced and written to 5 or 10 units; a test of a smooth distribution would find the
-/// steps and call the distribution wrong.
+/// Misses spread over what they were rounded to. Distances are paced and written to 5 or 10 units; a test of a smooth distribution would
+/// find the steps and call the distribution wrong.
 /// </summary>
 internal static class Unrounded
 {
@@ -11,12 +11,18 @@ internal static class Unrounded
     /// <summary>A distance this near to a multiple of the step, as a share of the unit, is on it.</summary>
     private const double Near = 1e-6;
 
-    /// <summary>Share of distances on the step from which they are taken as rounded: chance puts a fifth of whole numbers there, and none of measured ones.</summary>
+    /// <summary>
+    /// Share of distances on the step from which they are taken as rounded: chance puts a fifth of whole numbers
+    /// there, and none of measured ones.
+    /// </summary>
     private const double Rounded = 0.3;
 
     private static readonly string[] _units = ["yd", "m", "ft"];
 
-    /// <summary>The sample with each distance on the step moved by up to half a step either way, bearing kept; itself where distances are not rounded.</summary>
+    /// <summary>
+    /// The sample with each distance on the step moved by up to half a step either way, bearing kept; itself where
+    /// distances are not rounded.
+    /// </summary>
     /// <param name="sample">Misses.</param>
     /// <param name="units">The report's units, of which the distance is tried first.</param>
     /// <param name="seed">Seed of the moves.</param>

@@ -4,24 +4,31 @@ namespace JumpAnalytics;
 
 public sealed partial class FairComparison
 {
-    /// <summary>Confidence of the inner and the outer limits of a funnel (Spiegelhalter 2005, Statistics in Medicine 24:1185-1202).</summary>
+    /// <summary>
+    /// Confidence of the inner and the outer limits of a funnel (Spiegelhalter 2005, Statistics in Medicine 24:1185-1202).
+    /// </summary>
     public const double InnerFunnel = 0.95, OuterFunnel = 0.998;
 
     /// <summary>
-    /// Limits of a funnel: where differences lie by chance with a probability, if no spotter differs. Normal limits about no difference; the dispersion between missions and the
-    /// uncertainty of the expectation are in the effective landings.
+    /// Limits of a funnel: where differences lie by chance with a probability, if no spotter differs. Normal limits about no difference;
+    /// the dispersion between missions and the uncertainty of the expectation are in the effective landings.
     /// </summary>
     /// <param name="effectiveLandings">Effective landings, above zero (<see cref="ComparedSpotter.EffectiveLandings"/>).</param>
     /// <param name="confidence">Probability of lying between the limits, for instance <see cref="InnerFunnel"/>.</param>
-    /// <param name="withSpread">Whether the estimated spread between spotters widens them: what then lies outside differs more than spotters usually do.</param>
+    /// <param name="withSpread">
+    /// Whether the estimated spread between spotters widens them: what then lies outside differs more than spotters usually do.
+    /// </param>
     /// <returns>Differences of rates.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">Effective landings not above zero, or a confidence that is not between 0 and 1.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// Effective landings not above zero, or a confidence that is not between 0 and 1.
+    /// </exception>
     public Interval FunnelLimits(double effectiveLandings, double confidence, bool withSpread = false)
     {
         Guard.Above(effectiveLandings, 0);
         Guard.Confidence(confidence);
         var spread = withSpread && Spread.Success ? Spread.Value.SdPoints.Value : 0;
-        var half = Normal.InvCDF(0, 1, (1 + confidence) / 2) * Math.Sqrt(OverallRate * (1 - OverallRate) / effectiveLandings + spread * spread);
+        var half = Normal.InvCDF(0, 1, (1 + confidence) / 2) * Math.Sqrt(
+            OverallRate * (1 - OverallRate) / effectiveLandings + spread * spread);
         return new Interval(-half, half);
     }
 
@@ -33,8 +40,11 @@ public sealed partial class FairComparison
             if (!Spread.Success || Told.Count == 0) return Reading;
             var off = Told.Where(s => !s.Difference.Value!.Range!.Value.Contains(0)).ToList();
             return "Held against what the others would have had in the same winds, on the same ground: "
-                + (off.Count == 0 ? $"of {Rounding.Count(Told.Count, "spotter")} none stands apart" : $"{string.Join("; ", off.Select(Named))}; the {Percent} interval of every other of {Rounding.Count(Told.Count, "spotter")} holds no difference")
-                + $" (about {Rounding.Fixed((1 - Options.Confidence) * Told.Count, 1)} would stand apart by chance). The records can't put them in an order.";
+                + (off.Count == 0
+                    ? $"of {Rounding.Count(Told.Count, "spotter")} none stands apart" : $"{string.Join("; ", off.Select(Named))}; "
+                        + $"the {Percent} interval of every other of {Rounding.Count(Told.Count, "spotter")} holds no difference")
+                + $" (about {Rounding.Fixed((1 - Options.Confidence) * Told.Count, 1)} would stand apart by chance). "
+                + "The records can't put them in an order.";
         }
     }
 
@@ -49,17 +59,26 @@ public sealed partial class FairComparison
             var off = told.Where(s => !s.Difference.Value!.Range!.Value.Contains(0)).ToList();
             var parts = new List<string>
             {
-                $"{Rounding.Count(told.Count, "spotter")} with {Settings.FewestMissions} missions or more, {Rounding.Count(told.Sum(s => s.Missions))} missions and {Rounding.Count(told.Sum(s => s.Landings), "landing")} in all, "
-                + $"each held against what the other spotters would have had in the same wind bands, on the same terrains{(Settings.UseTargetRadius ? " and with the same target radii" : "")}.",
-                off.Count == 0 ? $"The {Percent} interval of every one of them holds zero." : $"The {Percent} interval of {off.Count} of them does not hold zero: {string.Join("; ", off.Select(Named))}.",
-                $"If no spotter differed, about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} of {told.Count} intervals would miss zero by chance; with Holm's allowance for {told.Count} looks "
-                + (told.Count(s => s.PAdjusted < 1 - Options.Confidence) is var left and > 0 ? $"{left} {(left == 1 ? "remains" : "remain")}." : "none remains."),
-                $"Between spotters the rate varies by a standard deviation of {Rounding.Number(Spread.Value.SdPoints.Select(x => 100 * x))} points (no difference at all: p {Rounding.PValue(Spread.Value.P)}).",
+                $"{Rounding.Count(told.Count, "spotter")} with {Settings.FewestMissions} missions or more, "
+                    + $"{Rounding.Count(told.Sum(s => s.Missions))} missions and {Rounding.Count(told.Sum(s => s.Landings), "landing")} "
+                    + "in all, each held against what the other spotters would have had in the same wind bands, "
+                    + $"on the same terrains{(Settings.UseTargetRadius ? " and with the same target radii" : "")}.",
+                off.Count == 0
+                    ? $"The {Percent} interval of every one of them holds zero."
+                    : $"The {Percent} interval of {off.Count} of them does not hold zero: {string.Join("; ", off.Select(Named))}.",
+                $"If no spotter differed, about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} of {told.Count} intervals would "
+                + $"miss zero by chance; with Holm's allowance for {told.Count} looks "
+                + (told.Count(s => s.PAdjusted < 1 - Options.Confidence) is var left and > 0
+                    ? $"{left} {(left == 1 ? "remains" : "remain")}." : "none remains."),
+                "Between spotters the rate varies by a "
+                    + $"standard deviation of {Rounding.Number(Spread.Value.SdPoints.Select(x => 100 * x))} points (no difference at all: "
+                    + $"p {Rounding.PValue(Spread.Value.P)}).",
             };
             if (Spread.Value is { NeighbourOrder: { } order, RankWidth: { } width })
             {
-                parts.Add($"Spotters stand in order of code because the records can't put them in another: of two neighbours in an order of rate, the order would be the true one with a chance of {Rounding.Percent(order)} on average "
-                    + $"(a coin: 50 %), and the 95 % interval of a spotter's place takes up {Rounding.Fixed(width, 1)} of {told.Count} places.");
+                parts.Add("Spotters stand in order of code because the records can't put them in another: of two neighbours in an order "
+                    + $"of rate, the order would be the true one with a chance of {Rounding.Percent(order)} on average (a coin: 50 %), "
+                    + $"and the 95 % interval of a spotter's place takes up {Rounding.Fixed(width, 1)} of {told.Count} places.");
             }
             parts.Add("A difference does not say why, and rates no person.");
             return string.Join(" ", parts);
@@ -69,14 +88,17 @@ public sealed partial class FairComparison
     private string Percent => Rounding.Percent(Options.Confidence);
 
     private static string Named(ComparedSpotter s) =>
-        $"{s.Spotter} {Rounding.Points(s.Difference.Value!)} points, {Rounding.Count(s.Missions, "mission")} and {Rounding.Count(s.Landings, "landing")} (drawn towards the others: {Rounding.Points(s.Shrunken.Value!)})";
+        $"{s.Spotter} {Rounding.Points(s.Difference.Value!)} points, {Rounding.Count(s.Missions, "mission")} and "
+        + $"{Rounding.Count(s.Landings, "landing")} (drawn towards the others: {Rounding.Points(s.Shrunken.Value!)})";
 
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points =>
     [
         .. Spotters.Count(s => s.Difference.Reason is not null) is var thin and > 0 && Spread.Success
-            ? [$"{Rounding.Count(thin, "spotter")} of fewer than {Settings.FewestMissions} missions: no difference is given; the landings count in what is expected of others."] : Array.Empty<string>(),
-        .. WithoutSpotter > 0 ? [$"{Rounding.Count(WithoutSpotter, "landing")} without a spotter recorded left out."] : Array.Empty<string>(),
+            ? [$"{Rounding.Count(thin, "spotter")} of fewer than {Settings.FewestMissions} missions: no difference is given; "
+                + "the landings count in what is expected of others."] : Array.Empty<string>(),
+        .. WithoutSpotter > 0
+            ? [$"{Rounding.Count(WithoutSpotter, "landing")} without a spotter recorded left out."] : Array.Empty<string>(),
     ];
 
     /// <inheritdoc/>
@@ -87,7 +109,8 @@ public sealed partial class FairComparison
         + $"same terrains{(Settings.UseTargetRadius ? ", with the same target radii" : "")}; a logistic model of all landings, each "
         + $"spotter with a level of their own. Intervals at {Percent}: of differences, score intervals with a dispersion between missions, "
         + $"t. p: no difference; Holm: after {Told.Count} looks. Drawn towards the others: averaged over the spread between spotters. "
-        + (Settings.NamedDifference is { } d ? $"Larger: than {Rounding.Short(100 * d)} points, either way, a figure of the reader's. " : "")
+        + (Settings.NamedDifference is { } d
+            ? $"Larger: than {Rounding.Short(100 * d)} points, either way, a figure of the reader's. " : "")
         + "No order of rate is given; the reading says why.")
     {
         { Columns.SpotterCode, s => s.Spotter }, { Columns.Missions, s => s.Missions }, { Columns.Landings, s => s.Landings },

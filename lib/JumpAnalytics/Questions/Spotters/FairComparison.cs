@@ -3,28 +3,37 @@ using MathNet.Numerics;
 namespace JumpAnalytics;
 
 /// <summary>
-/// Spotters compared in the conditions they had: the hits of each beside those that the other spotters would have had in the same wind bands, on the same terrains
-/// and with the same target radii. Rows stand in order of code; there is no order of rate, and the reading says why.
+/// Spotters compared in the conditions they had: the hits of each beside those that the other spotters would have had in the
+/// same wind bands, on the same terrains and with the same target radii. Rows stand in order of code; there is no order of
+/// rate, and the reading says why.
 /// </summary>
 /// <remarks>
-/// <para>Log-odds of a hit: wind band + terrain + cell + log target radius + spotter, fitted to all landings at once. Bands, terrains and cells are pulled towards their mean
-/// (normal, standard deviations 2, 2 and 0.5 log-odds), so that a cell of few landings takes after its band and terrain. A spotter is held against the landing-weighted level of the
-/// <i>other</i> spotters. That is why the spotter's own level is in the model: it then hardly enters what is expected of that spotter (nobody sets the standard they are judged
-/// by), and one spotter's level is not mistaken for a hard cell that this spotter often flew, as it would be if a model without spotters were fitted to the others.</para>
-/// <para>Missions are the units: the variance of hits is that of independent landings times a dispersion of the spotter's own missions, steadied by the base's as if these were 20
-/// missions more. The interval of a difference is a score interval with t, and holds the uncertainty of the expectation.</para>
-/// <para>Shrinkage: the differences between spotters and their covariance (the fit's, without the pull on spotters) under effects normal about a common mean, averaged over the
-/// spread between spotters with a half-normal density of 0.5 log-odds (seven points at a rate of 0.82); the spread itself by restricted likelihood and Q-profile. The test of no difference is Welch's (1951, Biometrika 38:330-336) with that Q, since dispersions are estimated.</para>
-/// <para>Measured on simulated bases of known skill whose raw rates differ by 14 to 18 points (five kinds, 1,000 each): 95 % intervals hold the truth in 95.4 to 96.4 %, and differences are
-/// centred within 0.6 points. One of eight spotters ten points short is off in 77 % of bases at 40 missions each.</para>
-/// <para>A mission flown by two spotters counts as two flights. The jumper's canopy is not among the conditions: it is often unrecorded, and its choice is the base's.</para>
+/// <para>Log-odds of a hit: wind band + terrain + cell + log target radius + spotter, fitted to all landings at once. Bands, terrains
+/// and cells are pulled towards their mean (normal, standard deviations 2, 2 and 0.5 log-odds), so that a cell of few landings takes
+/// after its band and terrain. A spotter is held against the landing-weighted level of the <i>other</i> spotters. That is why the
+/// spotter's own level is in the model: it then hardly enters what is expected of that spotter (nobody sets the standard they are judged
+/// by), and one spotter's level is not mistaken for a hard cell that this spotter often flew, as it would be if a model without spotters
+/// were fitted to the others.</para>
+/// <para>Missions are the units: the variance of hits is that of independent landings times a dispersion of the spotter's own missions,
+/// steadied by the base's as if these were 20 missions more. The interval of a difference is a score interval with t, and holds the
+/// uncertainty of the expectation.</para>
+/// <para>Shrinkage: the differences between spotters and their covariance (the fit's, without the pull on spotters) under effects normal
+/// about a common mean, averaged over the spread between spotters with a half-normal density of 0.5 log-odds (seven points at a rate of
+/// 0.82); the spread itself by restricted likelihood and Q-profile. The test of no difference is Welch's (1951, Biometrika 38:330-336) with
+/// that Q, since dispersions are estimated.</para>
+/// <para>Measured on simulated bases of known skill whose raw rates differ by 14 to 18 points (five kinds, 1,000 each): 95 % intervals hold
+/// the truth in 95.4 to 96.4 %, and differences are centred within 0.6 points. One of eight spotters ten points short is off in 77 % of
+/// bases at 40 missions each.</para>
+/// <para>A mission flown by two spotters counts as two flights. The jumper's canopy is not among the conditions: it is often unrecorded,
+/// and its choice is the base's.</para>
 /// </remarks>
 public sealed partial class FairComparison : ShownResult
 {
     private const double SpreadPrior = 0.5, TenPoints = 0.1;
     private const int RankDraws = 2000;
 
-    private FairComparison(IReadOnlyList<ComparedSpotter> spotters, Fit<SpotterVariation> spread, double rate, int withoutSpotter, AccuracyOptions options, FairComparisonSettings settings) =>
+    private FairComparison(IReadOnlyList<ComparedSpotter> spotters, Fit<SpotterVariation> spread, double rate, int withoutSpotter,
+        AccuracyOptions options, FairComparisonSettings settings) =>
         (Spotters, Spread, OverallRate, WithoutSpotter, Options, Settings) = (spotters, spread, rate, withoutSpotter, options, settings);
 
     /// <summary>The spotters, in order of code.</summary>
@@ -73,12 +82,15 @@ public sealed partial class FairComparison : ShownResult
         if (fit is null || counts is null)
         {
             why ??= "the model of the conditions could not be fitted";
-            return new FairComparison([.. bySpotter.Select(g => Bare(g, options, why))], Fit<SpotterVariation>.Refused(why), rate, decided.Count - told.Count, options, settings);
+            return new FairComparison([.. bySpotter.Select(g => Bare(g, options, why))], Fit<SpotterVariation>.Refused(why), rate,
+                decided.Count - told.Count, options, settings);
         }
         var contrasts = new RandomContrasts(fit.Differences, fit.DifferenceCovariance, options.Confidence, SpreadPrior);
         var onlyHere = OnlyHere(counts);
-        var spotters = Adjusted([.. bySpotter.Select((g, s) => Compared(Bare(g, options, ""), fit.Difference(s), Shrunken(s), fit.Dispersions[s]) with { OnlyHere = onlyHere[s] })]);
-        return new FairComparison(spotters, Fit<SpotterVariation>.Made(SpreadOf(contrasts, NoDifference(contrasts.Q, fit), [.. Enumerable.Range(0, spotters.Count).Where(s => spotters[s].Difference.Success)], rate, options)),
+        var spotters = Adjusted([.. bySpotter.Select((g, s) =>
+            Compared(Bare(g, options, ""), fit.Difference(s), Shrunken(s), fit.Dispersions[s]) with { OnlyHere = onlyHere[s] })]);
+        return new FairComparison(spotters, Fit<SpotterVariation>.Made(SpreadOf(contrasts, NoDifference(contrasts.Q, fit),
+            [.. Enumerable.Range(0, spotters.Count).Where(s => spotters[s].Difference.Success)], rate, options)),
             rate, decided.Count - told.Count, options, settings);
 
         ShrunkDifference Shrunken(int s) => contrasts.Difference([.. fit.OthersShares(s).Select((share, t) => t == s ? 1 : -share)]);
@@ -96,16 +108,19 @@ public sealed partial class FairComparison : ShownResult
             {
                 var thin = $"{Rounding.Count(bare.Missions, "mission")}, told from {settings.FewestMissions} on"
                     + (needed is { } n ? $"; about {n} would tell the difference to ten points" : "");
-                return row with { Difference = Fit<Estimate>.Refused(thin), Expected = Fit<Estimate>.Refused(thin), Shrunken = Fit<Estimate>.Refused(thin), EffectiveLandings = null };
+                return row with { Difference = Fit<Estimate>.Refused(thin), Expected = Fit<Estimate>.Refused(thin),
+                    Shrunken = Fit<Estimate>.Refused(thin), EffectiveLandings = null };
             }
             var tail = (1 - options.Confidence) / 2;
             return row with
             {
                 Expected = Fit<Estimate>.Made(difference.ExpectedRate(options.Confidence)),
                 Difference = Fit<Estimate>.Made(difference.Rate(options.Confidence)),
-                Shrunken = Fit<Estimate>.Made(Estimate.Of(difference.RateAt(shrunken.Quantile(0.5)), new Interval(difference.RateAt(shrunken.Quantile(tail)), difference.RateAt(shrunken.Quantile(1 - tail))))),
+                Shrunken = Fit<Estimate>.Made(Estimate.Of(difference.RateAt(shrunken.Quantile(0.5)),
+                    new Interval(difference.RateAt(shrunken.Quantile(tail)), difference.RateAt(shrunken.Quantile(1 - tail))))),
                 P = difference.P,
-                ProbabilityLarger = settings.NamedDifference is { } d ? shrunken.Below(difference.ShiftOf(-d)) + shrunken.Above(difference.ShiftOf(d)) : null,
+                ProbabilityLarger = settings.NamedDifference is { } d
+                    ? shrunken.Below(difference.ShiftOf(-d)) + shrunken.Above(difference.ShiftOf(d)) : null,
             };
         }
     }
@@ -116,15 +131,19 @@ public sealed partial class FairComparison : ShownResult
         var counted = MissionSample.Of(landings).CountedRate(options.Confidence);
         return new ComparedSpotter
         {
-            Spotter = landings.Key, Missions = counted.Value!.Missions, Landings = counted.Value.Landings, Hits = counted.Value.Hits, Counted = counted,
-            Expected = Fit<Estimate>.Refused(why), Difference = Fit<Estimate>.Refused(why), Shrunken = Fit<Estimate>.Refused(why), Dispersion = 1,
+            Spotter = landings.Key, Missions = counted.Value!.Missions, Landings = counted.Value.Landings,
+            Hits = counted.Value.Hits, Counted = counted,
+            Expected = Fit<Estimate>.Refused(why), Difference = Fit<Estimate>.Refused(why),
+            Shrunken = Fit<Estimate>.Refused(why), Dispersion = 1,
         };
     }
 
     private static double[] OnlyHere(FairComparisonCounts counts)
     {
-        var shared = counts.Rows.GroupBy(r => r.Cell).Where(g => g.Select(r => r.Spotter).Distinct().Count() > 1).Select(g => g.Key).ToHashSet();
-        return [.. counts.Spotters.Select((_, s) => counts.Rows.Where(r => r.Spotter == s).ToList()).Select(rows => (double)rows.Where(r => !shared.Contains(r.Cell)).Sum(r => r.Landings) / rows.Sum(r => r.Landings))];
+        var shared = counts.Rows.GroupBy(r => r.Cell).Where(g => g.Select(r => r.Spotter).Distinct().Count() > 1)
+            .Select(g => g.Key).ToHashSet();
+        return [.. counts.Spotters.Select((_, s) => counts.Rows.Where(r => r.Spotter == s).ToList())
+            .Select(rows => (double)rows.Where(r => !shared.Contains(r.Cell)).Sum(r => r.Landings) / rows.Sum(r => r.Landings))];
     }
 
     /// <summary>Holm's allowance for as many looks as there are differences.</summary>
@@ -134,7 +153,10 @@ public sealed partial class FairComparison : ShownResult
         return [.. spotters.Select(s => s.P is null ? s : s with { PAdjusted = adjusted.Dequeue() })];
     }
 
-    /// <summary>Chance of a Q as large or larger if no spotter differs: the upper tail of F with Welch's factor and degrees, since each dispersion is estimated.</summary>
+    /// <summary>
+    /// Chance of a Q as large or larger if no spotter differs: the upper tail of F with Welch's factor and degrees, since
+    /// each dispersion is estimated.
+    /// </summary>
     private static double NoDifference(double q, FairComparisonFit fit)
     {
         var k = fit.Differences.Length;
@@ -158,12 +180,14 @@ public sealed partial class FairComparison : ShownResult
                 var drawn = contrasts.Draw(random);
                 for (var i = 0; i < told.Length; i++) places[i].Add(told.Count(t => drawn[t] < drawn[told[i]]));
             }
-            width = places.Average(p => p.Order().ToList() is var sorted ? sorted[(int)(0.975 * RankDraws)] - sorted[(int)(0.025 * RankDraws)] + 1 : 0);
+            width = places.Average(p =>
+                p.Order().ToList() is var sorted ? sorted[(int)(0.975 * RankDraws)] - sorted[(int)(0.025 * RankDraws)] + 1 : 0);
             var ordered = told.OrderBy(t => Against(t, told[0]).Mean).ToList();
             order = ordered.Zip(ordered.Skip(1), (low, high) => Against(high, low).Above(0)).Average();
         }
         return new SpotterVariation(between, between.Select(x => x * rate * (1 - rate)), contrasts.Q, contrasts.Freedom, p, order, width);
 
-        ShrunkDifference Against(int one, int other) => contrasts.Difference([.. Enumerable.Range(0, contrasts.Freedom + 1).Select(t => (t == one ? 1.0 : 0) - (t == other ? 1 : 0))]);
+        ShrunkDifference Against(int one, int other) =>
+            contrasts.Difference([.. Enumerable.Range(0, contrasts.Freedom + 1).Select(t => (t == one ? 1.0 : 0) - (t == other ? 1 : 0))]);
     }
 }

@@ -3,17 +3,22 @@ namespace JumpAnalytics;
 /// <summary>Landings of one flight in one cell with one target radius.</summary>
 /// <param name="Flight">Mission and spotter: a mission of two spotters is two flights.</param>
 /// <param name="Spotter">Place among the spotters.</param>
-/// <param name="Conditions">Columns of the conditions and the values in them: ones, and the logarithm of the target radius less its mean.</param>
+/// <param name="Conditions">
+/// Columns of the conditions and the values in them: ones, and the logarithm of the target radius less its mean.
+/// </param>
 /// <param name="Cell">Wind band and terrain.</param>
 /// <param name="Hits">Hits.</param>
 /// <param name="Landings">Landings told a hit or a miss.</param>
 internal sealed record FlightCount(int Flight, int Spotter, (int Column, double Value)[] Conditions, Cell Cell, int Hits, int Landings);
 
-/// <summary>The landings of a comparison as counts, in an order that does not depend on that of the rows, and the conditions as columns.</summary>
+/// <summary>
+/// The landings of a comparison as counts, in an order that does not depend on that of the rows, and the conditions as columns.
+/// </summary>
 internal sealed class FairComparisonCounts
 {
-    // Standard deviations of the pulls, log-odds. Level: wider than any band or terrain differs. Cell: a cell of some 25 landings keeps half of what is its own beyond
-    // band and terrain. Radius: the log-odds of a hit per log of the radius are about 4 for a Rayleigh distance at a rate of 0.8, and less with a heavy tail.
+    // Standard deviations of the pulls, log-odds. Level: wider than any band or terrain differs. Cell: a cell of some 25 landings keeps
+    // half of what is its own beyond band and terrain. Radius: the log-odds of a hit per log of the radius are about 4 for a Rayleigh
+    // distance at a rate of 0.8, and less with a heavy tail.
     private const double LevelSd = 2, CellSd = 0.5, RadiusSd = 3;
 
     private FairComparisonCounts(IReadOnlyList<string> spotters, IReadOnlyList<FlightCount> rows, int flights, double[] pulls) =>
@@ -50,7 +55,8 @@ internal sealed class FairComparisonCounts
             .GroupBy(l => (l.Drop.Spotter, l.Drop.Mission, Cell: Cell.Of(l.Drop, bands), l.Drop.TargetRadius))
             .OrderBy(g => g.Key.Spotter, StringComparer.Ordinal).ThenBy(g => g.Key.Mission, StringComparer.Ordinal)
             .ThenBy(g => Array.IndexOf(cells, g.Key.Cell)).ThenBy(g => g.Key.TargetRadius).ToList();
-        var flights = groups.Select(g => (g.Key.Spotter, g.Key.Mission)).Distinct().Select((f, i) => (f, i)).ToDictionary(p => p.f, p => p.i);
+        var flights = groups.Select(g => (g.Key.Spotter, g.Key.Mission)).Distinct()
+            .Select((f, i) => (f, i)).ToDictionary(p => p.f, p => p.i);
         return new FairComparisonCounts(spotters, [.. groups.Select(g => new FlightCount(
             flights[(g.Key.Spotter, g.Key.Mission)], place[g.Key.Spotter!],
             [
@@ -71,6 +77,7 @@ internal sealed class FairComparisonCounts
             return columns;
         }
 
-        static (int, double)[] At<T>(Dictionary<T, int> columns, T level) where T : notnull => columns.TryGetValue(level, out var column) ? [(column, 1)] : [];
+        static (int, double)[] At<T>(Dictionary<T, int> columns, T level) where T : notnull =>
+            columns.TryGetValue(level, out var column) ? [(column, 1)] : [];
     }
 }

@@ -4,9 +4,9 @@ namespace JumpAnalytics;
 
 /// <summary>One spotter's hits against those expected: the difference with its interval.</summary>
 /// <remarks>
-/// The interval is the score interval of a shift of the log-odds: every shift at which the hits lie within t standard errors of what it would give, the
-/// variance taken at that shift, dispersion and uncertainty of the expectation included. With one condition and a certain expectation it is Wilson's on landings over dispersion; it
-/// stays within what is possible, and a spotter without a miss has one too.
+/// The interval is the score interval of a shift of the log-odds: every shift at which the hits lie within t standard errors of what it
+/// would give, the variance taken at that shift, dispersion and uncertainty of the expectation included. With one condition and a certain
+/// expectation it is Wilson's on landings over dispersion; it stays within what is possible, and a spotter without a miss has one too.
 /// </remarks>
 /// <param name="levels">Log-odds of a hit by the others, one for each count.</param>
 /// <param name="landings">Landings of each count.</param>
@@ -14,7 +14,8 @@ namespace JumpAnalytics;
 /// <param name="dispersion">Variance of hits over that of independent landings.</param>
 /// <param name="levelVariance">Variance of the mean of the levels.</param>
 /// <param name="freedom">Degrees of freedom of the dispersion.</param>
-internal sealed class FairComparisonDifference(double[] levels, int[] landings, int hits, double dispersion, double levelVariance, int freedom)
+internal sealed class FairComparisonDifference(double[] levels, int[] landings, int hits,
+    double dispersion, double levelVariance, int freedom)
 {
     private const double Step = 0.25, Farthest = 40;
 
@@ -47,7 +48,8 @@ internal sealed class FairComparisonDifference(double[] levels, int[] landings, 
         var t = StudentT.InvCDF(0, 1, freedom, (1 + confidence) / 2);
         var (least, most) = (-Expected / _landings, (_landings - Expected) / _landings);
         var middle = Math.Clamp(ShiftOf((hits - Expected) / _landings), -12, 12);
-        return Estimate.Of((hits - Expected) / _landings, new Interval(hits == 0 ? least : RateAt(Limit(-1)), hits == _landings ? most : RateAt(Limit(1))));
+        return Estimate.Of((hits - Expected) / _landings,
+            new Interval(hits == 0 ? least : RateAt(Limit(-1)), hits == _landings ? most : RateAt(Limit(1))));
 
         double Limit(int side)
         {
@@ -80,7 +82,8 @@ internal sealed class FairComparisonDifference(double[] levels, int[] landings, 
         for (var m = 2; m <= 2000; m++)
         {
             var grown = (double)m / missions;
-            var variance = (dispersion * weight * grown + weight * weight * grown * grown * levelVariance) / (_landings * grown * _landings * grown);
+            var variance =
+                (dispersion * weight * grown + weight * weight * grown * grown * levelVariance) / (_landings * grown * _landings * grown);
             if (StudentT.InvCDF(0, 1, m - 1 + FairComparisonFit.BaseMissions, (1 + confidence) / 2) * Math.Sqrt(variance) <= half) return m;
         }
         return null;

@@ -6,12 +6,15 @@ namespace JumpAnalytics;
 /// The log-odds of a hit as conditions + spotter, fitted to every landing, with covariances that take missions as the units.
 /// </summary>
 /// <remarks>
-/// Quasi-likelihood with a dispersion between missions (Wedderburn 1974, Biometrika 61:439-447; McCullagh and Nelder 1989, chapter 9), pulls on conditions and spotters as
-/// normal densities. The spotter's own level is in the model, so that it does not enter the expectation of that spotter's landings; dispersion: Pearson residuals of missions.
+/// Quasi-likelihood with a dispersion between missions (Wedderburn 1974, Biometrika 61:439-447; McCullagh and Nelder 1989, chapter 9),
+/// pulls on conditions and spotters as normal densities. The spotter's own level is in the model, so that it does not enter the expectation
+/// of that spotter's landings; dispersion: Pearson residuals of missions.
 /// </remarks>
 internal sealed class FairComparisonFit
 {
-    /// <summary>Standard deviation of the pull on a spotter's level, log-odds: wide, and taken out again where differences are judged.</summary>
+    /// <summary>
+    /// Standard deviation of the pull on a spotter's level, log-odds: wide, and taken out again where differences are judged.
+    /// </summary>
     private const double SpotterSd = 1;
 
     /// <summary>Missions as many as which the base's dispersion counts beside the spotter's own.</summary>
@@ -42,7 +45,8 @@ internal sealed class FairComparisonFit
         var information = all.SubMatrix(n, k, n, k) - across * all.SubMatrix(0, n, n, k);
         var reduce = (-across).Append(Matrix<double>.Build.DenseIdentity(k));
         var spread = reduce * (meat + Matrix<double>.Build.DenseOfDiagonalArray([.. counts.Pulls, .. new double[k]])) * reduce.Transpose();
-        var invert = (information + 1.0 / k).Inverse() - 1.0 / k; // the inverse on differences: information has no say on what all spotters share
+        // The inverse on differences: information has no say on what all spotters share.
+        var invert = (information + 1.0 / k).Inverse() - 1.0 / k;
         var level = Vector<double>.Build.Dense(k, s => at[n + s]);
         Differences = (level + invert * (level / (SpotterSd * SpotterSd))).ToArray();
         DifferenceCovariance = invert * spread * invert.Transpose();
@@ -70,7 +74,8 @@ internal sealed class FairComparisonFit
         var height = Height(at);
         for (var step = 0; step < MostSteps; step++)
         {
-            var (slope, hessian) = (Vector<double>.Build.Dense(at.Length, j => -pulls[j] * at[j]), Matrix<double>.Build.DenseOfDiagonalArray(pulls));
+            var (slope, hessian) =
+                (Vector<double>.Build.Dense(at.Length, j => -pulls[j] * at[j]), Matrix<double>.Build.DenseOfDiagonalArray(pulls));
             foreach (var row in counts.Rows)
             {
                 var p = Kernels.Logistic(Level(row, at) + at[counts.Pulls.Length + row.Spotter]);
@@ -111,10 +116,12 @@ internal sealed class FairComparisonFit
         }
         for (var t = 0; t < shares.Length; t++) along[_conditions + t] = shares[t];
         return new FairComparisonDifference(
-            [.. rows.Select(r => LevelOfMean(Level(r.Row)))], [.. rows.Select(r => r.Row.Landings)], rows.Sum(r => r.Row.Hits), Dispersions[spotter],
+            [.. rows.Select(r => LevelOfMean(Level(r.Row)))], [.. rows.Select(r => r.Row.Landings)],
+            rows.Sum(r => r.Row.Hits), Dispersions[spotter],
             along * Covariance * along, Freedom(spotter));
 
-        // The mean chance of the others, not the chance at their mean level: the curve between them would make everyone fall short a little.
+        // The mean chance of the others, not the chance at their mean level: the curve between them would make
+        // everyone fall short a little.
         double LevelOfMean(double conditions)
         {
             var chance = shares.Select((share, t) => share * Kernels.Logistic(conditions + _at[_conditions + t])).Sum();
@@ -123,7 +130,8 @@ internal sealed class FairComparisonFit
     }
 
     /// <summary>Degrees of freedom of a spotter's dispersion.</summary>
-    public int Freedom(int spotter) => _counts.Rows.Where(r => r.Spotter == spotter).Select(r => r.Flight).Distinct().Count() - 1 + BaseMissions;
+    public int Freedom(int spotter) =>
+        _counts.Rows.Where(r => r.Spotter == spotter).Select(r => r.Flight).Distinct().Count() - 1 + BaseMissions;
 
     /// <summary>How much each other spotter counts in what is expected of one: by landings.</summary>
     public double[] OthersShares(int spotter)
@@ -134,7 +142,9 @@ internal sealed class FairComparisonFit
         return [.. landings.Select(n => n / all)];
     }
 
-    /// <summary>Pearson's dispersion of each spotter's missions and of all, weighed by missions; all with the parameters fitted counted off.</summary>
+    /// <summary>
+    /// Pearson's dispersion of each spotter's missions and of all, weighed by missions; all with the parameters fitted counted off.
+    /// </summary>
     private double[] Dispersed(double[] chances, double fitted)
     {
         var (residual, variance, spotter) = (new double[_counts.Flights], new double[_counts.Flights], new int[_counts.Flights]);

@@ -1,6 +1,9 @@
 namespace JumpAnalytics;
 
-/// <summary>P-values of several tests held together, so that one false finding among them all has the chance stated (Holm 1979, Scandinavian Journal of Statistics 6:65-70).</summary>
+/// <summary>
+/// P-values of several tests held together, so that one false finding among them all has the chance stated (Holm 1979, Scandinavian
+/// Journal of Statistics 6:65-70).
+/// </summary>
 internal static class HolmAdjustment
 {
     /// <summary>Adjusted values in the order given; whatever the dependence of the tests.</summary>

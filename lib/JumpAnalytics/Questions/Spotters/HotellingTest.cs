@@ -4,8 +4,9 @@ using MathNet.Numerics.LinearAlgebra;
 namespace JumpAnalytics;
 
 /// <summary>
-/// Hotelling's test that a mean vector is what it is supposed to be (Hotelling 1931, Annals of Mathematical Statistics 2:360-378). T² = d'V⁻¹d with d the mean less
-/// the supposed one and V the covariance of the mean's error from n independent units; (n − p)/((n − 1)p)·T² is F on p and n − p degrees.
+/// Hotelling's test that a mean vector is what it is supposed to be (Hotelling 1931, Annals of Mathematical Statistics 2:360-378).
+/// T² = d'V⁻¹d with d the mean less the supposed one and V the covariance of the mean's error from n independent units;
+/// (n − p)/((n − 1)p)·T² is F on p and n − p degrees.
 /// </summary>
 /// <param name="TSquared">T².</param>
 /// <param name="F">T² brought to the scale of F.</param>
@@ -18,7 +19,9 @@ public sealed record HotellingTest(double TSquared, double F, int FreedomBetween
     /// <summary>Tests a mean.</summary>
     /// <param name="difference">Mean less supposed mean.</param>
     /// <param name="errors">Covariance of the mean's error, not singular.</param>
-    /// <param name="units">Independent units behind it: missions, or fewer where missions weigh unequally; more than there are coordinates.</param>
+    /// <param name="units">
+    /// Independent units behind it: missions, or fewer where missions weigh unequally; more than there are coordinates.
+    /// </param>
     internal static HotellingTest Of(Vector<double> difference, Matrix<double> errors, double units)
     {
         var p = difference.Count;

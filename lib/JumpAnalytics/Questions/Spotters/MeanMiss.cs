@@ -4,17 +4,19 @@ using MathNet.Numerics.LinearAlgebra;
 namespace JumpAnalytics;
 
 /// <summary>
-/// The mean of misses in a frame of two axes, with what missions make of its uncertainty: an interval for each axis, an ellipse for both, the cone of its
-/// direction, and the test of no bias.
+/// The mean of misses in a frame of two axes, with what missions make of its uncertainty: an interval for each axis, an ellipse for both,
+/// the cone of its direction, and the test of no bias.
 /// </summary>
 /// <remarks>
-/// <para>Mean over landings. Covariance of its error: between missions, as of a ratio of totals, M/(M−1)·Σ r r' / n², with r the sum of a mission's misses about the mean
-/// (Cochran 1977, chapter 6; Liang and Zeger 1986, Biometrika 73:13-22); it supposes nothing of what landings of a mission share and nothing of normality. One axis: t on M − 1 degrees; both:
-/// Hotelling's T² on the effective number of missions (Σ n_m)² / Σ n_m², n_m the landings of a mission, because a few long sticks carry more of the variance. With equal sticks these are the
-/// classical interval, test and ellipse of the missions' means.</para>
-/// <para>Simulated, sticks of 2 to 8, correlation of misses 0, 0.2 and 0.5, normal or with the tails of t on 3 degrees, 95 %: of 10, 20 and 40 missions the ellipse
-/// held the truth in 94.3 to 95.5 % of 4,000 records, an interval of one axis in 94.1 to 95.8 %. The mean of the missions' means covers alike (95.0 to 95.9 %) and weighs a long stick like a short one; the bias of the
-/// two-level model covers in 95 to 99 %. The mean over landings is taken because it is the bias that seasons show.</para>
+/// <para>Mean over landings. Covariance of its error: between missions, as of a ratio of totals, M/(M−1)·Σ r r' / n², with r the sum of a
+/// mission's misses about the mean (Cochran 1977, chapter 6; Liang and Zeger 1986, Biometrika 73:13-22); it supposes nothing of what
+/// landings of a mission share and nothing of normality. One axis: t on M − 1 degrees; both: Hotelling's T² on the effective number of
+/// missions (Σ n_m)² / Σ n_m², n_m the landings of a mission, because a few long sticks carry more of the variance. With equal sticks these
+/// are the classical interval, test and ellipse of the missions' means.</para>
+/// <para>Simulated, sticks of 2 to 8, correlation of misses 0, 0.2 and 0.5, normal or with the tails of t on 3 degrees, 95 %: of 10, 20 and
+/// 40 missions the ellipse held the truth in 94.3 to 95.5 % of 4,000 records, an interval of one axis in 94.1 to 95.8 %. The mean of the
+/// missions' means covers alike (95.0 to 95.9 %) and weighs a long stick like a short one; the bias of the two-level model covers in 95 to
+/// 99 %. The mean over landings is taken because it is the bias that seasons show.</para>
 /// </remarks>
 [TypeFormatterSource]
 public sealed record MeanMiss
@@ -57,14 +59,16 @@ public sealed record MeanMiss
     public Estimate Second => Axis(Mean.Across, Errors.VarianceAcross);
 
     /// <summary>
-    /// Direction of the mean miss, radians clockwise from the first axis, and the directions it may have at the same confidence (Fieller's argument);
-    /// no limits where any may be.
+    /// Direction of the mean miss, radians clockwise from the first axis, and the directions it may have at the same confidence (Fieller's
+    /// argument); no limits where any may be.
     /// </summary>
     public (double Direction, Interval? Range) Direction =>
-        (Math.Atan2(Mean.Across, Mean.Along), MeanCone.Of(Mean.Along, Mean.Across, Errors.VarianceAlong, Errors.Covariance, Errors.VarianceAcross, Quantile(Missions - 1, Confidence)));
+        (Math.Atan2(Mean.Across, Mean.Along), MeanCone.Of(Mean.Along, Mean.Across, Errors.VarianceAlong, Errors.Covariance,
+            Errors.VarianceAcross, Quantile(Missions - 1, Confidence)));
 
     /// <summary>
-    /// Ellipse that holds the true mean with the confidence: half axes in metres, and the angle of the longer one, radians clockwise from the first axis.
+    /// Ellipse that holds the true mean with the confidence: half axes in metres, and the angle of the longer one, radians
+    /// clockwise from the first axis.
     /// </summary>
     public (double HalfLength, double HalfWidth, double Angle) Ellipse
     {
@@ -88,7 +92,8 @@ public sealed record MeanMiss
     /// How many missions like these would give each axis to within a distance: the least number whose t interval is no wider than that.
     /// </summary>
     /// <param name="distance">Half width wanted, metres, above zero.</param>
-    public int MissionsFor(double distance) => MissionsFor(Math.Max(Errors.VarianceAlong, Errors.VarianceAcross) * Missions, distance, Confidence);
+    public int MissionsFor(double distance) =>
+        MissionsFor(Math.Max(Errors.VarianceAlong, Errors.VarianceAcross) * Missions, distance, Confidence);
 
     /// <summary>Takes the mean of misses.</summary>
     /// <param name="sample">Misses in one frame with their missions; landings known only as beyond a distance are left out.</param>
@@ -109,12 +114,16 @@ public sealed record MeanMiss
         }
         var missions = sums.Count(s => s.Landings > 0);
         if (missions < FewestMissions)
-            return Fit<MeanMiss>.Refused($"{missions} mission{(missions == 1 ? "" : "s")} with a known place; the uncertainty of a mean miss can be told from {FewestMissions} on");
+            return Fit<MeanMiss>.Refused($"{missions} mission{(missions == 1 ? "" : "s")} with a known place; "
+                + $"the uncertainty of a mean miss can be told from {FewestMissions} on");
         var effective = (double)n * n / sums.Sum(s => (double)s.Landings * s.Landings);
-        if (effective < LeastEffective) return Fit<MeanMiss>.Refused($"one mission holds so many of the {n} landings that the others say little of the uncertainty");
+        if (effective < LeastEffective)
+            return Fit<MeanMiss>.Refused($"one mission holds so many of the {n} landings that the others say little of the uncertainty");
         var scale = missions / (missions - 1.0) / ((double)n * n);
-        var errors = new PlaneCovariance(scale * sums.Sum(s => s.First * s.First), scale * sums.Sum(s => s.Second * s.Second), scale * sums.Sum(s => s.First * s.Second));
-        if (!(errors.Smallest > 1e-12 * errors.Trace)) return Fit<MeanMiss>.Refused("the missions' misses lie all in one line, so that the uncertainty across it can't be told");
+        var errors = new PlaneCovariance(scale * sums.Sum(s => s.First * s.First), scale * sums.Sum(s => s.Second * s.Second),
+            scale * sums.Sum(s => s.First * s.Second));
+        if (!(errors.Smallest > 1e-12 * errors.Trace))
+            return Fit<MeanMiss>.Refused("the missions' misses lie all in one line, so that the uncertainty across it can't be told");
         return Fit<MeanMiss>.Made(new MeanMiss
         {
             Mean = mean, Errors = errors, Missions = missions, Landings = n, EffectiveMissions = effective, Confidence = confidence,

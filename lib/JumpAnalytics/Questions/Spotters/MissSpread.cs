@@ -1,7 +1,10 @@
 namespace JumpAnalytics;
 
 /// <summary>How far misses scatter.</summary>
-/// <remarks>Intervals: missions resampled, widened percentiles (<see cref="BootstrapMethod.WidenedPercentile"/>). A landing known only as beyond a distance counts as the farthest in distances, and is left out of standard deviations.</remarks>
+/// <remarks>
+/// Intervals: missions resampled, widened percentiles (<see cref="BootstrapMethod.WidenedPercentile"/>). A landing known only as beyond a
+/// distance counts as the farthest in distances, and is left out of standard deviations.
+/// </remarks>
 [TypeFormatterSource]
 public sealed record MissSpread
 {
@@ -19,7 +22,8 @@ public sealed record MissSpread
 
     internal static MissSpread Of(IReadOnlyList<IReadOnlyList<Landing>> missions, AccuracyOptions options, string whose)
     {
-        var sums = new MissionSums([.. missions.Select(m => (IReadOnlyList<(double, double)>)[.. m.Where(l => l.MissDownwind is not null).Select(l => (l.MissDownwind!.Value.Along, l.MissDownwind.Value.Across))])]);
+        var sums = new MissionSums([.. missions.Select(m => (IReadOnlyList<(double, double)>)[.. m.Where(l => l.MissDownwind is not null)
+            .Select(l => (l.MissDownwind!.Value.Along, l.MissDownwind.Value.Across))])]);
         var sorted = Sorted(missions);
         return new MissSpread
         {

@@ -1,13 +1,16 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// The way missions miss: one direction for each mission, that of its mean miss, because landings of one mission share a forecast. A constant direction relative to the forecast drift points to the
-/// length of the drift (long, short) or its line (left, right); a constant compass direction to a place or a wind set that does not turn with the drift.
+/// The way missions miss: one direction for each mission, that of its mean miss, because landings of one mission share a forecast. A
+/// constant direction relative to the forecast drift points to the length of the drift (long, short) or its line (left, right); a constant
+/// compass direction to a place or a wind set that does not turn with the drift.
 /// </summary>
 [TypeFormatterSource]
 public sealed record MissionDirections
 {
-    /// <summary>The direction of each mission's mean miss, radians: clockwise from downwind (0 = long, π/2 = right), or from north.</summary>
+    /// <summary>
+    /// The direction of each mission's mean miss, radians: clockwise from downwind (0 = long, π/2 = right), or from north.
+    /// </summary>
     public required Fit<DirectionSummary> Summary { get; init; }
 
     /// <summary>Test that the missions prefer no direction, each counting alike.</summary>

@@ -2,7 +2,9 @@ using System.Globalization;
 
 namespace JumpAnalytics;
 
-/// <summary>The landings of some missions one by one, for the debrief of those that drive a figure. People's codes are left out but the spotter's.</summary>
+/// <summary>
+/// The landings of some missions one by one, for the debrief of those that drive a figure. People's codes are left out but the spotter's.
+/// </summary>
 public static class MissionSheet
 {
     /// <summary>Makes the table, missions in order of time.</summary>

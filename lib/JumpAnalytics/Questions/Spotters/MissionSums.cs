@@ -7,7 +7,8 @@ internal sealed class MissionSums
 
     /// <param name="missions">The pairs of each mission; a mission without any counts for nothing.</param>
     public MissionSums(IReadOnlyList<IReadOnlyList<(double X, double Y)>> missions) => _missions =
-        [.. missions.Select(m => ((double)m.Count, m.Sum(p => p.X), m.Sum(p => p.Y), m.Sum(p => p.X * p.X), m.Sum(p => p.X * p.Y), m.Sum(p => p.Y * p.Y)))];
+        [.. missions.Select(m => ((double)m.Count, m.Sum(p => p.X), m.Sum(p => p.Y), m.Sum(p => p.X * p.X),
+            m.Sum(p => p.X * p.Y), m.Sum(p => p.Y * p.Y)))];
 
     public int Missions => _missions.Length;
 

@@ -14,10 +14,12 @@ internal static class ReviewBrief
         var thin = review.Patterns.Spotters.Where(s => s.Missions < review.Settings.FewestMissions).ToList();
         if (thin.Count > 0)
         {
-            points.Add($"Of {Rounding.Count(thin.Count, "spotter")} nothing can be said yet ({string.Join(", ", thin.Select(s => $"{s.Spotter}: {Rounding.Count(s.Missions, "mission")}"))}); "
+            points.Add($"Of {Rounding.Count(thin.Count, "spotter")} nothing "
+                + $"can be said yet ({string.Join(", ", thin.Select(s => $"{s.Spotter}: {Rounding.Count(s.Missions, "mission")}"))}); "
                 + $"a pattern is given from {review.Settings.FewestMissions} missions on.");
         }
-        points.Add("A pattern belongs to missions as they were recorded: forecast, exit, canopy, steering, ground and luck. It asks where to look next, and rates no person.");
+        points.Add("A pattern belongs to missions as they were recorded: forecast, exit, canopy, steering, ground and luck. "
+            + "It asks where to look next, and rates no person.");
         return new Brief(review.Patterns.Reading, points);
     }
 }

@@ -16,14 +16,19 @@ public sealed record MissionPull(string Mission, NodaTime.LocalDate Date, Cluste
 /// <param name="Missions">Missions behind it.</param>
 /// <param name="Top">The missions with the greatest influence, greatest first; or why there are none.</param>
 /// <param name="All">The figure of all missions; null when it can't be computed.</param>
-/// <param name="WithoutTop">The figure without all of <paramref name="Top"/>; null when it can't be computed. A check of how much hangs on them, not a better figure.</param>
+/// <param name="WithoutTop">
+/// The figure without all of <paramref name="Top"/>; null when it can't be computed. A check of how much hangs on
+/// them, not a better figure.
+/// </param>
 [TypeFormatterSource]
-public sealed record FigureInfluence(string Spotter, string Figure, bool IsRate, int Missions, Fit<IReadOnlyList<MissionPull>> Top, double? All, double? WithoutTop);
+public sealed record FigureInfluence(string Spotter, string Figure, bool IsRate, int Missions, Fit<IReadOnlyList<MissionPull>> Top,
+    double? All, double? WithoutTop);
 
 /// <summary>Which missions drive a spotter's bias, landing rate and R90: each left out in turn.</summary>
 public sealed class SpotterInfluence : ShownResult
 {
-    private SpotterInfluence(IReadOnlyList<FigureInfluence> figures, AccuracyOptions options, SpotterPatternOptions settings) => (Figures, Options, Settings) = (figures, options, settings);
+    private SpotterInfluence(IReadOnlyList<FigureInfluence> figures, AccuracyOptions options, SpotterPatternOptions settings) =>
+        (Figures, Options, Settings) = (figures, options, settings);
 
     /// <summary>The figures: four for each spotter, by code.</summary>
     public IReadOnlyList<FigureInfluence> Figures { get; }
@@ -41,14 +46,17 @@ public sealed class SpotterInfluence : ShownResult
     public static SpotterInfluence Of(IReadOnlyList<Landing> landings, AccuracyOptions options, SpotterPatternOptions? settings = null)
     {
         var asked = settings ?? new SpotterPatternOptions();
-        return new SpotterInfluence([.. SpotterPatterns.BySpotter(landings).SelectMany(g => Of(g.Spotter, g.Landings, asked))], options, asked);
+        return new SpotterInfluence([.. SpotterPatterns.BySpotter(landings).SelectMany(g => Of(g.Spotter, g.Landings, asked))],
+            options, asked);
     }
 
     private static IEnumerable<FigureInfluence> Of(string spotter, IReadOnlyList<Landing> landings, SpotterPatternOptions settings)
     {
         var missions = landings.GroupBy(l => l.Drop.Mission).Select(g => (IReadOnlyList<Landing>)[.. g]).ToList();
-        var sums = new MissionSums([.. missions.Select(m => (IReadOnlyList<(double, double)>)[.. m.Where(l => l.MissDownwind is not null).Select(l => (l.MissDownwind!.Value.Along, l.MissDownwind.Value.Across))])]);
-        var hits = new MissionSums([.. missions.Select(m => (IReadOnlyList<(double, double)>)[.. m.Where(l => l.Outcome != LandingOutcome.Undecided).Select(l => (l.Outcome == LandingOutcome.Hit ? 1.0 : 0, 0.0))])]);
+        var sums = new MissionSums([.. missions.Select(m => (IReadOnlyList<(double, double)>)[.. m.Where(l => l.MissDownwind is not null)
+            .Select(l => (l.MissDownwind!.Value.Along, l.MissDownwind.Value.Across))])]);
+        var hits = new MissionSums([.. missions.Select(m => (IReadOnlyList<(double, double)>)[
+            .. m.Where(l => l.Outcome != LandingOutcome.Undecided).Select(l => (l.Outcome == LandingOutcome.Hit ? 1.0 : 0, 0.0))])]);
         var sorted = MissSpread.Sorted(missions);
         (string Name, bool IsRate, Func<int[], double?> Figure)[] figures =
         [
@@ -60,11 +68,14 @@ public sealed class SpotterInfluence : ShownResult
             var everything = Enumerable.Repeat(1, missions.Count).ToArray();
             if (missions.Count < settings.FewestMissions)
             {
-                yield return new FigureInfluence(spotter, name, isRate, missions.Count, Fit<IReadOnlyList<MissionPull>>.Refused($"{Rounding.Count(missions.Count, "mission")}: each weighs much, whichever it is; given from {settings.FewestMissions} on"), Known(figure(everything)), null);
+                yield return new FigureInfluence(spotter, name, isRate, missions.Count,
+                    Fit<IReadOnlyList<MissionPull>>.Refused($"{Rounding.Count(missions.Count, "mission")}: each weighs much, "
+                        + $"whichever it is; given from {settings.FewestMissions} on"), Known(figure(everything)), null);
                 continue;
             }
             var jackknife = ClusterJackknife.Of(missions.Count, figure, [.. missions.Select(m => m[0].Drop.Mission)], TradeNouns.Value);
-            var top = jackknife.Value?.Ranked.Take(settings.InfluentialMissions).Select(i => new MissionPull(i.Label, missions[i.Cluster].Min(l => l.Drop.Time).Date, i)).ToList();
+            var top = jackknife.Value?.Ranked.Take(settings.InfluentialMissions)
+                .Select(i => new MissionPull(i.Label, missions[i.Cluster].Min(l => l.Drop.Time).Date, i)).ToList();
             foreach (var pull in top ?? []) everything[pull.Influence.Cluster] = 0;
             yield return new FigureInfluence(spotter, name, isRate, missions.Count,
                 top is null ? Fit<IReadOnlyList<MissionPull>>.Refused(jackknife.Reason!) : Fit<IReadOnlyList<MissionPull>>.Made(top),
@@ -80,11 +91,16 @@ public sealed class SpotterInfluence : ShownResult
         get
         {
             if (Figures.Count == 0) return "No landing has a spotter recorded, so no mission can be told to drive a spotter's figures.";
-            var far = Figures.Where(f => f.Top.Success).Select(f => (f, f.Top.Value![0])).Where(p => Math.Abs(p.Item2.Influence.Standardised) > Far).ToList();
-            return $"Each mission was left out in turn, for {Rounding.Count(Figures.Select(f => f.Spotter).Distinct().Count(), "spotter")}. "
+            var far = Figures.Where(f => f.Top.Success).Select(f => (f, f.Top.Value![0]))
+                .Where(p => Math.Abs(p.Item2.Influence.Standardised) > Far).ToList();
+            return "Each mission was left out in turn, "
+                + $"for {Rounding.Count(Figures.Select(f => f.Spotter).Distinct().Count(), "spotter")}. "
                 + (far.Count == 0 ? $"No mission moves a figure by more than {Rounding.Short(Far)} times what missions usually do. "
-                    : $"In {Rounding.Count(far.Count, "figure")} a mission moves it by more than {Rounding.Short(Far)} times what missions usually do: {string.Join("; ", far.Take(5).Select(p => $"{p.f.Spotter} {p.f.Figure}, mission {p.Item2.Mission} of {Day(p.Item2)}"))}{(far.Count > 5 ? "; and more in the table" : "")}. ")
-                + "Look at these in the debrief: a record in error, an odd wind, or simply a far miss. What is left out stays true; a figure without a mission is a check, not a better figure.";
+                    : $"In {Rounding.Count(far.Count, "figure")} a mission moves it by more than {Rounding.Short(Far)} "
+                        + "times what missions usually do: " + string.Join("; ", far.Take(5).Select(p => $"{p.f.Spotter} {p.f.Figure}, "
+                            + $"mission {p.Item2.Mission} of {Day(p.Item2)}")) + $"{(far.Count > 5 ? "; and more in the table" : "")}. ")
+                + "Look at these in the debrief: a record in error, an odd wind, or simply a far miss. What is left out stays true; "
+                + "a figure without a mission is a check, not a better figure.";
         }
     }
 

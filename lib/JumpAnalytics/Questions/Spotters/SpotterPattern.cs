@@ -1,6 +1,8 @@
 namespace JumpAnalytics;
 
-/// <summary>How the misses of one spotter's missions, or of the whole base's, lie: three frames apart, because each points to something else.</summary>
+/// <summary>
+/// How the misses of one spotter's missions, or of the whole base's, lie: three frames apart, because each points to something else.
+/// </summary>
 [TypeFormatterSource]
 public sealed record SpotterPattern
 {
@@ -22,11 +24,14 @@ public sealed record SpotterPattern
     /// <summary>Mean miss in the downwind frame: + long, + right. Or why it is not given, and how many missions it would take.</summary>
     public required Fit<MeanMiss> Downwind { get; init; }
 
-    /// <summary>Mean miss along the run: + beyond the spot as the aircraft flies, + right of the run. Exit timing and forward throw show here.</summary>
+    /// <summary>
+    /// Mean miss along the run: + beyond the spot as the aircraft flies, + right of the run. Exit timing and forward throw show here.
+    /// </summary>
     public required Fit<MeanMiss> AlongRun { get; init; }
 
     /// <summary>
-    /// Mean of each jumper's actual exit less the planned one, along and right of the run, from the recorded exit of the first jumper, ground speed and spacing.
+    /// Mean of each jumper's actual exit less the planned one, along and right of the run, from the recorded exit of the first
+    /// jumper, ground speed and spacing.
     /// </summary>
     public required Fit<MeanMiss> ExitPlacement { get; init; }
 
@@ -54,7 +59,10 @@ public sealed record SpotterPattern
     /// <summary>Compass directions.</summary>
     public required MissionDirections Bearings { get; init; }
 
-    /// <summary>P-value of no bias in the downwind frame, held together with those of the other spotters (Holm 1979); null for the base and where there is no test.</summary>
+    /// <summary>
+    /// P-value of no bias in the downwind frame, held together with those of the other spotters (Holm 1979); null for the
+    /// base and where there is no test.
+    /// </summary>
     public double? AdjustedP { get; init; }
 
     /// <summary>Missions that would give both axes to within the named distance; null where nothing can be said.</summary>

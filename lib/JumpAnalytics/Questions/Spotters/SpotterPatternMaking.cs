@@ -11,12 +11,15 @@ internal sealed class SpotterPatternMaking(AccuracyOptions options, SpotterPatte
         var isBase = whole is null;
         var thin = missions.Count < (isBase ? MeanMiss.FewestMissions : settings.FewestMissions);
         var downwind = MeanMiss.Of(Readings(landings, l => l.MissDownwind), options.Confidence);
-        var variance = whole?.Downwind.Value is { } all ? (all.Missions * Math.Max(all.Errors.VarianceAlong, all.Errors.VarianceAcross)) : (double?)null;
+        var variance = whole?.Downwind.Value is { } all
+            ? (all.Missions * Math.Max(all.Errors.VarianceAlong, all.Errors.VarianceAcross)) : (double?)null;
         var needed = !thin && downwind.Success ? downwind.Value.MissionsFor(settings.NamedDistance)
             : variance is { } v ? MeanMiss.MissionsFor(v, settings.NamedDistance, options.Confidence) : (int?)null;
-        var why = $"{Rounding.Count(missions.Count, "mission")}: a pattern is given from {(isBase ? MeanMiss.FewestMissions : settings.FewestMissions)} on"
+        var why = $"{Rounding.Count(missions.Count, "mission")}: a pattern is given from "
+            + $"{(isBase ? MeanMiss.FewestMissions : settings.FewestMissions)} on"
             + (needed is { } n ? $"; if they are like the base's, about {n} would give the mean miss to within {Named}" : "");
-        var placed = missions.Select(m => (IReadOnlyList<Landing>)[.. m.Where(l => l.MissDownwind is not null)]).Where(m => m.Count > 0).ToList();
+        var placed = missions.Select(m => (IReadOnlyList<Landing>)[.. m.Where(l => l.MissDownwind is not null)])
+            .Where(m => m.Count > 0).ToList();
         var shares = thin ? Fit<ForecastShares>.Refused(why) : Levels(landings);
         var ofBase = !isBase && !Told(shares) && whole!.Shares.Success;
         return new SpotterPattern
@@ -44,7 +47,8 @@ internal sealed class SpotterPatternMaking(AccuracyOptions options, SpotterPatte
         Fit<T> Unless<T>(Func<Fit<T>> make) where T : class => thin ? Fit<T>.Refused(why) : make();
 
         Fit<DriftSlope> Slope(Func<PlaneVector, double> axis) => DriftSlope.Of(
-            [.. placed.Select(m => (IReadOnlyList<(double, double)>)[.. m.Select(l => (l.Drop.ForecastDrift.Length, axis(l.MissDownwind!.Value)))])], options.Confidence);
+            [.. placed.Select(m => (IReadOnlyList<(double, double)>)[
+                .. m.Select(l => (l.Drop.ForecastDrift.Length, axis(l.MissDownwind!.Value)))])], options.Confidence);
     }
 
     private string Named => $"{Rounding.Short(options.Units.Distance.FromSi(settings.NamedDistance))} {options.Units.Distance.Suffix}";
@@ -58,14 +62,17 @@ internal sealed class SpotterPatternMaking(AccuracyOptions options, SpotterPatte
         return model.Success ? Fit<ForecastShares>.Made(model.Value.Forecast) : Fit<ForecastShares>.Refused(model.Reason);
     }
 
-    private MissionDirections Directions(IReadOnlyList<IReadOnlyList<Landing>> placed, Func<Landing, PlaneVector> miss) => MissionDirections.Of(
-        [.. placed.Select(m => (m.Average(l => miss(l).Along), m.Average(l => miss(l).Across)))], settings.NoDirectionWithin, options.Confidence);
+    private MissionDirections Directions(IReadOnlyList<IReadOnlyList<Landing>> placed, Func<Landing, PlaneVector> miss) =>
+        MissionDirections.Of(
+            [.. placed.Select(m => (m.Average(l => miss(l).Along), m.Average(l => miss(l).Across)))],
+            settings.NoDirectionWithin, options.Confidence);
 
     private Fit<MeanMiss> Mean(IReadOnlyList<Landing> landings, Func<Landing, PlaneVector?> vector, string what)
     {
         var sample = Readings(landings, vector);
         return sample.Clusters < settings.FewestMissions
-            ? Fit<MeanMiss>.Refused($"{Rounding.Count(sample.Clusters, "mission")} with {what}; a mean is given from {settings.FewestMissions} on")
+            ? Fit<MeanMiss>.Refused($"{Rounding.Count(sample.Clusters, "mission")} with {what}; "
+                + $"a mean is given from {settings.FewestMissions} on")
             : MeanMiss.Of(sample, options.Confidence);
     }
 

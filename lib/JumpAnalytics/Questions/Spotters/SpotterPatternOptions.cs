@@ -10,8 +10,9 @@ public sealed record SpotterPatternOptions
     private readonly int _influential = 3;
 
     /// <summary>
-    /// Fewest missions for a pattern of its own; 10 unless said otherwise. In simulated records of 10 missions with heavy tails the 95 % ellipse of the bias still held it in
-    /// 95 % and is 1.3 times as long as with all spreads known; with 5 it is twice as long, and hangs on the distribution.
+    /// Fewest missions for a pattern of its own; 10 unless said otherwise. In simulated records of 10 missions with heavy tails the
+    /// 95 % ellipse of the bias still held it in 95 % and is 1.3 times as long as with all spreads known; with 5 it is twice as long,
+    /// and hangs on the distribution.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Fewer than <see cref="MeanMiss.FewestMissions"/>.</exception>
     public int FewestMissions
@@ -21,7 +22,9 @@ public sealed record SpotterPatternOptions
             "the fewest with which a mean miss has an uncertainty");
     }
 
-    /// <summary>A distance of the reader's, metres: to within which a bias shall be known. 10 yards unless said otherwise; no limit of anyone's.</summary>
+    /// <summary>
+    /// A distance of the reader's, metres: to within which a bias shall be known. 10 yards unless said otherwise; no limit of anyone's.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Not above zero.</exception>
     public double NamedDistance
     {
@@ -30,8 +33,8 @@ public sealed record SpotterPatternOptions
     }
 
     /// <summary>
-    /// Metres: a mission whose mean miss is shorter has no direction and is left out of the directions, and counted. 1 m unless said otherwise, about a pace: what is
-    /// nearer was written down with the direction of the tape.
+    /// Metres: a mission whose mean miss is shorter has no direction and is left out of the directions, and counted. 1 m unless said
+    /// otherwise, about a pace: what is nearer was written down with the direction of the tape.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Negative or not finite.</exception>
     public double NoDirectionWithin

@@ -17,7 +17,8 @@ public sealed partial class SpotterPatterns
         { Columns.BiasDownwind(Unit), s => Shown(s.Downwind.Value?.First) },
         { Columns.BiasRight(Unit), s => Shown(s.Downwind.Value?.Second) },
         {
-            Columns.Measure("ellipse_half_length", "ellipse, half length", Unit, "Longer half axis of the ellipse that holds the true mean miss."),
+            Columns.Measure("ellipse_half_length", "ellipse, half length", Unit,
+                "Longer half axis of the ellipse that holds the true mean miss."),
             s => Unit.FromSi(s.Downwind.Value?.Ellipse.HalfLength)
         },
         {

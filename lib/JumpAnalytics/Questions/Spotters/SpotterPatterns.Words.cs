@@ -12,14 +12,19 @@ public sealed partial class SpotterPatterns
             var thin = Spotters.Count(s => !s.Downwind.Success);
             var told = Spotters.Where(s => s.AdjustedP <= 1 - Options.Confidence).ToList();
             var tested = Spotters.Count - thin;
-            return $"{Rounding.Count(Base.Missions, "mission")}, {Rounding.Count(Base.Placed, "landing")} with a known place, {Rounding.Count(Spotters.Count, "spotter")}. "
-                + (Base.Downwind.Value is { } all ? $"The base's mean miss is {Both(all)}. " : $"The base's mean miss can't be given: {Base.Downwind.Reason}. ")
+            return $"{Rounding.Count(Base.Missions, "mission")}, {Rounding.Count(Base.Placed, "landing")} with a known place, "
+                + $"{Rounding.Count(Spotters.Count, "spotter")}. "
+                + (Base.Downwind.Value is { } all
+                    ? $"The base's mean miss is {Both(all)}. " : $"The base's mean miss can't be given: {Base.Downwind.Reason}. ")
                 + (tested == 0 ? "No spotter has missions enough for a pattern of their own. "
                     : $"Of {Rounding.Count(tested, "spotter")} with {Settings.FewestMissions} missions or more, "
                         + (told.Count == 0 ? $"none has a mean miss that chance alone, over so many looks, would not give (Holm, {Level}). "
-                            : $"{string.Join(", ", told.Select(s => s.Spotter))} {(told.Count == 1 ? "has" : "have")} a mean miss beyond chance when all are looked at together (Holm, {Level}): {string.Join("; ", told.Select(s => $"{s.Spotter} {Both(s.Downwind.Value!)}, {Missions(s)}"))}. "))
+                            : $"{string.Join(", ", told.Select(s => s.Spotter))} {(told.Count == 1 ? "has" : "have")} "
+                                + $"a mean miss beyond chance when all are looked at together (Holm, {Level}): "
+                                + $"{string.Join("; ", told.Select(s => $"{s.Spotter} {Both(s.Downwind.Value!)}, {Missions(s)}"))}. "))
                 + (thin > 0 ? $"{Rounding.Count(thin, "spotter")} {(thin == 1 ? "has" : "have")} too few missions for a pattern. " : "")
-                + "A mean miss belongs to missions as they were flown, with their winds, ground, canopies and jumpers; it does not rate a person.";
+                + "A mean miss belongs to missions as they were flown, with their winds, ground, canopies and jumpers; "
+                + "it does not rate a person.";
         }
     }
 
@@ -28,13 +33,15 @@ public sealed partial class SpotterPatterns
     [
         .. new[] { Base }.Concat(Spotters).SelectMany(PointsOf),
         .. Spotters.Any(s => s.Downwind.Success)
-            ? new[] { $"What is said of drift length, run, exits and compass stands each at {Rounding.Percent(Options.Confidence)} by itself; among so many looks a few are luck, so take one alone as a question to ask and not as a finding." }
+            ? new[] { $"What is said of drift length, run, exits and compass stands each at {Rounding.Percent(Options.Confidence)} by "
+                + "itself; among so many looks a few are luck, so take one alone as a question to ask and not as a finding." }
             : [],
     ];
 
     private string Level => $"{Rounding.Percent(1 - Options.Confidence)} level";
 
-    private static string Missions(SpotterPattern s) => $"{Rounding.Count(s.Missions, "mission")} and {Rounding.Count(s.Placed, "landing")}";
+    private static string Missions(SpotterPattern s) =>
+        $"{Rounding.Count(s.Missions, "mission")} and {Rounding.Count(s.Placed, "landing")}";
 
     private string In(Estimate metres, bool signed = true) => $"{Rounding.Number(metres.Select(Unit.FromSi), signed)} {Unit.Suffix}";
 
@@ -51,16 +58,24 @@ public sealed partial class SpotterPatterns
         var place = $"{who} ({Missions(s)})";
         var luck = s.AdjustedP > 1 - Options.Confidence ? "; over all spotters together one such interval may be luck" : "";
         if (Side(mean.First) is var along and not 0)
-            yield return $"{place}: mean miss {In(mean.First)} along the drift, {(along > 0 ? "long" : "short")}{luck}. Look next at what makes the drift {(along > 0 ? "longer" : "shorter")} than forecast: "
-                + $"{(along > 0 ? "wind read low, or growing after the streamers or above their height; exit height; a slower descent" : "wind read high, or falling after the streamers; exit height; a faster descent")} than reckoned.";
+            yield return $"{place}: mean miss {In(mean.First)} along the drift, {(along > 0 ? "long" : "short")}{luck}. "
+                + $"Look next at what makes the drift {(along > 0 ? "longer" : "shorter")} than forecast: "
+                + (along > 0
+                    ? "wind read low, or growing after the streamers or above their height; exit height; a slower descent"
+                    : "wind read high, or falling after the streamers; exit height; a faster descent") + " than reckoned.";
         if (Side(mean.Second) is var across and not 0)
-            yield return $"{place}: mean miss {In(mean.Second)} across the drift, {(across > 0 ? "right" : "left")}{luck}. Look next at the wind line: north (true or magnetic) of the drift's bearing, wind turning with height or time.";
+            yield return $"{place}: mean miss {In(mean.Second)} across the drift, {(across > 0 ? "right" : "left")}{luck}. "
+                + "Look next at the wind line: north (true or magnetic) of the drift's bearing, wind turning with height or time.";
         if (Side(mean.First) == 0 && Side(mean.Second) == 0) yield return Nothing(place, s, mean);
         if (s.LongWithDrift.Value is { } slope && Side(slope.Share) is var grows and not 0)
-            yield return $"{place}: the miss along the drift {(grows > 0 ? "grows" : "falls")} with the forecast drift by {Rounding.Points(slope.Share)} {Unit.Suffix} per 100 {Unit.Suffix}"
-                + (Side(slope.AtNoDrift) == 0 ? ", and is not told from nothing at no drift: an error in proportion, as of a wind read off by some percent." : $", and is {In(slope.AtNoDrift)} at no drift: not in proportion alone.");
+            yield return $"{place}: the miss along the drift {(grows > 0 ? "grows" : "falls")} with the forecast drift by "
+                + $"{Rounding.Points(slope.Share)} {Unit.Suffix} per 100 {Unit.Suffix}"
+                + (Side(slope.AtNoDrift) == 0
+                    ? ", and is not told from nothing at no drift: an error in proportion, as of a wind read off by some percent."
+                    : $", and is {In(slope.AtNoDrift)} at no drift: not in proportion alone.");
         if (s.RightWithDrift.Value is { } turn && Side(turn.Share) != 0)
-            yield return $"{place}: the miss across the drift goes with the forecast drift by {Rounding.Points(turn.Share)} {Unit.Suffix} per 100 {Unit.Suffix} (+ right): as of a bearing some degrees off. Look next at north and declination.";
+            yield return $"{place}: the miss across the drift goes with the forecast drift by {Rounding.Points(turn.Share)} {Unit.Suffix} "
+                + $"per 100 {Unit.Suffix} (+ right): as of a bearing some degrees off. Look next at north and declination.";
         foreach (var point in Elsewhere(place, s)) yield return point;
     }
 
@@ -68,18 +83,28 @@ public sealed partial class SpotterPatterns
     {
         var most = new[] { mean.First.Range!.Value, mean.Second.Range!.Value }.Max(r => Math.Max(Math.Abs(r.Low), Math.Abs(r.High)));
         return most <= Settings.NamedDistance
-            ? $"{place}: no mean miss is told from zero, and none is more than {Rounding.Fixed(Unit.FromSi(most), 0)} {Unit.Suffix} on either axis."
-            : $"{place}: a mean miss can't be told from none; it may be as much as {Rounding.Fixed(Unit.FromSi(most), 0)} {Unit.Suffix} on an axis. About {s.MissionsForNamedDistance} missions would give it to within {Rounding.Short(Unit.FromSi(Settings.NamedDistance))} {Unit.Suffix}.";
+            ? $"{place}: no mean miss is told from zero, and none is more than {Rounding.Fixed(Unit.FromSi(most), 0)} "
+                + $"{Unit.Suffix} on either axis."
+            : $"{place}: a mean miss can't be told from none; it may be as much as {Rounding.Fixed(Unit.FromSi(most), 0)} "
+                + $"{Unit.Suffix} on an axis. About {s.MissionsForNamedDistance} missions would give it to within "
+                + $"{Rounding.Short(Unit.FromSi(Settings.NamedDistance))} {Unit.Suffix}.";
     }
 
     private IEnumerable<string> Elsewhere(string place, SpotterPattern s)
     {
         if (s.ExitPlacement.Value is { } exit && Side(exit.First) is var late and not 0)
-            yield return $"{place}: jumpers left {In(exit.First)} along the run from the planned exit ({(late > 0 ? "late" : "early")}; {Rounding.Count(exit.Missions, "mission")} and {Rounding.Count(exit.Landings, "landing")} with the exit recorded). Look next at exit timing and ground speed.";
+            yield return $"{place}: jumpers left {In(exit.First)} along the run from the planned exit ({(late > 0 ? "late" : "early")}; "
+                + $"{Rounding.Count(exit.Missions, "mission")} and {Rounding.Count(exit.Landings, "landing")} with the exit recorded). "
+                + "Look next at exit timing and ground speed.";
         if (s.AlongRun.Value is { } run && Side(run.First) is var beyond and not 0)
-            yield return $"{place}: landings lie {In(run.First)} along the run ({(beyond > 0 ? "beyond the spot as the aircraft flies" : "before the spot")}). Where runs are into the wind this is the same as short or long; else look at exit timing and forward throw.";
-        if (s.Compass.Value is { } compass && s.Downwind.Value is { } frame && compass.NoBias.PValue < frame.NoBias.PValue && compass.NoBias.PValue <= 1 - Options.Confidence && compass.Direction.Range is { } cone)
-            yield return $"{place}: misses keep to the compass more than to the drift, towards {Degrees(compass.Direction.Direction)}° true ({Degrees(cone.Low)} to {Degrees(cone.High)}): as of a wind set below the streamers' height or a shift of recorded places (datum). Look next at those.";
+            yield return $"{place}: landings lie {In(run.First)} "
+                + $"along the run ({(beyond > 0 ? "beyond the spot as the aircraft flies" : "before the spot")}). "
+                + "Where runs are into the wind this is the same as short or long; else look at exit timing and forward throw.";
+        if (s.Compass.Value is { } compass && s.Downwind.Value is { } frame && compass.NoBias.PValue < frame.NoBias.PValue
+            && compass.NoBias.PValue <= 1 - Options.Confidence && compass.Direction.Range is { } cone)
+            yield return $"{place}: misses keep to the compass more than to the drift, towards {Degrees(compass.Direction.Direction)}° "
+                + $"true ({Degrees(cone.Low)} to {Degrees(cone.High)}): as of a wind set below the streamers' height or a shift of "
+                + "recorded places (datum). Look next at those.";
     }
 
     private static string Degrees(double radians) => Rounding.Fixed(double.RadiansToDegrees(DirectionSummary.Turned(radians)), 0);

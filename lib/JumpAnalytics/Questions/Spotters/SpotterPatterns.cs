@@ -2,12 +2,13 @@ namespace JumpAnalytics;
 
 /// <summary>The pattern of misses of the whole base and of each spotter: which way, by how much, and how consistently.</summary>
 /// <remarks>
-/// Spotters are ordered by code, never by result. Missions are the unit of information. The chance of a bias without one is held together over all spotters
-/// (<see cref="SpotterPattern.AdjustedP"/>), because of many spotters one will seem biased by luck.
+/// Spotters are ordered by code, never by result. Missions are the unit of information. The chance of a bias without one is held together
+/// over all spotters (<see cref="SpotterPattern.AdjustedP"/>), because of many spotters one will seem biased by luck.
 /// </remarks>
 public sealed partial class SpotterPatterns : ShownResult
 {
-    private SpotterPatterns(SpotterPattern whole, IReadOnlyList<SpotterPattern> spotters, int withoutSpotter, AccuracyOptions options, SpotterPatternOptions settings) =>
+    private SpotterPatterns(SpotterPattern whole, IReadOnlyList<SpotterPattern> spotters, int withoutSpotter,
+        AccuracyOptions options, SpotterPatternOptions settings) =>
         (Base, Spotters, MissionsWithoutSpotter, Options, Settings) = (whole, spotters, withoutSpotter, options, settings);
 
     /// <summary>The whole base.</summary>
@@ -29,7 +30,8 @@ public sealed partial class SpotterPatterns : ShownResult
     /// <param name="spotter">A code of the log.</param>
     /// <exception cref="ArgumentException">No landing has this spotter; the message names those there are.</exception>
     public SpotterPattern Of(string spotter) => Spotters.FirstOrDefault(s => s.Spotter == spotter)
-        ?? throw new ArgumentException($"No landing of spotter '{spotter}'; there are {string.Join(", ", Spotters.Select(s => s.Spotter))}.", nameof(spotter));
+        ?? throw new ArgumentException(
+            $"No landing of spotter '{spotter}'; there are {string.Join(", ", Spotters.Select(s => s.Spotter))}.", nameof(spotter));
 
     /// <summary>Makes the patterns.</summary>
     /// <param name="landings">Landings of any seasons.</param>
@@ -41,12 +43,14 @@ public sealed partial class SpotterPatterns : ShownResult
         var making = new SpotterPatternMaking(options, settings);
         var whole = making.Of(JumpLog.All, landings, null);
         var spotters = BySpotter(landings).Select(g => making.Of(g.Spotter, g.Landings, whole)).ToList();
-        var adjusted = new Queue<double>(HolmAdjustment.Of([.. spotters.Where(s => s.Downwind.Success).Select(s => s.Downwind.Value!.NoBias.PValue)]));
+        var adjusted =
+            new Queue<double>(HolmAdjustment.Of([.. spotters.Where(s => s.Downwind.Success).Select(s => s.Downwind.Value!.NoBias.PValue)]));
         return new SpotterPatterns(whole, [.. spotters.Select(s => s.Downwind.Success ? s with { AdjustedP = adjusted.Dequeue() } : s)],
             landings.Where(l => l.Drop.Spotter is null).Select(l => l.Drop.Mission).Distinct().Count(), options, settings);
     }
 
     /// <summary>The landings of each spotter, by code.</summary>
     internal static IEnumerable<(string Spotter, IReadOnlyList<Landing> Landings)> BySpotter(IEnumerable<Landing> landings) =>
-        landings.Where(l => l.Drop.Spotter is not null).GroupBy(l => l.Drop.Spotter!).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, (IReadOnlyList<Landing>)[.. g]));
+        landings.Where(l => l.Drop.Spotter is not null).GroupBy(l => l.Drop.Spotter!).OrderBy(g => g.Key, StringComparer.Ordinal)
+            .Select(g => (g.Key, (IReadOnlyList<Landing>)[.. g]));
 }

@@ -1,8 +1,8 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// The front door to the trainer's question: which way, by how much and how consistently forecasts miss, spotter by spotter, in conditions held equal and over time, and which missions
-/// to look at next. Each part can also be computed alone. It rates no person.
+/// The front door to the trainer's question: which way, by how much and how consistently forecasts miss, spotter by spotter, in conditions
+/// held equal and over time, and which missions to look at next. Each part can also be computed alone. It rates no person.
 /// </summary>
 public sealed class SpotterReview : ShownResult
 {
@@ -12,12 +12,14 @@ public sealed class SpotterReview : ShownResult
     private readonly Lazy<SpotterCharts> _charts;
     private readonly Lazy<LearningCurves> _learning;
 
-    private SpotterReview(JumpLog log, IReadOnlyList<string> seasons, AccuracyOptions options, SpotterPatternOptions settings, ChartOptions charts)
+    private SpotterReview(JumpLog log, IReadOnlyList<string> seasons, AccuracyOptions options,
+        SpotterPatternOptions settings, ChartOptions charts)
     {
         (Log, Seasons, Options, Settings, ChartSettings) = (log, seasons, options, settings, charts);
         Landings = [.. log.Landings.Where(l => seasons.Contains(l.Drop.Season))];
         _patterns = new(() => SpotterPatterns.Of(Landings, options, settings));
-        _comparison = new(() => FairComparison.Of(Landings, options, new FairComparisonSettings { FewestMissions = settings.FewestMissions }));
+        _comparison =
+            new(() => FairComparison.Of(Landings, options, new FairComparisonSettings { FewestMissions = settings.FewestMissions }));
         _influence = new(() => SpotterInfluence.Of(Landings, options, settings));
         _charts = new(() => SpotterCharts.Of(Landings, options, charts));
         _learning = new(() => LearningCurves.Of(Landings, options, charts));
@@ -68,14 +70,17 @@ public sealed class SpotterReview : ShownResult
     /// <summary>Whether misses changed with the missions flown.</summary>
     public LearningCurves Learning => _learning.Value;
 
-    /// <summary>The charts worth a figure: all of one spotter, or of each spotter with a signal one that signals, the mean miss before the others.</summary>
+    /// <summary>
+    /// The charts worth a figure: all of one spotter, or of each spotter with a signal one that signals, the mean miss before the others.
+    /// </summary>
     /// <param name="spotter">A code, or <c>all</c>.</param>
     /// <returns>Each chart with whose missions it is.</returns>
     /// <exception cref="ArgumentException">No such spotter; the message names those there are.</exception>
     public IReadOnlyList<(MissChart Chart, string Name)> ChartsToDraw(string spotter = JumpLog.All)
     {
         if (spotter == JumpLog.All)
-            return [.. Charts.Spotters.Select(s => (Chart: s.Made.LastOrDefault(c => c.Signals.Count > 0), s.Name)).Where(s => s.Chart is not null).Select(s => (s.Chart!, s.Name))];
+            return [.. Charts.Spotters.Select(s => (Chart: s.Made.LastOrDefault(c => c.Signals.Count > 0), s.Name))
+                .Where(s => s.Chart is not null).Select(s => (s.Chart!, s.Name))];
         Patterns.Of(spotter); // says which there are
         return [.. Charts.Spotters.Where(s => s.Name == "spotter " + spotter).SelectMany(s => s.Made.Select(c => (c, s.Name)))];
     }
@@ -108,5 +113,6 @@ public sealed class SpotterReview : ShownResult
     public static SpotterReview Of(
         JumpLog log, AccuracyOptions? options = null, SpotterPatternOptions? settings = null, ChartOptions? charts = null,
         string seasons = JumpLog.All) =>
-        new(log, log.SeasonsOf(seasons), options ?? new AccuracyOptions(), settings ?? new SpotterPatternOptions(), charts ?? new ChartOptions());
+        new(log, log.SeasonsOf(seasons), options ?? new AccuracyOptions(), settings ?? new SpotterPatternOptions(),
+            charts ?? new ChartOptions());
 }

@@ -1,6 +1,9 @@
 namespace JumpAnalytics;
 
-/// <summary>Counts, means and sums of squares about them of a block of simulated misses; blocks are put together in their order, so that the number of threads changes nothing.</summary>
+/// <summary>
+/// Counts, means and sums of squares about them of a block of simulated misses; blocks are put together in their order, so that the
+/// number of threads changes nothing.
+/// </summary>
 /// <remarks>Chan, Golub and LeVeque (1983, American Statistician 37:242-247).</remarks>
 internal readonly record struct BlockMoments(int Count, int Hits, double X, double Y, double XX, double YY, double XY)
 {
@@ -29,6 +32,7 @@ internal readonly record struct BlockMoments(int Count, int Hits, double X, doub
     {
         var (n, u, v) = ((double)Count + other.Count, other.X - X, other.Y - Y);
         var (share, both) = (other.Count / n, Count * (other.Count / n));
-        return new(Count + other.Count, Hits + other.Hits, X + u * share, Y + v * share, XX + other.XX + u * u * both, YY + other.YY + v * v * both, XY + other.XY + u * v * both);
+        return new(Count + other.Count, Hits + other.Hits, X + u * share, Y + v * share, XX + other.XX + u * u * both,
+            YY + other.YY + v * v * both, XY + other.XY + u * v * both);
     }
 }

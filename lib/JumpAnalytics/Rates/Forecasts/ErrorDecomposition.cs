@@ -1,13 +1,14 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// Which sources explain the misses of the record, and which to improve first: the variance of landing misses split over what jumpers of a mission or pass share, what grows with drift, age, speed and
-/// wind, and what is a jumper's own.
+/// Which sources explain the misses of the record, and which to improve first: the variance of landing misses split over what jumpers of a
+/// mission or pass share, what grows with drift, age, speed and wind, and what is a jumper's own.
 /// </summary>
 /// <remarks>
-/// Likelihood by <see cref="VarianceFit"/>; intervals by resampling missions, one scoring step each. Sources are what a log can tell apart, not causes: steering has taken most of the forecast's error
-/// out of a landing, so that shares are of what it left. Far landings, which no normal holds, are a source of their own: beyond <see cref="FarFrom"/> times the median distance lie
-/// 2 in 10,000 of a round normal, and in records some in a hundred. The variances are those of the others, and the hit rate is that of the others times their share.
+/// Likelihood by <see cref="VarianceFit"/>; intervals by resampling missions, one scoring step each. Sources are what a log can tell apart,
+/// not causes: steering has taken most of the forecast's error out of a landing, so that shares are of what it left. Far landings, which no
+/// normal holds, are a source of their own: beyond <see cref="FarFrom"/> times the median distance lie 2 in 10,000 of a round normal, and
+/// in records some in a hundred. The variances are those of the others, and the hit rate is that of the others times their share.
 /// </remarks>
 public sealed class ErrorDecomposition : ShownResult
 {
@@ -35,7 +36,8 @@ public sealed class ErrorDecomposition : ShownResult
     /// <param name="Removed">Change of the hit rate if it were none.</param>
     /// <param name="LeadsIn">Share of resamples in which halving it helps most.</param>
     [TypeFormatterSource]
-    public sealed record ErrorSource(string Name, string SharedBy, string GrowsWith, Estimate Sd, Estimate Share, Estimate Halved, Estimate Removed, double LeadsIn);
+    public sealed record ErrorSource(string Name, string SharedBy, string GrowsWith, Estimate Sd, Estimate Share,
+        Estimate Halved, Estimate Removed, double LeadsIn);
 
     /// <summary>The sources; null with the reason when the records can't tell them.</summary>
     public required Fit<IReadOnlyList<ErrorSource>> Sources { get; init; }
@@ -68,9 +70,13 @@ public sealed class ErrorDecomposition : ShownResult
     {
         var placed = landings.Where(l => l.MissDownwind is not null).ToList();
         var missions = placed.GroupBy(l => l.Drop.Mission).Select(g => (IReadOnlyList<Landing>)[.. g]).ToList();
-        if (missions.Count < 20) return new ErrorDecomposition(options) { Sources = Fit<IReadOnlyList<ErrorSource>>.Refused($"{Rounding.Count(missions.Count, "mission")} are too few to tell sources apart; 20 or more are needed"), Missions = missions.Count, Landings = placed.Count };
+        if (missions.Count < 20)
+            return new ErrorDecomposition(options) { Sources = Fit<IReadOnlyList<ErrorSource>>.Refused(
+                $"{Rounding.Count(missions.Count, "mission")} are too few to tell sources apart; 20 or more are needed"),
+                Missions = missions.Count, Landings = placed.Count };
         var cut = FarFrom * MathNet.Numerics.Statistics.Statistics.Median(placed.Select(l => l.Miss!.Value.Length));
-        List<IReadOnlyList<Landing>> near = [.. missions.Select(m => (IReadOnlyList<Landing>)[.. m.Where(l => l.Miss!.Value.Length <= cut)])];
+        List<IReadOnlyList<Landing>> near =
+            [.. missions.Select(m => (IReadOnlyList<Landing>)[.. m.Where(l => l.Miss!.Value.Length <= cut)])];
         var shapes = SourceShape.Of(placed);
         var fit = VarianceFit.Of(near, shapes);
         var rates = new SourceRates([.. near.SelectMany(m => m)], shapes, fit.Mean);
@@ -88,7 +94,8 @@ public sealed class ErrorDecomposition : ShownResult
             for (var k = 0; k < count; k++) shares[k].Add(of[k]);
             if (taken++ < RateResamples) resampled.Add((variances, far));
         });
-        var changes = resampled.AsParallel().AsOrdered().Select(r => r.Far.Changes(rates.Rate(r.Variances), rates.Changes(r.Variances))).ToList();
+        var changes = resampled.AsParallel().AsOrdered()
+            .Select(r => r.Far.Changes(rates.Rate(r.Variances), rates.Changes(r.Variances))).ToList();
         foreach (var (half, gone) in changes)
         {
             for (var k = 0; k < count; k++)
@@ -102,12 +109,16 @@ public sealed class ErrorDecomposition : ShownResult
         var (rate, share) = (rates.Rate(fit.Variances), beyond.Shares(rates.Traces(fit.Variances)));
         var here = beyond.Changes(rate, rates.Changes(fit.Variances));
         double[] sd = [.. fit.Variances.Select(Math.Sqrt), beyond.Sd];
-        IEnumerable<(string Name, string SharedBy, string GrowsWith)> names = [.. shapes.Select(s => (s.Name, s.Level.ToString().ToLowerInvariant(), s.GrowsWith)), ("far landings", "jumper", "not known")];
+        IEnumerable<(string Name, string SharedBy, string GrowsWith)> names =
+            [.. shapes.Select(s => (s.Name, s.Level.ToString().ToLowerInvariant(), s.GrowsWith)), ("far landings", "jumper", "not known")];
         return new ErrorDecomposition(options)
         {
             Sources = Fit<IReadOnlyList<ErrorSource>>.Made([.. names.Select((s, k) => new ErrorSource(s.Name, s.SharedBy, s.GrowsWith,
-                Around(sd[k], sds[k]), Around(share[k], shares[k]), Around(here.Halved[k], halved[k]), Around(here.Removed[k], removed[k]), (double)leads[k] / changes.Count))]),
-            Cut = cut, Far = beyond.Count, ModelRate = (1 - beyond.Share) * rate, CountedRate = placed.Average(l => l.Outcome == LandingOutcome.Hit ? 1.0 : 0), Missions = missions.Count, Landings = placed.Count, Alike = Pairs(fit, shapes),
+                Around(sd[k], sds[k]), Around(share[k], shares[k]), Around(here.Halved[k], halved[k]), Around(here.Removed[k], removed[k]),
+                (double)leads[k] / changes.Count))]),
+            Cut = cut, Far = beyond.Count, ModelRate = (1 - beyond.Share) * rate,
+            CountedRate = placed.Average(l => l.Outcome == LandingOutcome.Hit ? 1.0 : 0), Missions = missions.Count,
+            Landings = placed.Count, Alike = Pairs(fit, shapes),
         };
 
         static List<double>[] Lists(int count) => [.. Enumerable.Range(0, count).Select(_ => new List<double>())];
@@ -115,7 +126,8 @@ public sealed class ErrorDecomposition : ShownResult
         Estimate Around(double value, List<double> drawn)
         {
             double[] sorted = [.. drawn.Order()];
-            double At(double p) => MathNet.Numerics.Statistics.SortedArrayStatistics.QuantileCustom(sorted, p, MathNet.Numerics.Statistics.QuantileDefinition.R8);
+            double At(double p) => MathNet.Numerics.Statistics.SortedArrayStatistics.QuantileCustom(sorted, p,
+                MathNet.Numerics.Statistics.QuantileDefinition.R8);
             return Estimate.Of(value, new Interval(At((1 - options.Confidence) / 2), At((1 + options.Confidence) / 2)));
         }
     }
@@ -127,7 +139,8 @@ public sealed class ErrorDecomposition : ShownResult
                    from l in Enumerable.Range(0, k)
                    let r = covariance[k, l] / Math.Sqrt(covariance[k, k] * covariance[l, l])
                    where Math.Abs(r) > HardToTell
-                   select $"{shapes[l].Name} and {shapes[k].Name} are hard to tell apart (correlation of the estimates {Rounding.Fixed(r, 2)}): take them together."];
+                   select $"{shapes[l].Name} and {shapes[k].Name} are hard to tell apart (correlation of the estimates "
+                       + $"{Rounding.Fixed(r, 2)}): take them together."];
     }
 
     /// <inheritdoc/>
@@ -138,9 +151,12 @@ public sealed class ErrorDecomposition : ShownResult
             if (!Sources.Success) return $"The misses can't be split over sources: {Sources.Reason}.";
             var (largest, first) = (Sources.Value.MaxBy(s => s.Share.Value)!, Sources.Value.MaxBy(s => s.Halved.Value)!);
             var second = Sources.Value.Where(s => s != first).MaxBy(s => s.Halved.Value)!;
-            return $"Of the variance of landing misses ({Rounding.Count(Missions, "mission")}, {Rounding.Count(Landings, "landing")}), {Rounding.Percent(largest.Share)} goes with {Article(largest.Name)}. "
-                + $"Halving {Whose(first.Name)} would help most: {Rounding.Points(first.Halved)} points of hit rate; it leads in {Rounding.Percent(first.LeadsIn)} of resamples, "
-                + (first.LeadsIn >= Options.Confidence ? "so it is told apart from the others." : $"so it is not told apart from {Article(second.Name)} ({Rounding.Points(second.Halved)}).");
+            return $"Of the variance of landing misses ({Rounding.Count(Missions, "mission")}, {Rounding.Count(Landings, "landing")}), "
+                + $"{Rounding.Percent(largest.Share)} goes with {Article(largest.Name)}. Halving {Whose(first.Name)} would help most: "
+                + $"{Rounding.Points(first.Halved)} points of hit rate; it leads in {Rounding.Percent(first.LeadsIn)} of resamples, "
+                + (first.LeadsIn >= Options.Confidence
+                    ? "so it is told apart from the others."
+                    : $"so it is not told apart from {Article(second.Name)} ({Rounding.Points(second.Halved)}).");
         }
     }
 
@@ -152,10 +168,15 @@ public sealed class ErrorDecomposition : ShownResult
     public override IReadOnlyList<string> Points => !Sources.Success ? [] :
     [
         .. Alike.Select(Rounding.Capital),
-        $"{Rounding.Count(Far)} of the landings lie beyond {Rounding.Fixed(Options.Units.Distance.FromSi(Cut), 0)} {Options.Units.Distance.Suffix}, {Rounding.Short(FarFrom)} times the median, where next to none of a normal would: they are a source of their own.",
-        $"The fitted model gives a hit rate of {Rounding.Percent(ModelRate)}; {Rounding.Percent(CountedRate)} were counted.{(Math.Abs(ModelRate - CountedRate) > 0.03 ? " They differ, so read the changes below as rough." : "")}",
-        "In seasons made with known sources, intervals meant to hold 90 % held the true spread in 79 to 85 of 100: take them for a little too narrow.",
-        "These are sources of the miss that steering left, not of the forecast's own error, most of which a jumper flies off; only descent tracks tell that.",
+        $"{Rounding.Count(Far)} of the landings lie beyond {Rounding.Fixed(Options.Units.Distance.FromSi(Cut), 0)} "
+            + $"{Options.Units.Distance.Suffix}, {Rounding.Short(FarFrom)} times the median, where next to none of a normal would: "
+            + "they are a source of their own.",
+        $"The fitted model gives a hit rate of {Rounding.Percent(ModelRate)}; {Rounding.Percent(CountedRate)} were "
+            + $"counted.{(Math.Abs(ModelRate - CountedRate) > 0.03 ? " They differ, so read the changes below as rough." : "")}",
+        "In seasons made with known sources, intervals meant to hold 90 % held the true spread in 79 to 85 of 100: "
+            + "take them for a little too narrow.",
+        "These are sources of the miss that steering left, not of the forecast's own error, most of which a jumper flies off; "
+            + "only descent tracks tell that.",
     ];
 
     /// <inheritdoc/>

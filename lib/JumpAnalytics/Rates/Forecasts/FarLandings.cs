@@ -35,12 +35,15 @@ internal readonly record struct FarLandings(int Count, double Share, double Mean
         return [.. traces.Select(t => total > 0 ? near * t / total : 0), total > 0 ? far / total : 0];
     }
 
-    /// <summary>Changes of the hit rate of all landings: of each source among the others, and last of the far ones, which do not hit.</summary>
+    /// <summary>
+    /// Changes of the hit rate of all landings: of each source among the others, and last of the far ones, which do not hit.
+    /// </summary>
     /// <param name="rate">Hit rate of the others.</param>
     /// <param name="near">Its changes.</param>
     public (double[] Halved, double[] Removed) Changes(double rate, (double[] Halved, double[] Removed) near)
     {
         var share = Share;
-        return ([.. near.Halved.Select(c => (1 - share) * c), share / 2 * rate], [.. near.Removed.Select(c => (1 - share) * c), share * rate]);
+        return ([.. near.Halved.Select(c => (1 - share) * c), share / 2 * rate],
+            [.. near.Removed.Select(c => (1 - share) * c), share * rate]);
     }
 }

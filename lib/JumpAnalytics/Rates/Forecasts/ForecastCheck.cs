@@ -3,18 +3,21 @@ using MathNet.Numerics.Distributions;
 namespace JumpAnalytics;
 
 /// <summary>
-/// The misses that labelled sources of error predict, beside those that came: by wind band, for landings, and for the forecast's own error where descent tracks tell it.
+/// The misses that labelled sources of error predict, beside those that came: by wind band, for landings, and for the forecast's own error
+/// where descent tracks tell it.
 /// </summary>
 /// <remarks>
-/// Predicted radii and rates: passes on record simulated one by one, each weighing as its landings. Tests: exp(−q/2), q being the squared distance of a miss in units of its predicted covariance, is
-/// uniform when the prediction is a right normal (probability integral transform). Its mean is set against one half, and the share of misses beyond nine in ten as predicted against one tenth, both
-/// by t between missions; the smaller p counts twice, for there are two looks.
+/// Predicted radii and rates: passes on record simulated one by one, each weighing as its landings. Tests: exp(−q/2), q being the squared
+/// distance of a miss in units of its predicted covariance, is uniform when the prediction is a right normal (probability integral
+/// transform). Its mean is set against one half, and the share of misses beyond nine in ten as predicted against one tenth, both by t
+/// between missions; the smaller p counts twice, for there are two looks.
 /// </remarks>
 public sealed class ForecastCheck : ShownResult
 {
     private const int DescentsEach = 400;
 
-    private ForecastCheck(IReadOnlyList<CheckedCell> cells, ForecastErrorSources sources, AccuracyOptions options) => (Cells, Sources, Options) = (cells, sources, options);
+    private ForecastCheck(IReadOnlyList<CheckedCell> cells, ForecastErrorSources sources, AccuracyOptions options) =>
+        (Cells, Sources, Options) = (cells, sources, options);
 
     /// <summary>One comparison.</summary>
     /// <param name="What">Landings, or the forecast's own error.</param>
@@ -60,7 +63,10 @@ public sealed class ForecastCheck : ShownResult
     /// <param name="landings">Landings of one or more seasons.</param>
     /// <param name="options">Units, bands, confidence and seed.</param>
     /// <param name="sources">The labelled sources; the defaults when left out.</param>
-    /// <param name="forecastErrors">Forecast errors that descent tracks tell, metres east and north, with the landing they belong to and the covariance of the track's own error, m²; none when left out.</param>
+    /// <param name="forecastErrors">
+    /// Forecast errors that descent tracks tell, metres east and north, with the landing they belong to and the covariance of the track's
+    /// own error, m²; none when left out.
+    /// </param>
     public static ForecastCheck Of(IReadOnlyList<Landing> landings, AccuracyOptions options, ForecastErrorSources? sources = null,
         IReadOnlyList<(Landing Landing, LocalVector Error, PlaneCovariance Of)>? forecastErrors = null)
     {
@@ -92,7 +98,8 @@ public sealed class ForecastCheck : ShownResult
         string what, Cell cell, List<(string, Landing Landing, PlaneVector Miss, PlaneCovariance Measured)> cases,
         ForecastErrorSources sources, AccuracyOptions options)
     {
-        var told = cases.Select(c => (c.Landing, c.Miss, c.Measured, Setting: ForecastSetting.Of(c.Landing.Drop))).Where(c => c.Setting.Success).Select(c => (c.Landing, c.Miss, c.Measured, Setting: c.Setting.Value!)).ToList();
+        var told = cases.Select(c => (c.Landing, c.Miss, c.Measured, Setting: ForecastSetting.Of(c.Landing.Drop)))
+            .Where(c => c.Setting.Success).Select(c => (c.Landing, c.Miss, c.Measured, Setting: c.Setting.Value!)).ToList();
         if (told.Count == 0) return null;
         var missions = told.GroupBy(c => c.Landing.Drop.Mission).ToList();
         var passes = told.GroupBy(c => c.Landing.Drop.Id).Select(g => (Id: g.Key, g.First().Setting, Weight: g.Count())).ToList();
@@ -105,11 +112,13 @@ public sealed class ForecastCheck : ShownResult
         double[] Transforms(IEnumerable<(Landing, PlaneVector Miss, PlaneCovariance Measured, ForecastSetting Setting)> mission) =>
             [.. mission.Select(c => Transform(c.Miss, Predicted(c.Setting) + c.Measured))];
         List<double[]> transforms = [.. missions.Select(Transforms)];
-        var (middle, tail) = (Against([.. transforms.Select(m => m.Sum(u => 0.5 - u))]), Against([.. transforms.Select(m => m.Sum(u => (u < 0.1 ? 1 : 0) - 0.1))]));
+        var (middle, tail) = (Against([.. transforms.Select(m => m.Sum(u => 0.5 - u))]),
+            Against([.. transforms.Select(m => m.Sum(u => (u < 0.1 ? 1 : 0) - 0.1))]));
         var stronger = middle.P < tail.P ? middle : tail;
         return new CheckedCell(what, cell, missions.Count, told.Count, rate,
             simulated.Sum(s => s.Weight * s.Of.HitChance.Value) / told.Count,
-            Quantile(observed, 0.5), Weighted(predicted, 0.5), Quantile(observed, 0.9), Weighted(predicted, 0.9), missions.Count < 5 ? null : Math.Min(1, 2 * stronger.P), stronger.T > 0);
+            Quantile(observed, 0.5), Weighted(predicted, 0.5), Quantile(observed, 0.9), Weighted(predicted, 0.9),
+            missions.Count < 5 ? null : Math.Min(1, 2 * stronger.P), stronger.T > 0);
 
         // each pass has random numbers of its own, whichever passes stand beside it
         ForecastSimulation Simulated(string id, ForecastSetting setting) =>
@@ -126,7 +135,8 @@ public sealed class ForecastCheck : ShownResult
     private static double Transform(PlaneVector miss, PlaneCovariance predicted) =>
         predicted.SquaredLength(miss.Along, miss.Across) is { } squared ? Math.Exp(-0.5 * squared) : 0.5;
 
-    private static double Quantile(double[] sorted, double share) => MathNet.Numerics.Statistics.SortedArrayStatistics.QuantileCustom(sorted, share, MathNet.Numerics.Statistics.QuantileDefinition.R8);
+    private static double Quantile(double[] sorted, double share) =>
+        MathNet.Numerics.Statistics.SortedArrayStatistics.QuantileCustom(sorted, share, MathNet.Numerics.Statistics.QuantileDefinition.R8);
 
     private static double Weighted(List<(double Distance, int Weight)> sorted, double share)
     {
@@ -145,8 +155,10 @@ public sealed class ForecastCheck : ShownResult
         {
             if (Cells.Count == 0) return "Nothing can be compared: no landing with a place and a forecast that has a time aloft.";
             return string.Join(" ", Cells.Where(c => c.Cell.IsWhole).Select(c =>
-                $"{Rounding.Capital(c.What)}: {Rounding.Percent(c.Observed)} inside the target radius where the labelled sources predict {Rounding.Percent(c.Predicted)}, nine in ten within {Distance(c.ObservedNine)} where they predict {Distance(c.PredictedNine)}; "
-                + $"the prediction is {c.Verdict(Options.Confidence)} ({Rounding.Count(c.Missions, "mission")}, {Rounding.Count(c.Cases, "landing")})."));
+                $"{Rounding.Capital(c.What)}: {Rounding.Percent(c.Observed)} inside the target radius "
+                + $"where the labelled sources predict {Rounding.Percent(c.Predicted)}, nine in ten within {Distance(c.ObservedNine)} "
+                + $"where they predict {Distance(c.PredictedNine)}; the prediction is {c.Verdict(Options.Confidence)} "
+                + $"({Rounding.Count(c.Missions, "mission")}, {Rounding.Count(c.Cases, "landing")})."));
         }
     }
 
@@ -155,9 +167,13 @@ public sealed class ForecastCheck : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points =>
     [
-        $"Labelled sources, most of them assumptions: wind change {Rounding.Fixed(Options.Units.Speed.FromSi(Sources.WindChange), 1)} {Options.Units.Speed.Suffix} per axis at {Rounding.Fixed(Sources.ReferenceAge / 60, 0)} min, its variance with the power {Rounding.Fixed(Sources.AgeExponent, 2)} of the age; "
-            + $"reading {Rounding.Percent(Sources.ReadingShare)} of the drift, {Rounding.Fixed(double.RadiansToDegrees(Sources.ReadingAngle), 0)}° and {Distance(Sources.ReadingFloor)}; exit {Rounding.Fixed(Sources.ExitTiming, 2)} s along the run and {Distance(Sources.ExitAcross)} across; "
-            + $"descent rate {Rounding.Percent(Sources.DescentRate)}; steering leaves {Rounding.Percent(Sources.SteeringLeaves)} and the jumper adds {Distance(Sources.JumperOwn)} per axis.",
+        $"Labelled sources, most of them assumptions: wind change {Rounding.Fixed(Options.Units.Speed.FromSi(Sources.WindChange), 1)} "
+            + $"{Options.Units.Speed.Suffix} per axis at {Rounding.Fixed(Sources.ReferenceAge / 60, 0)} min, its variance with the "
+            + $"power {Rounding.Fixed(Sources.AgeExponent, 2)} of the age; reading {Rounding.Percent(Sources.ReadingShare)} of the drift, "
+            + $"{Rounding.Fixed(double.RadiansToDegrees(Sources.ReadingAngle), 0)}° and {Distance(Sources.ReadingFloor)}; "
+            + $"exit {Rounding.Fixed(Sources.ExitTiming, 2)} s along the run and {Distance(Sources.ExitAcross)} across; "
+            + $"descent rate {Rounding.Percent(Sources.DescentRate)}; steering leaves {Rounding.Percent(Sources.SteeringLeaves)} and the "
+            + $"jumper adds {Distance(Sources.JumperOwn)} per axis.",
     ];
 
     /// <inheritdoc/>

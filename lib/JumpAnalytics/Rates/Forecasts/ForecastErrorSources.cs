@@ -9,13 +9,18 @@ public sealed record ForecastErrorSources
 {
     private static readonly double _mph = MeasureUnit.Speed("mph").Si, _yard = MeasureUnit.Distance("yd").Si;
 
-    /// <summary>Change of the wind since the streamers, standard deviation per axis at <see cref="ReferenceAge"/>, m/s. 0.8 mph at 5 minutes: assumption.</summary>
+    /// <summary>
+    /// Change of the wind since the streamers, standard deviation per axis at <see cref="ReferenceAge"/>, m/s.
+    /// 0.8 mph at 5 minutes: assumption.
+    /// </summary>
     public double WindChange { get; init; } = 0.8 * _mph;
 
     /// <summary>Seconds at which that holds; 5 minutes.</summary>
     public double ReferenceAge { get; init; } = 300;
 
-    /// <summary>Exponent of the variance of that change with age: 2/3, the shape published for winds aloft (Merceret 1997, J Appl Meteorol 36:1567).</summary>
+    /// <summary>
+    /// Exponent of the variance of that change with age: 2/3, the shape published for winds aloft (Merceret 1997, J Appl Meteorol 36:1567).
+    /// </summary>
     public double AgeExponent { get; init; } = 2 / 3.0;
 
     /// <summary>Share of that variance which every height has in common; the rest belongs to layers. 0.7: assumption.</summary>
@@ -45,13 +50,16 @@ public sealed record ForecastErrorSources
     /// <summary>Share of the unsteered miss that steering leaves; 1 for an unsteered canopy. 0.2: assumption.</summary>
     public double SteeringLeaves { get; init; } = 0.2;
 
-    /// <summary>What a jumper adds, standard deviation per axis, metres. 13 yards: from a median miss of 15 to 20 yards, an assumption.</summary>
+    /// <summary>
+    /// What a jumper adds, standard deviation per axis, metres. 13 yards: from a median miss of 15 to 20 yards, an assumption.
+    /// </summary>
     public double JumperOwn { get; init; } = 13 * _yard;
 
     /// <summary>Nothing goes wrong.</summary>
     public static ForecastErrorSources None { get; } = new()
     {
-        WindChange = 0, ReadingShare = 0, ReadingAngle = 0, ReadingFloor = 0, ExitTiming = 0, ExitAcross = 0, DescentRate = 0, SteeringLeaves = 1, JumperOwn = 0,
+        WindChange = 0, ReadingShare = 0, ReadingAngle = 0, ReadingFloor = 0, ExitTiming = 0, ExitAcross = 0,
+        DescentRate = 0, SteeringLeaves = 1, JumperOwn = 0,
     };
 
     /// <summary>The same sources for a canopy that nobody steers.</summary>

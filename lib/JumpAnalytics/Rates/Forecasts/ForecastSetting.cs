@@ -16,14 +16,15 @@ public sealed record ForecastSetting(IReadOnlyList<DescentLayer> Layers, double 
     public LocalVector Drift => Layers.Select(l => l.Wind.Over(l.Seconds)).Aggregate(default(LocalVector), (a, b) => a + b);
 
     /// <summary>
-    /// The setting of a pass on record. Its log has one wind, so the descent is one layer in which that wind makes the forecast drift; what is not recorded is taken as 8 minutes of age and
-    /// 45 m/s of ground speed.
+    /// The setting of a pass on record. Its log has one wind, so the descent is one layer in which that wind makes the forecast drift; what
+    /// is not recorded is taken as 8 minutes of age and 45 m/s of ground speed.
     /// </summary>
     /// <param name="drop">The pass.</param>
     /// <returns>The setting, or what is missing.</returns>
     public static Fit<ForecastSetting> Of(Drop drop)
     {
-        if (!(drop.WindSpeed > 0) || drop.ForecastDrift.Length == 0) return Fit<ForecastSetting>.Refused("a calm forecast tells no time aloft");
+        if (!(drop.WindSpeed > 0) || drop.ForecastDrift.Length == 0)
+            return Fit<ForecastSetting>.Refused("a calm forecast tells no time aloft");
         var seconds = drop.ForecastDrift.Length / drop.WindSpeed;
         var wind = new WindVector(drop.ForecastDrift.East / seconds, drop.ForecastDrift.North / seconds);
         return Fit<ForecastSetting>.Made(new ForecastSetting(

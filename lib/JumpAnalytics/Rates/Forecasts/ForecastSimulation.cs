@@ -1,9 +1,12 @@
 namespace JumpAnalytics;
 
-/// <summary>Where canopies would come down that a forecast was made for, over all that can go wrong with it: the predicted distribution of misses.</summary>
+/// <summary>
+/// Where canopies would come down that a forecast was made for, over all that can go wrong with it: the predicted distribution of misses.
+/// </summary>
 /// <remarks>
-/// Each descent draws a change of the wind (one part for all heights, one that wanders from layer to layer), an error of reading, an exit, a descent rate (log-normal) and the jumper's own part. In
-/// blocks with a stream of random numbers each, so that the result does not depend on the number of threads.
+/// Each descent draws a change of the wind (one part for all heights, one that wanders from layer to layer), an error of reading, an exit,
+/// a descent rate (log-normal) and the jumper's own part. In blocks with a stream of random numbers each, so that the result does not
+/// depend on the number of threads.
 /// </remarks>
 [TypeFormatterSource]
 public sealed record ForecastSimulation
@@ -52,20 +55,25 @@ public sealed record ForecastSimulation
     {
         Guard.AtLeast(descents, 100);
         if (setting.Layers.Count == 0) throw new ArgumentException("A forecast is made of one layer or more.", nameof(setting));
-        var (long_, right, distances, moments) = (new double[descents], new double[descents], new double[descents], new BlockMoments[(descents + Block - 1) / Block]);
+        var (long_, right, distances, moments) =
+            (new double[descents], new double[descents], new double[descents], new BlockMoments[(descents + Block - 1) / Block]);
         Parallel.For(0, moments.Length, block =>
         {
             var (from, length) = (block * Block, Math.Min(Block, descents - block * Block));
             Fly(setting, sources, SeedStream.For(seed, $"{stream}, block {block}"), long_.AsSpan(from, length), right.AsSpan(from, length));
-            moments[block] = BlockMoments.Of(long_.AsSpan(from, length), right.AsSpan(from, length), distances.AsSpan(from, length), setting.TargetRadius);
+            moments[block] = BlockMoments.Of(long_.AsSpan(from, length), right.AsSpan(from, length),
+                distances.AsSpan(from, length), setting.TargetRadius);
         });
         var (n, all) = ((double)descents, moments.Aggregate((a, b) => a.With(b)));
         HalvesSort.Sort(distances);
         var (p, se) = (all.Hits / n, 1.96 * Math.Sqrt(Math.Max(all.Hits / n * (1 - all.Hits / n), 1 / n) / n));
         return new ForecastSimulation
         {
-            Descents = descents, Mean = new PlaneVector(all.X, all.Y), Covariance = new PlaneCovariance(all.XX / (n - 1), all.YY / (n - 1), all.XY / (n - 1)), Half = Quantile(distances, 0.5), NineInTen = Quantile(distances, 0.9),
-            HitChance = Estimate.Of(p, new Interval(Math.Max(0, p - se), Math.Min(1, p + se))), Sources = SourceVariances.Of(setting, sources), Distances = distances,
+            Descents = descents, Mean = new PlaneVector(all.X, all.Y),
+            Covariance = new PlaneCovariance(all.XX / (n - 1), all.YY / (n - 1), all.XY / (n - 1)), Half = Quantile(distances, 0.5),
+            NineInTen = Quantile(distances, 0.9),
+            HitChance = Estimate.Of(p, new Interval(Math.Max(0, p - se), Math.Min(1, p + se))),
+            Sources = SourceVariances.Of(setting, sources), Distances = distances,
         };
     }
 
@@ -79,27 +87,31 @@ public sealed record ForecastSimulation
 
     private static void Fly(ForecastSetting setting, ForecastErrorSources sources, Random random, Span<double> downwind, Span<double> right)
     {
-        // the change of the wind over all layers is one normal pair, and so are the two parts of the reading: a sum of normals is normal, whatever their number
+        // the change of the wind over all layers is one normal pair, and so are the two parts of the reading: a sum of normals is
+        // normal, whatever their number
         var (drift, windSd) = (setting.Drift, Math.Sqrt(SourceVariances.Blown(setting, sources)));
         var (length, direction) = (drift.Length, drift.Direction?.Radians ?? 0);
         var (sin, cos) = Math.SinCos((setting.Run?.Radians ?? 0) - direction);
         // without a run, or a drift to tell it from, the exit's errors count in every direction alike
         var unknownRun = setting.Run is null || drift.Direction is null;
         var everyWay = Math.Sqrt((Math.Pow(sources.ExitTiming * setting.GroundSpeed, 2) + sources.ExitAcross * sources.ExitAcross) / 2);
-        var (readingX, readingY) = (double.Hypot(sources.ReadingShare * length, sources.ReadingFloor), double.Hypot(sources.ReadingAngle * length, sources.ReadingFloor));
+        var (readingX, readingY) = (double.Hypot(sources.ReadingShare * length, sources.ReadingFloor),
+            double.Hypot(sources.ReadingAngle * length, sources.ReadingFloor));
         Span<double> normals = stackalloc double[Normals * Chunk];
         for (var i = 0; i < downwind.Length; i++)
         {
             if (i % Chunk == 0) StandardNormal.Fill(random, normals);
             var own = normals.Slice(Normals * (i % Chunk), Normals);
-            var (blownX, blownY, readX, readY, timing, line, rate, ownX, ownY) = (windSd * own[0], windSd * own[1], own[2], own[3], own[4], own[5], own[6], own[7], own[8]);
+            var (blownX, blownY, readX, readY, timing, line, rate, ownX, ownY) =
+                (windSd * own[0], windSd * own[1], own[2], own[3], own[4], own[5], own[6], own[7], own[8]);
             // the canopy drifts with forecast and change for as long as its rate lets it; the exit was planned by the reading
             var time = Math.Exp(-sources.DescentRate * rate);
             var (alongRun, acrossRun) = (sources.ExitTiming * setting.GroundSpeed * timing, sources.ExitAcross * line);
             if (unknownRun) (alongRun, acrossRun) = (everyWay * timing, everyWay * line);
             var missX = time * (length + blownX) - length + readingX * readX + alongRun * cos - acrossRun * sin;
             var missY = time * blownY + readingY * readY + alongRun * sin + acrossRun * cos;
-            (downwind[i], right[i]) = (sources.SteeringLeaves * missX + sources.JumperOwn * ownX, sources.SteeringLeaves * missY + sources.JumperOwn * ownY);
+            (downwind[i], right[i]) =
+                (sources.SteeringLeaves * missX + sources.JumperOwn * ownX, sources.SteeringLeaves * missY + sources.JumperOwn * ownY);
         }
     }
 }

@@ -11,14 +11,16 @@ internal sealed class SourceRates
     {
         _mean = mean;
         _landings = placed.Count;
-        _passes = [.. placed.GroupBy(l => l.Drop.Id).Select(g => (g.First().Drop.TargetRadius, (double)g.Count(), shapes.Select(s => Covariance(s, g.First())).ToArray()))];
+        _passes = [.. placed.GroupBy(l => l.Drop.Id)
+            .Select(g => (g.First().Drop.TargetRadius, (double)g.Count(), shapes.Select(s => Covariance(s, g.First())).ToArray()))];
     }
 
     private static PlaneCovariance Covariance(SourceShape shape, Landing landing) =>
         shape.Vectors(landing).Aggregate(PlaneCovariance.None, (sum, v) => sum + PlaneCovariance.OfMultiples(v.Downwind, v.Right));
 
     /// <summary>Mean square that each source adds to a landing, m².</summary>
-    public double[] Traces(double[] variances) => [.. variances.Select((v, k) => v * _passes.Sum(p => p.Weight * p.Shapes[k].Trace) / _landings)];
+    public double[] Traces(double[] variances) =>
+        [.. variances.Select((v, k) => v * _passes.Sum(p => p.Weight * p.Shapes[k].Trace) / _landings)];
 
     /// <summary>Hit rate over the passes.</summary>
     public double Rate(double[] variances)

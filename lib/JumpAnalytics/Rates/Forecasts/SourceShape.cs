@@ -19,15 +19,20 @@ internal sealed record SourceShape(string Name, SourceLevel Level, string GrowsW
     /// <summary>The sources that a log can tell, with scales that are 1 in the mean of the landings.</summary>
     public static IReadOnlyList<SourceShape> Of(IReadOnlyList<Landing> landings)
     {
-        var (drift, age, speed, wind) = (landings.Average(l => l.Drop.ForecastDrift.Length), Mean(l => l.Drop.StreamerAge), Mean(l => l.Drop.GroundSpeed), landings.Average(l => l.Drop.WindSpeed));
+        var (drift, age, speed, wind) = (landings.Average(l => l.Drop.ForecastDrift.Length), Mean(l => l.Drop.StreamerAge),
+            Mean(l => l.Drop.GroundSpeed), landings.Average(l => l.Drop.WindSpeed));
         return
         [
             new("forecast error of the whole mission", SourceLevel.Mission, "nothing", _ => 1),
-            new("forecast error that grows with the drift", SourceLevel.Mission, "length of the drift", l => drift > 0 ? l.Drop.ForecastDrift.Length / drift : 0),
-            new("forecast error that grows with its age", SourceLevel.Pass, "cube root of the age", l => l.Drop.StreamerAge is { } a && age > 0 ? Math.Cbrt(a / age) : 1),
-            new("placing of the exit along the run", SourceLevel.Pass, "ground speed", l => l.Drop.GroundSpeed is { } s && speed > 0 ? s / speed : 1, AlongRun: true),
+            new("forecast error that grows with the drift", SourceLevel.Mission, "length of the drift",
+                l => drift > 0 ? l.Drop.ForecastDrift.Length / drift : 0),
+            new("forecast error that grows with its age", SourceLevel.Pass, "cube root of the age",
+                l => l.Drop.StreamerAge is { } a && age > 0 ? Math.Cbrt(a / age) : 1),
+            new("placing of the exit along the run", SourceLevel.Pass, "ground speed",
+                l => l.Drop.GroundSpeed is { } s && speed > 0 ? s / speed : 1, AlongRun: true),
             new("jumper's own part", SourceLevel.Jumper, "nothing", _ => 1),
-            new("jumper's own part that grows with the wind", SourceLevel.Jumper, "drift wind", l => wind > 0 ? l.Drop.WindSpeed / wind : 0),
+            new("jumper's own part that grows with the wind", SourceLevel.Jumper, "drift wind",
+                l => wind > 0 ? l.Drop.WindSpeed / wind : 0),
         ];
 
         double Mean(Func<Landing, double?> of) => landings.Select(of).OfType<double>().DefaultIfEmpty(0).Average();

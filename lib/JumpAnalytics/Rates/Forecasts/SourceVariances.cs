@@ -7,13 +7,15 @@ namespace JumpAnalytics;
 /// <param name="Rate">Spread of descent rates.</param>
 /// <param name="Jumper">What the jumper adds.</param>
 [TypeFormatterSource]
-public sealed record SourceVariances(PlaneCovariance Wind, PlaneCovariance Reading, PlaneCovariance Exit, PlaneCovariance Rate, PlaneCovariance Jumper)
+public sealed record SourceVariances(PlaneCovariance Wind, PlaneCovariance Reading, PlaneCovariance Exit,
+    PlaneCovariance Rate, PlaneCovariance Jumper)
 {
     /// <summary>All of them together.</summary>
     public PlaneCovariance Total => Wind + Reading + Exit + Rate + Jumper;
 
     /// <summary>Name and variance of each.</summary>
-    public IReadOnlyList<(string Name, PlaneCovariance Variance)> Each => [("wind change", Wind), ("reading of the streamers", Reading), ("exit", Exit), ("descent rate", Rate), ("jumper", Jumper)];
+    public IReadOnlyList<(string Name, PlaneCovariance Variance)> Each =>
+        [("wind change", Wind), ("reading of the streamers", Reading), ("exit", Exit), ("descent rate", Rate), ("jumper", Jumper)];
 
     internal static SourceVariances Of(ForecastSetting setting, ForecastErrorSources sources)
     {
@@ -35,8 +37,9 @@ public sealed record SourceVariances(PlaneCovariance Wind, PlaneCovariance Readi
     }
 
     /// <summary>
-    /// Variance, in each direction, of how far the change of the wind carries a canopy on its way down, square metres. The change of a layer is a part shared by all heights and one
-    /// whose correlation falls with the distance of the layers' middles, so that the sum over layers is a double sum; it is normal when the changes are.
+    /// Variance, in each direction, of how far the change of the wind carries a canopy on its way down, square metres. The change of a
+    /// layer is a part shared by all heights and one whose correlation falls with the distance of the layers' middles, so that the sum over
+    /// layers is a double sum; it is normal when the changes are.
     /// </summary>
     internal static double Blown(ForecastSetting setting, ForecastErrorSources sources)
     {
@@ -48,12 +51,14 @@ public sealed record SourceVariances(PlaneCovariance Wind, PlaneCovariance Readi
         return Math.Pow(sources.WindSd(setting.Age), 2) * (sources.SharedByHeight * seconds * seconds + (1 - sources.SharedByHeight) * own);
     }
 
-    private static double Correlation(DescentLayer a, DescentLayer b, ForecastErrorSources sources) => Math.Exp(-Math.Abs((a.Bottom + a.Top) / 2 - (b.Bottom + b.Top) / 2) / sources.LayerDepth);
+    private static double Correlation(DescentLayer a, DescentLayer b, ForecastErrorSources sources) =>
+        Math.Exp(-Math.Abs((a.Bottom + a.Top) / 2 - (b.Bottom + b.Top) / 2) / sources.LayerDepth);
 
     private static PlaneCovariance Turned(ForecastSetting setting, double along, double across)
     {
         if (setting.Run is not { } run || setting.Drift.Direction is not { } drift) return PlaneCovariance.OfVariance((along + across) / 2);
         var (sin, cos) = Math.SinCos(run.Radians - drift.Radians);
-        return new PlaneCovariance(along * cos * cos + across * sin * sin, along * sin * sin + across * cos * cos, (along - across) * sin * cos);
+        return new PlaneCovariance(along * cos * cos + across * sin * sin, along * sin * sin + across * cos * cos,
+            (along - across) * sin * cos);
     }
 }

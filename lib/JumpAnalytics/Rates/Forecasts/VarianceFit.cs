@@ -3,8 +3,9 @@ using MathNet.Numerics.LinearAlgebra;
 namespace JumpAnalytics;
 
 /// <summary>
-/// Variances of sources of error by maximum likelihood: misses of a mission are normal with a common mean and a covariance that is a sum of the sources' shapes times their variances, and the
-/// known errors of measuring. Fisher's scoring (Patterson and Thompson 1971, Biometrika 58:545-554, with the mean by weighted least squares), variances not below zero.
+/// Variances of sources of error by maximum likelihood: misses of a mission are normal with a common mean and a covariance that is a sum of
+/// the sources' shapes times their variances, and the known errors of measuring. Fisher's scoring (Patterson and Thompson 1971, Biometrika
+/// 58:545-554, with the mean by weighted least squares), variances not below zero.
 /// </summary>
 internal sealed class VarianceFit
 {
@@ -50,7 +51,8 @@ internal sealed class VarianceFit
     private static Block Made(IReadOnlyList<Landing> landings, IReadOnlyList<SourceShape> shapes)
     {
         var n = 2 * landings.Count;
-        var misses = Vector<double>.Build.Dense([.. landings.SelectMany(l => new[] { l.MissDownwind!.Value.Along, l.MissDownwind.Value.Across })]);
+        var misses =
+            Vector<double>.Build.Dense([.. landings.SelectMany(l => new[] { l.MissDownwind!.Value.Along, l.MissDownwind.Value.Across })]);
         var known = Matrix<double>.Build.DenseDiagonal(n, n, i => Math.Pow(landings[i / 2].MeasuredSd ?? 0, 2));
         return new Block(misses, [.. shapes.Select(s => Shape(landings, s))], known);
     }
@@ -63,7 +65,8 @@ internal sealed class VarianceFit
         {
             for (var j = 0; j < landings.Count; j++)
             {
-                if (i != j && (shape.Level == SourceLevel.Jumper || (shape.Level == SourceLevel.Pass && landings[i].Drop.Id != landings[j].Drop.Id))) continue;
+                if (i != j && (shape.Level == SourceLevel.Jumper
+                    || (shape.Level == SourceLevel.Pass && landings[i].Drop.Id != landings[j].Drop.Id))) continue;
                 for (var q = 0; q < Math.Min(vectors[i].Count, vectors[j].Count); q++)
                 {
                     var (a, b) = (vectors[i][q], vectors[j][q]);
@@ -105,7 +108,8 @@ internal sealed class VarianceFit
         var free = Enumerable.Range(0, _sources).ToList();
         while (free.Count > 0)
         {
-            var small = Matrix<double>.Build.Dense(free.Count, free.Count, (i, j) => information[free[i], free[j]] + (i == j ? 1e-10 * information[free[i], free[i]] : 0));
+            var small = Matrix<double>.Build.Dense(free.Count, free.Count,
+                (i, j) => information[free[i], free[j]] + (i == j ? 1e-10 * information[free[i], free[i]] : 0));
             // variances that are held at zero leave the others a step of their own
             var held = Enumerable.Range(0, _sources).Except(free).ToList();
             var right = Vector<double>.Build.Dense(free.Count, i => score[free[i]] + held.Sum(h => information[free[i], h] * from[h]));
@@ -119,7 +123,8 @@ internal sealed class VarianceFit
         return new double[_sources];
     }
 
-    private (double LogLikelihood, PlaneVector Mean, double[] Score, Matrix<double> Information, (double[], Matrix<double>)[] ByMission) Evaluate(double[] variances)
+    private (double LogLikelihood, PlaneVector Mean, double[] Score, Matrix<double> Information,
+        (double[], Matrix<double>)[] ByMission) Evaluate(double[] variances)
     {
         var inverses = new Matrix<double>[_blocks.Count];
         var logs = new double[_blocks.Count];
@@ -155,12 +160,14 @@ internal sealed class VarianceFit
             for (var k = 0; k < _sources; k++)
             {
                 score[k] = 0.5 * (weighted * block.Shapes[k] * weighted - products[k].Trace());
-                for (var l = 0; l <= k; l++) information[k, l] = information[l, k] = 0.5 * products[k].PointwiseMultiply(products[l].Transpose()).Enumerate().Sum();
+                for (var l = 0; l <= k; l++)
+                    information[k, l] = information[l, k] = 0.5 * products[k].PointwiseMultiply(products[l].Transpose()).Enumerate().Sum();
             }
             parts[m] = (-0.5 * (logs[m] + rest * weighted + rest.Count * Math.Log(2 * Math.PI)), score, information);
         });
         var total = parts.Aggregate((Log: 0.0, Score: new double[_sources], Information: Matrix<double>.Build.Dense(_sources, _sources)),
             (a, b) => (a.Log + b.Log, [.. a.Score.Zip(b.Score, (x, y) => x + y)], a.Information + b.Information));
-        return (total.Log, new PlaneVector(mean[0], mean[1]), total.Score, total.Information, [.. parts.Select(p => (p.Score, p.Information))]);
+        return (total.Log, new PlaneVector(mean[0], mean[1]), total.Score, total.Information,
+            [.. parts.Select(p => (p.Score, p.Information))]);
     }
 }

@@ -57,8 +57,8 @@ public sealed record CellRate
     public required Fit<Estimate> ModelRate { get; init; }
 
     /// <summary>
-    /// The cell in a logistic mixed model of all cells: its partially pooled rate and how strongly it was pulled; null for a margin of the table and
-    /// for a cell without landings.
+    /// The cell in a logistic mixed model of all cells: its partially pooled rate and how strongly it was pulled; null for a margin of the
+    /// table and for a cell without landings.
     /// </summary>
     public PooledCell? Pooled { get; init; }
 
@@ -99,7 +99,8 @@ public sealed record CellRate
         return new CellRate
         {
             Cell = cell, IsWithheld = true, Missions = 0, Landings = 0, Hits = 0, BeyondMisses = 0, Undecided = 0, TargetRadii = null,
-            Counted = Fit<ClusteredProportion>.Refused(why), Model = Fit<BivariateNormal>.Refused(why), ModelRate = Fit<Estimate>.Refused(why),
+            Counted = Fit<ClusteredProportion>.Refused(why), Model = Fit<BivariateNormal>.Refused(why),
+            ModelRate = Fit<Estimate>.Refused(why),
             Verdict = BenchmarkVerdict.CannotTell,
         };
     }

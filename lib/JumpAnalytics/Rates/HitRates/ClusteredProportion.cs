@@ -8,12 +8,13 @@ namespace JumpAnalytics;
 /// <remarks>
 /// <para>Rate: hits over landings, a ratio of two totals over missions. Its variance is the linearised, between-mission one,
 /// M/(M−1) · Σ(hits_m − rate·landings_m)² / landings² (Cochran, Sampling Techniques, 1977, section 6; also survey::svymean).</para>
-/// <para>Design effect: that variance over rate·(1−rate)/landings. Interval: Wilson's (1927) score interval on the effective
-/// number of landings, landings / design effect, with a t quantile in place of the normal one. Its degrees of freedom are Satterthwaite's
-/// (1946, Biometrics Bulletin 2:110-114): of a variance of D times the binomial one only the part D − 1 is estimated, from M − 1 degrees, so that there are
-/// (M−1)·D²/(D−1)² of them. The design effect is not taken below 1 for the interval: a few missions that happen to agree are no proof that a mission
-/// tells more than its landings; the interval is then Wilson's own. When all landings, or none, are hits the variance says nothing; the effective number
-/// is then landings² / Σ landings_m², the value for missions whose jumpers all share one fate, with M − 1 degrees.</para>
+/// <para>Design effect: that variance over rate·(1−rate)/landings. Interval: Wilson's (1927) score interval on the effective number of
+/// landings, landings / design effect, with a t quantile in place of the normal one. Its degrees of freedom are Satterthwaite's (1946,
+/// Biometrics Bulletin 2:110-114): of a variance of D times the binomial one only the part D − 1 is estimated, from M − 1 degrees, so
+/// that there are (M−1)·D²/(D−1)² of them. The design effect is not taken below 1 for the interval: a few missions that happen to agree
+/// are no proof that a mission tells more than its landings; the interval is then Wilson's own. When all landings, or none, are hits the
+/// variance says nothing; the effective number is then landings² / Σ landings_m², the value for missions whose jumpers all share one
+/// fate, with M − 1 degrees.</para>
 /// <para>Below 5 missions the design effect is hardly known and t is on M − 1 degrees. How often the interval covers the truth is tabulated
 /// in tests/EVIDENCE.md; with t on M − 1 degrees throughout it covers too often below 30 missions.</para>
 /// <para>Intra-class correlation: the one-way analysis-of-variance estimate for binary data (Fleiss, 1981).</para>
@@ -39,7 +40,9 @@ public sealed record ClusteredProportion
     /// <summary>Between-mission standard error of the rate; null with fewer than 2 missions.</summary>
     public double? StandardError { get; init; }
 
-    /// <summary>Variance of the rate over that of as many independent landings; null with fewer than 2 missions or a rate of 0 or 1.</summary>
+    /// <summary>
+    /// Variance of the rate over that of as many independent landings; null with fewer than 2 missions or a rate of 0 or 1.
+    /// </summary>
     public double? DesignEffect { get; init; }
 
     /// <summary>Likeness of the landings of one mission; null where the landings can't tell.</summary>
@@ -52,8 +55,8 @@ public sealed record ClusteredProportion
     internal double Freedom { get; init; }
 
     /// <summary>
-    /// Why the interval may cover more often than it claims; null where it covers as claimed. In simulated seasons of 15 missions or more and an expected
-    /// 5 hits and 5 misses or more among the effective landings, 90 % intervals covered 88 to 93 %; else 88 to 96 %.
+    /// Why the interval may cover more often than it claims; null where it covers as claimed. In simulated seasons of 15 missions or more
+    /// and an expected 5 hits and 5 misses or more among the effective landings, 90 % intervals covered 88 to 93 %; else 88 to 96 %.
     /// </summary>
     internal string? Caution =>
         EffectiveLandings is not { } effective ? null
@@ -71,7 +74,8 @@ public sealed record ClusteredProportion
     public static ClusteredProportion Of(IReadOnlyList<int> hits, IReadOnlyList<int> landings, double confidence)
     {
         if (hits.Count == 0 || hits.Count != landings.Count)
-            throw new ArgumentException($"Hits and landings must be given for the same missions, at least one; found {hits.Count} and {landings.Count}.");
+            throw new ArgumentException("Hits and landings must be given for the same missions, at least one; "
+                + $"found {hits.Count} and {landings.Count}.");
         Guard.Confidence(confidence);
         for (var m = 0; m < hits.Count; m++)
         {
@@ -86,11 +90,13 @@ public sealed record ClusteredProportion
             Rate = Estimate.WithoutRange(p, "a single mission"),
         };
         if (missions < 2) return bare;
-        var variance = Enumerable.Range(0, missions).Sum(m => Square(hits[m] - p * landings[m])) * missions / (missions - 1) / ((double)n * n);
+        var variance =
+            Enumerable.Range(0, missions).Sum(m => Square(hits[m] - p * landings[m])) * missions / (missions - 1) / ((double)n * n);
         var binomial = p * (1 - p) / n;
         double? designEffect = binomial > 0 ? variance / binomial : null;
         var effective = designEffect is { } d ? n / Math.Max(1, d) : (double)n * n / landings.Sum(Square);
-        var freedom = designEffect is not { } f || missions < CellRate.FewMissions ? missions - 1 : f > 1 ? (missions - 1) * Square(f / (f - 1)) : double.PositiveInfinity;
+        var freedom = designEffect is not { } f || missions < CellRate.FewMissions ? missions - 1 : f > 1
+            ? (missions - 1) * Square(f / (f - 1)) : double.PositiveInfinity;
         return bare with
         {
             Freedom = freedom,

@@ -26,7 +26,8 @@ internal sealed class MissionSample
     public (int[] Hits, int[] Landings) Decided()
     {
         var decided = Missions
-            .Select(m => (Hits: m.Count(l => l.Outcome == LandingOutcome.Hit), Landings: m.Count(l => l.Outcome != LandingOutcome.Undecided)))
+            .Select(m => (Hits: m.Count(l => l.Outcome == LandingOutcome.Hit),
+                Landings: m.Count(l => l.Outcome != LandingOutcome.Undecided)))
             .Where(m => m.Landings > 0).ToList();
         return ([.. decided.Select(m => m.Hits)], [.. decided.Select(m => m.Landings)]);
     }

@@ -4,9 +4,9 @@ namespace JumpAnalytics;
 
 /// <summary>The difference of two hit rates over the same missions.</summary>
 /// <remarks>
-/// Linearised: mission m moves the difference by its residual of one rate less its residual of the other. Student's t has as many degrees of freedom,
-/// less one, as there are missions that the change touches, or that are left, whichever are fewer: a limit that touches few missions is known only as well as
-/// those few tell. Coverage is measured by a test.
+/// Linearised: mission m moves the difference by its residual of one rate less its residual of the other. Student's t has as many degrees
+/// of freedom, less one, as there are missions that the change touches, or that are left, whichever are fewer: a limit that touches few
+/// missions is known only as well as those few tell. Coverage is measured by a test.
 /// </remarks>
 internal static class PairedRates
 {
@@ -17,7 +17,8 @@ internal static class PairedRates
     /// <param name="first">Hits and landings of each mission.</param>
     /// <param name="second">Hits and landings of the same missions otherwise; none where the mission is not flown.</param>
     /// <param name="confidence">Coverage.</param>
-    public static Estimate Change(IReadOnlyList<(double Hits, double Landings)> first, IReadOnlyList<(double Hits, double Landings)> second, double confidence)
+    public static Estimate Change(IReadOnlyList<(double Hits, double Landings)> first,
+        IReadOnlyList<(double Hits, double Landings)> second, double confidence)
     {
         var (n1, n2) = (first.Sum(m => m.Landings), second.Sum(m => m.Landings));
         var (p1, p2) = (first.Sum(m => m.Hits) / n1, second.Sum(m => m.Hits) / n2);

@@ -4,19 +4,21 @@ namespace JumpAnalytics;
 
 /// <summary>
 /// The landing rate of one group of landings against that of another, both of one's own choice:
-/// <c>RateDifference.Of(log.Where("streamer_minutes&lt;=10"), log.Where("streamer_minutes&gt;10"))</c>. A mission may have landings in both.
+/// <c>RateDifference.Of(log.Where("streamer_minutes&lt;=10"), log.Where("streamer_minutes&gt;10"))</c>. A mission
+/// may have landings in both.
 /// </summary>
 /// <remarks>
-/// <para>The interval is made from those of the two rates by squaring and adding the distances to their limits: method 10 of Newcombe (1998,
-/// Statistics in Medicine 17:873-890) for rates that share no mission. What two rates of shared missions have in common comes in by their
-/// correlation, as in his method 10 for pairs (17:2635-2650); this is the general form of Zou and Donner (2008, Statistics in Medicine
-/// 27:1693-1702). These two are cited from memory.</para>
-/// <para>The correlation is that of the linearised rates: mission m moves a rate by its hits less rate times landings, over all landings. The
-/// standard error is the linearised one over all missions, that of svyby and svycontrast in R's survey package.</para>
+/// <para>The interval is made from those of the two rates by squaring and adding the distances to their limits: method 10 of Newcombe
+/// (1998, Statistics in Medicine 17:873-890) for rates that share no mission. What two rates of shared missions have in common comes in by
+/// their correlation, as in his method 10 for pairs (17:2635-2650); this is the general form of Zou and Donner (2008, Statistics in
+/// Medicine 27:1693-1702). These two are cited from memory.</para>
+/// <para>The correlation is that of the linearised rates: mission m moves a rate by its hits less rate times landings, over all landings.
+/// The standard error is the linearised one over all missions, that of svyby and svycontrast in R's survey package.</para>
 /// </remarks>
 public sealed class RateDifference : ShownResult
 {
-    private RateDifference(RateGroup first, RateGroup second, AccuracyOptions options) => (First, Second, Options) = (first, second, options);
+    private RateDifference(RateGroup first, RateGroup second, AccuracyOptions options) =>
+        (First, Second, Options) = (first, second, options);
 
     /// <summary>The group that is compared with.</summary>
     public RateGroup First { get; }
@@ -45,8 +47,9 @@ public sealed class RateDifference : ShownResult
     /// <param name="options">Confidence; the defaults when left out.</param>
     /// <param name="firstName">What the first group is called; the code it is given by when left out.</param>
     /// <param name="secondName">What the second group is called.</param>
-    public static RateDifference Of(IReadOnlyCollection<Landing> first, IReadOnlyCollection<Landing> second, AccuracyOptions? options = null,
-        [CallerArgumentExpression(nameof(first))] string firstName = "first", [CallerArgumentExpression(nameof(second))] string secondName = "second")
+    public static RateDifference Of(IReadOnlyCollection<Landing> first, IReadOnlyCollection<Landing> second,
+        AccuracyOptions? options = null, [CallerArgumentExpression(nameof(first))] string firstName = "first",
+        [CallerArgumentExpression(nameof(second))] string secondName = "second")
     {
         var asked = options ?? new AccuracyOptions();
         var (a, b) = (MissionSample.Of(first), MissionSample.Of(second));
@@ -54,7 +57,8 @@ public sealed class RateDifference : ShownResult
         var other = new RateGroup(secondName, b.CountedRate(asked.Confidence));
         var twice = first.ToHashSet<Landing>(ReferenceEqualityComparer.Instance);
         twice.IntersectWith(second);
-        var why = twice.Count > 0 ? $"{Rounding.Count(twice.Count, "landing")} stand{(twice.Count == 1 ? "s" : "")} in both groups; compare a group with the rest"
+        var why = twice.Count > 0
+            ? $"{Rounding.Count(twice.Count, "landing")} stand{(twice.Count == 1 ? "s" : "")} in both groups; compare a group with the rest"
             : one.WhyNoRange ?? other.WhyNoRange;
         if (why is not null) return new RateDifference(one, other, asked) { Change = Fit<Estimate>.Refused(why) };
         var (moves1, moves2) = (Moves(a, one.Rate.Value!.Rate.Value), Moves(b, other.Rate.Value!.Rate.Value));
@@ -98,7 +102,8 @@ public sealed class RateDifference : ShownResult
     private static Dictionary<string, double> Moves(MissionSample sample, double rate)
     {
         var told = sample.Landings.Where(l => l.Outcome != LandingOutcome.Undecided).ToList();
-        return told.GroupBy(l => l.Drop.Mission).ToDictionary(g => g.Key, g => (g.Count(l => l.Outcome == LandingOutcome.Hit) - rate * g.Count()) / told.Count);
+        return told.GroupBy(l => l.Drop.Mission)
+            .ToDictionary(g => g.Key, g => (g.Count(l => l.Outcome == LandingOutcome.Hit) - rate * g.Count()) / told.Count);
     }
 
     /// <summary>Whether the rate differs by more than chance, in a word or two.</summary>
@@ -111,14 +116,17 @@ public sealed class RateDifference : ShownResult
 
     /// <summary>What an interval that holds no change leaves possible, or the word of the change.</summary>
     internal static string Meaning(Estimate change) => change.Range is { } range && range.Contains(0)
-        ? $"can't be told from no change; anything from a fall of {Rounding.Fixed(-100 * range.Low, 0)} to a rise of {Rounding.Fixed(100 * range.High, 0)} points is in keeping with the records"
+        ? $"can't be told from no change; anything from a fall of {Rounding.Fixed(-100 * range.Low, 0)} to a rise of "
+            + $"{Rounding.Fixed(100 * range.High, 0)} points is in keeping with the records"
         : Words(change);
 
     /// <inheritdoc/>
     public override string Reading => Change.Value is not { } change
         ? $"The landing rates of '{First.Name}' and '{Second.Name}' can't be compared: {Change.Reason}."
-        : $"{Second.Words()} against {First.Words()}: {Rounding.Points(change)} points, {Rounding.Percent(Options.Confidence)} interval: {Meaning(change)}. "
-            + (SharedMissions == 0 ? "No mission has landings in both." : $"{Rounding.Count(SharedMissions, "mission")} {(SharedMissions == 1 ? "has" : "have")} landings in both, which the interval allows for.")
+        : $"{Second.Words()} against {First.Words()}: {Rounding.Points(change)} points, "
+            + $"{Rounding.Percent(Options.Confidence)} interval: {Meaning(change)}. "
+            + (SharedMissions == 0 ? "No mission has landings in both." : $"{Rounding.Count(SharedMissions, "mission")} "
+                + $"{(SharedMissions == 1 ? "has" : "have")} landings in both, which the interval allows for.")
             + " The groups may differ in winds and terrains too, and a comparison that was chosen after looking proves nothing.";
 
     /// <inheritdoc/>
@@ -126,7 +134,8 @@ public sealed class RateDifference : ShownResult
     [
         new TableOf<(RateGroup Group, bool IsSecond)>("rate-difference", "Landing rate of two groups", [(First, false), (Second, true)],
             $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions; the change is the second group less the first. "
-            + $"Missions with landings in both: {Rounding.Count(SharedMissions)}; correlation of the two rates {Rounding.Fixed(Correlation, 2)}."
+            + $"Missions with landings in both: {Rounding.Count(SharedMissions)}; "
+            + $"correlation of the two rates {Rounding.Fixed(Correlation, 2)}."
             + (Change.Success ? "" : $" No change: {Change.Reason}."))
         {
             { Columns.Group, r => r.Group.Name },
@@ -150,5 +159,6 @@ public sealed record RateGroup(string Name, Fit<ClusteredProportion> Rate)
     internal string? WhyNoRange => Rate.Reason is { } reason ? $"'{Name}' has {reason}"
         : Rate.Value!.Rate.WhyNoRange is { } why ? $"'{Name}' has no interval: {why}" : null;
 
-    internal string Words() => $"'{Name}' ({Rounding.Percent(Rate.Value!.Rate.Value)} of {Rounding.Count(Rate.Value.Landings, "landing")}, {Rounding.Count(Rate.Value.Missions, "mission")})";
+    internal string Words() => $"'{Name}' ({Rounding.Percent(Rate.Value!.Rate.Value)} of {Rounding.Count(Rate.Value.Landings, "landing")}, "
+        + $"{Rounding.Count(Rate.Value.Missions, "mission")})";
 }

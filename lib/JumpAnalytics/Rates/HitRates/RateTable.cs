@@ -1,13 +1,15 @@
 namespace JumpAnalytics;
 
-/// <summary>Hit rates by wind band and terrain, with the margins of the table: the answer to how often landings came down inside the target radius.</summary>
+/// <summary>
+/// Hit rates by wind band and terrain, with the margins of the table: the answer to how often landings came down inside the target radius.
+/// </summary>
 /// <remarks>
-/// Three rates side by side are three methods for one question, the landing rate (steering included): counted, implied by a fitted normal, and
-/// partially pooled over the cells. How often the forecast alone would have succeeded is another question and is not answered here.
-/// <para>Of a log for sharing, cells and margins that rest on few people are withheld, and others with them, so that they can't be computed from
-/// what is shown (<see cref="CellRate.IsWithheld"/>); there are no pooled rates, since each of them rests on every cell. Counts of a withheld cell can
-/// be narrowed to a range, as in any table with margins. Two reports of overlapping records (a season, and the same season a week later) may still
-/// give a cell away by their difference: hand on one.</para>
+/// Three rates side by side are three methods for one question, the landing rate (steering included): counted, implied by a fitted normal,
+/// and partially pooled over the cells. How often the forecast alone would have succeeded is another question and is not answered here.
+/// <para>Of a log for sharing, cells and margins that rest on few people are withheld, and others with them, so that they can't be computed
+/// from what is shown (<see cref="CellRate.IsWithheld"/>); there are no pooled rates, since each of them rests on every cell. Counts of a
+/// withheld cell can be narrowed to a range, as in any table with margins. Two reports of overlapping records (a season, and the same
+/// season a week later) may still give a cell away by their difference: hand on one.</para>
 /// </remarks>
 public sealed class RateTable : ShownResult
 {
@@ -54,7 +56,8 @@ public sealed class RateTable : ShownResult
         get
         {
             var name = Options.Benchmark == AccuracyOptions.RuleOfThumb
-                ? $"the trade's rule of thumb of {Options.BenchmarkText} (common practice, no source)" : $"the benchmark of {Options.BenchmarkText}";
+                ? $"the trade's rule of thumb of {Options.BenchmarkText} (common practice, no source)"
+                : $"the benchmark of {Options.BenchmarkText}";
             return (Overall.Verdict, Overall.Counted.Value?.Rate.Range) switch
             {
                 (_, null) => $"It can't be compared with {name}: there is no interval.",
@@ -78,7 +81,8 @@ public sealed class RateTable : ShownResult
         if (sharing is not null)
         {
             var withholding = new Withholding(grid, byCell, sharing.FewestPeople);
-            return new RateTable([.. grid.Select(cell => withholding.Hides(cell) ? CellRate.Withheld(cell) : CellRate.Of(cell, byCell[cell], options))],
+            return new RateTable(
+                [.. grid.Select(cell => withholding.Hides(cell) ? CellRate.Withheld(cell) : CellRate.Of(cell, byCell[cell], options))],
                 grid, Fit<PooledRates>.Refused("each pooled rate rests on every cell, also on those that are withheld"), options, sharing);
         }
         var pooled = PooledRates.Of(PooledCount.Of(landings, options.Bands), new PoolingOptions { Confidence = options.Confidence });
@@ -100,16 +104,20 @@ public sealed class RateTable : ShownResult
             var (above, below) = (Named(BenchmarkVerdict.Above), Named(BenchmarkVerdict.Below));
             var parts = new List<string>
             {
-                $"{Rounding.Count(Overall.Hits)} of {Rounding.Count(Overall.Landings, "landing")} from {Rounding.Count(Overall.Missions, "mission")} came down inside the target radius: "
-                + $"{Rounding.Percent(Overall.Counted.Value.Rate)}, {Rounding.Percent(Options.Confidence)} interval.",
+                $"{Rounding.Count(Overall.Hits)} of {Rounding.Count(Overall.Landings, "landing")} "
+                    + $"from {Rounding.Count(Overall.Missions, "mission")} came down inside the target radius: "
+                    + $"{Rounding.Percent(Overall.Counted.Value.Rate)}, {Rounding.Percent(Options.Confidence)} interval.",
                 BenchmarkSentence,
             };
             if (Overall.Counted.Value is { DesignEffect: not null, EffectiveLandings: { } effective })
-                parts.Add($"Because jumpers of one mission share a forecast, these landings tell as much as about {Rounding.Count((long)Math.Round(effective))} independent ones.");
-            parts.Add($"Of {Rounding.Count(told.Count, "cell")} with an interval, {List(below, "below")} and {List(above, "above")} the benchmark; if the true rate of every cell were {Options.BenchmarkText}, "
+                parts.Add("Because jumpers of one mission share a forecast, these landings tell as much as about "
+                    + $"{Rounding.Count((long)Math.Round(effective))} independent ones.");
+            parts.Add($"Of {Rounding.Count(told.Count, "cell")} with an interval, {List(below, "below")} "
+                + $"and {List(above, "above")} the benchmark; if the true rate of every cell were {Options.BenchmarkText}, "
                 + $"about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} of them would do so by chance.");
             if (told.Count(c => c.NormalFitsBadly) is var bad and > 0)
-                parts.Add($"In {bad} of these cells the rate of the fitted normal lies outside the interval of the counted one: there the misses are not normal, and the counted rate is the one to quote.");
+                parts.Add($"In {bad} of these cells the rate of the fitted normal lies outside the interval of the counted one: "
+                    + "there the misses are not normal, and the counted rate is the one to quote.");
             return string.Join(" ", parts);
 
             List<string> Named(BenchmarkVerdict verdict) =>
@@ -120,19 +128,20 @@ public sealed class RateTable : ShownResult
     private string SharedReading(LogSharing sharing)
     {
         var withheld = Cells.Count(c => c.IsWithheld);
-        var rule = $"{Rounding.Count(withheld)} of {Rounding.Count(Cells.Count, "cell")} and margins {(withheld == 1 ? "is" : "are")} withheld: "
-            + $"fewer than {sharing.FewestPeople} people, or needed so that such a one can't be computed.";
+        var rule = $"{Rounding.Count(withheld)} of {Rounding.Count(Cells.Count, "cell")} and margins {(withheld == 1 ? "is" : "are")} "
+            + $"withheld: fewer than {sharing.FewestPeople} people, or needed so that such a one can't be computed.";
         return Overall.IsWithheld ? "Withheld: few people. " + rule
             : Overall.Counted.Value is not { } all ? $"No rate can be given: {Overall.Counted.Reason}."
-            : $"{Rounding.Percent(all.Rate)} of landings came down inside the target radius ({Rounding.Percent(Options.Confidence)} interval; "
-                + $"{Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}). {BenchmarkSentence} {rule}";
+            : $"{Rounding.Percent(all.Rate)} of landings came down inside the target radius ({Rounding.Percent(Options.Confidence)} "
+                + $"interval; {Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}). "
+                + $"{BenchmarkSentence} {rule}";
     }
 
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables => Sharing is null ? [Table("rates-by-cell", pooled: true)]
-        : [Table("rates-by-cell-shared", pooled: false, $" Withheld: fewer than {Sharing.FewestPeople} people, or needed so that such a cell "
-            + "can't be computed from the others. People are the different jumpers of a cell's landings; where jumpers are not named, no more than "
-            + "the largest stick.")];
+        : [Table("rates-by-cell-shared", pooled: false, $" Withheld: fewer than {Sharing.FewestPeople} people, "
+            + "or needed so that such a cell can't be computed from the others. People are the different jumpers of a cell's landings; "
+            + "where jumpers are not named, no more than the largest stick.")];
 
     /// <summary>The table.</summary>
     /// <param name="name">File name.</param>
@@ -185,7 +194,8 @@ public sealed class RateTable : ShownResult
     private string? Radii(CellRate c)
     {
         if (c.TargetRadii is not { } radii) return null;
-        var (least, most) = (Rounding.Fixed(Options.Units.Distance.FromSi(radii.Low), 0), Rounding.Fixed(Options.Units.Distance.FromSi(radii.High), 0));
+        var (least, most) =
+            (Rounding.Fixed(Options.Units.Distance.FromSi(radii.Low), 0), Rounding.Fixed(Options.Units.Distance.FromSi(radii.High), 0));
         return least == most ? least : $"{least} to {most}";
     }
 

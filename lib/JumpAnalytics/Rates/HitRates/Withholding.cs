@@ -1,18 +1,18 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// Which cells and margins of a table of bands by terrains are withheld, so that nothing shown, and no sum that can be computed from what is
-/// shown, rests on fewer people than a minimum.
+/// Which cells and margins of a table of bands by terrains are withheld, so that nothing shown, and no sum that can be computed from what
+/// is shown, rests on fewer people than a minimum.
 /// </summary>
 /// <remarks>
-/// <para>Margins: those of few people are withheld, and then the next smallest of their side until the withheld ones together hold enough people,
-/// since their sum is what the margins shown leave of the total. A withheld margin takes all its cells along.</para>
-/// <para>Cells: the withheld ones form a block, some bands by some terrains. It begins with the bands and the terrains of every cell of few people and
-/// grows until each line of it (a band's cells in the block, a terrain's cells in the block) is empty or holds enough people, since a line is
-/// what the cells shown leave of a margin.</para>
-/// <para>Why that is enough: in a block whose line sums are known, the most a reader can say of a cell is that it is no more than its two line sums and
-/// no less than they leave over (Fréchet's bounds, which are sharp). A cell of few people is smaller than either of its line sums, for those hold
-/// more people: it is never known exactly.</para>
+/// <para>Margins: those of few people are withheld, and then the next smallest of their side until the withheld ones together hold enough
+/// people, since their sum is what the margins shown leave of the total. A withheld margin takes all its cells along.</para>
+/// <para>Cells: the withheld ones form a block, some bands by some terrains. It begins with the bands and the terrains of every cell of few
+/// people and grows until each line of it (a band's cells in the block, a terrain's cells in the block) is empty or holds enough people,
+/// since a line is what the cells shown leave of a margin.</para>
+/// <para>Why that is enough: in a block whose line sums are known, the most a reader can say of a cell is that it is no more than its two
+/// line sums and no less than they leave over (Fréchet's bounds, which are sharp). A cell of few people is smaller than either of its line
+/// sums, for those hold more people: it is never known exactly.</para>
 /// </remarks>
 internal sealed class Withholding
 {
@@ -45,11 +45,14 @@ internal sealed class Withholding
     /// <summary>Fewest people that some landings can come from, spellings of one code being one.</summary>
     public static int LeastPeople(IReadOnlyCollection<Landing> landings) => LogSharing.LeastPeople(landings, PersonName.TryNormal);
 
-    /// <summary>Adds margins of few people, then the next smallest until those withheld are none, or two or more that together hold enough.</summary>
+    /// <summary>
+    /// Adds margins of few people, then the next smallest until those withheld are none, or two or more that together hold enough.
+    /// </summary>
     private void CloseMargins(HashSet<string> margins, IReadOnlyList<string> names, Func<string, List<Landing>> rows)
     {
         margins.UnionWith(names.Where(n => !IsEnough(rows(n))));
-        while (margins.Count > 0 && !IsEnough([.. margins.SelectMany(rows)]) && Smallest(names.Except(margins), rows) is { } next) margins.Add(next);
+        while (margins.Count > 0 && !IsEnough([.. margins.SelectMany(rows)]) && Smallest(names.Except(margins), rows) is { } next)
+            margins.Add(next);
     }
 
     /// <summary>Makes the block and lets it grow until every line of it is empty or holds enough people.</summary>
@@ -84,10 +87,12 @@ internal sealed class Withholding
 
     /// <summary>What of a side has sums that can be computed: each line with a margin, and those without one only together.</summary>
     private static List<string[]> Lines(IEnumerable<string> block, HashSet<string> withoutMargin) =>
-        [.. block.Except(withoutMargin).Select(n => new[] { n }), .. withoutMargin.Count > 0 ? [[.. withoutMargin]] : Array.Empty<string[]>()];
+        [.. block.Except(withoutMargin).Select(n => new[] { n }),
+            .. withoutMargin.Count > 0 ? [[.. withoutMargin]] : Array.Empty<string[]>()];
 
     private static string? Smallest(IEnumerable<string> names, Func<string, List<Landing>> rows) =>
-        names.Select(n => (Name: n, Rows: rows(n).Count)).Where(n => n.Rows > 0).OrderBy(n => n.Rows).ThenBy(n => n.Name, StringComparer.Ordinal).FirstOrDefault().Name;
+        names.Select(n => (Name: n, Rows: rows(n).Count)).Where(n => n.Rows > 0).OrderBy(n => n.Rows)
+            .ThenBy(n => n.Name, StringComparer.Ordinal).FirstOrDefault().Name;
 
     private List<Landing> Rows(IEnumerable<string> bands, IEnumerable<string> terrains) =>
         [.. from b in bands from t in terrains from l in _landings[new Cell(b, t)] select l];

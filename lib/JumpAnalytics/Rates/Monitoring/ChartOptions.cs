@@ -3,7 +3,9 @@ namespace JumpAnalytics;
 /// <summary>What the control charts compare a spotter's missions with.</summary>
 public enum ChartReference
 {
-    /// <summary>The missions of all other spotters: a chart then also signals a difference that was there from the first mission on.</summary>
+    /// <summary>
+    /// The missions of all other spotters: a chart then also signals a difference that was there from the first mission on.
+    /// </summary>
     OtherSpotters,
 
     /// <summary>The spotter's own first missions: only what came after them is charted, and only a change signals.</summary>
@@ -28,7 +30,10 @@ public sealed record ChartOptions
         init => _run = Guard.Within(value, 10, 100_000, nameof(InControlRunLength), "for instance 370 missions");
     }
 
-    /// <summary>Weight of the newest mission in moving averages, above 0 and at most 1; 0.1 unless said otherwise, which is good at shifts of one standard deviation of a mission or less.</summary>
+    /// <summary>
+    /// Weight of the newest mission in moving averages, above 0 and at most 1; 0.1 unless said otherwise, which is good at shifts of one
+    /// standard deviation of a mission or less.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Not above 0 and at most 1.</exception>
     public double Weight
     {
@@ -36,7 +41,10 @@ public sealed record ChartOptions
         init => _weight = Guard.Within(value, 0.02, 1, nameof(Weight), "for instance 0.1");
     }
 
-    /// <summary>Reference value of the cumulative sums, in standard deviations of a mission: half of the shift to be found soonest; 0.5 unless said otherwise.</summary>
+    /// <summary>
+    /// Reference value of the cumulative sums, in standard deviations of a mission: half of the shift to be found
+    /// soonest; 0.5 unless said otherwise.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Not from 0.1 to 3.</exception>
     public double ReferenceValue
     {
@@ -44,7 +52,10 @@ public sealed record ChartOptions
         init => _reference = Guard.Within(value, 0.1, 3, nameof(ReferenceValue), "for instance 0.5 standard deviations");
     }
 
-    /// <summary>By how much the odds of a hit change in the alternative that the chart of hits is tuned to; 2 unless said otherwise: halved or doubled odds.</summary>
+    /// <summary>
+    /// By how much the odds of a hit change in the alternative that the chart of hits is tuned to; 2 unless said
+    /// otherwise: halved or doubled odds.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Not from 1.1 to 20.</exception>
     public double OddsRatio
     {
@@ -63,7 +74,9 @@ public sealed record ChartOptions
         init => _own = Guard.AtLeast(value, 10, nameof(OwnMissions), "for instance 20");
     }
 
-    /// <summary>Fewest missions of a reference; 20 unless said otherwise. A short reference makes false signals more frequent than the limits say.</summary>
+    /// <summary>
+    /// Fewest missions of a reference; 20 unless said otherwise. A short reference makes false signals more frequent than the limits say.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Fewer than 10.</exception>
     public int FewestReferenceMissions
     {
@@ -74,7 +87,10 @@ public sealed record ChartOptions
     /// <summary>Whether charts start anew with each season; no unless said otherwise.</summary>
     public bool RestartEachSeason { get; init; }
 
-    /// <summary>So many missions with one class of canopy before, and so many with another after, make a changeover at which charts start anew; 6 unless said otherwise, so that bases with mixed canopies are charted through.</summary>
+    /// <summary>
+    /// So many missions with one class of canopy before, and so many with another after, make a changeover at which charts start anew; 6
+    /// unless said otherwise, so that bases with mixed canopies are charted through.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Fewer than 2.</exception>
     public int ChangeoverMissions
     {

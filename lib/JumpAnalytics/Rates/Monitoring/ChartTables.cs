@@ -13,8 +13,8 @@ internal static class ChartTables
             "Run length: missions until a false signal in the mean; the range is for 90 of 100 references as long as this one, since mean "
             + "and spread of a reference are estimates. Miss distance: normal scores among the reference's landings, distances divided by "
             + "the typical one of their wind band and terrain, averaged by mission and divided by the standard deviation between missions "
-            + "+ within/landings. Hits: log-likelihood ratio of halved or doubled odds (or the ratio asked for) of a mission's hits, chances "
-            + "by cell from a logistic mixed model. After a signal a chart starts anew.")
+            + "+ within/landings. Hits: log-likelihood ratio of halved or doubled odds (or the ratio asked for) of a mission's hits, "
+            + "chances by cell from a logistic mixed model. After a signal a chart starts anew.")
         {
             { Columns.ChartOf, r => r.Of }, { Columns.ChartName, r => MissChart.NameOf(r.Kind) },
             { Columns.ChartMissions, r => r.Chart?.Missions }, { Columns.ChartLandings, r => r.Chart?.Landings },

@@ -23,7 +23,9 @@ internal sealed record ChartRule
     /// <summary>Lower limit; null when there is one limit.</summary>
     public required double? Lower { get; init; }
 
-    /// <summary>Place of the first mission of the change, given the states since the last start and whether the upper limit was passed.</summary>
+    /// <summary>
+    /// Place of the first mission of the change, given the states since the last start and whether the upper limit was passed.
+    /// </summary>
     public required Func<IReadOnlyList<(ChartValue Value, (double A, double B) State)>, bool, int> ChangeAt { get; init; }
 
     /// <summary>Direction and size of the change, from the missions since it began.</summary>
@@ -33,7 +35,8 @@ internal sealed record ChartRule
 /// <summary>Walks a chart along the missions. After a signal, and at a restart, the statistic starts anew.</summary>
 internal static class ChartWalk
 {
-    public static (IReadOnlyList<ChartPoint> Points, IReadOnlyList<ChartSignal> Signals) Along(IReadOnlyList<ChartValue> values, ChartRule rule)
+    public static (IReadOnlyList<ChartPoint> Points, IReadOnlyList<ChartSignal> Signals) Along(
+        IReadOnlyList<ChartValue> values, ChartRule rule)
     {
         var (points, signals) = (new List<ChartPoint>(), new List<ChartSignal>());
         var since = new List<(ChartValue Value, (double A, double B) State)>();
@@ -57,7 +60,8 @@ internal static class ChartWalk
             var from = rule.ChangeAt(since, above);
             var changed = since.Skip(from).Select(s => s.Value).ToList();
             var (direction, size) = rule.Told(changed, above);
-            points.Add(new ChartPoint(points.Count + 1, value.Mission.Mission, value.Mission.Time, value.Landings, upper, lower, direction));
+            points.Add(new ChartPoint(points.Count + 1, value.Mission.Mission, value.Mission.Time,
+                value.Landings, upper, lower, direction));
             signals.Add(new ChartSignal
             {
                 At = points[^1], Direction = direction, ProbableStart = changed[0].Mission.Mission,
@@ -70,7 +74,8 @@ internal static class ChartWalk
     }
 
     /// <summary>The missions after the last one at which a sum stood at zero.</summary>
-    public static int AfterLast(IReadOnlyList<(ChartValue Value, (double A, double B) State)> since, Func<(double A, double B), bool> atRest)
+    public static int AfterLast(IReadOnlyList<(ChartValue Value, (double A, double B) State)> since,
+        Func<(double A, double B), bool> atRest)
     {
         for (var i = since.Count - 1; i >= 0; i--)
         {
@@ -79,7 +84,10 @@ internal static class ChartWalk
         return 0;
     }
 
-    /// <summary>The likeliest first mission of a shift of the mean of scores: that with the greatest (missions since) × (squared length of their mean).</summary>
+    /// <summary>
+    /// The likeliest first mission of a shift of the mean of scores: that with the greatest (missions
+    /// since) × (squared length of their mean).
+    /// </summary>
     public static int LikeliestShift(IReadOnlyList<(ChartValue Value, (double A, double B) State)> since)
     {
         var (best, at, a, b) = (0.0, since.Count - 1, 0.0, 0.0);

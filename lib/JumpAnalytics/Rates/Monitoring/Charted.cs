@@ -23,7 +23,8 @@ internal sealed record Charted(IReadOnlyList<MissionInTime> Missions, AccuracyOp
     }
 
     /// <summary>The chart of values under a rule.</summary>
-    public MissChart Chart(ChartKind kind, IReadOnlyList<ChartValue> values, ChartRule rule, RunLengthLaw law, Interval range, int missions, int landings)
+    public MissChart Chart(ChartKind kind, IReadOnlyList<ChartValue> values, ChartRule rule, RunLengthLaw law,
+        Interval range, int missions, int landings)
     {
         var (points, signals) = ChartWalk.Along(values, rule);
         return new MissChart

@@ -1,11 +1,13 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// The chart of hits: two cumulative sums of the logarithm of the likelihood ratio of a mission's hits, for odds of a hit divided and multiplied by the odds ratio (Steiner, Cook, Farewell and Treasure 2000, Biostatistics 1:441-452,
-/// for single trials). The likelihood is that of the mission as a whole, since its landings are alike.
+/// The chart of hits: two cumulative sums of the logarithm of the likelihood ratio of a mission's hits, for odds of a hit divided and
+/// multiplied by the odds ratio (Steiner, Cook, Farewell and Treasure 2000, Biostatistics 1:441-452, for single trials). The likelihood is
+/// that of the mission as a whole, since its landings are alike.
 /// </summary>
 /// <remarks>
-/// Ratios are rounded down to whole steps, so that the run length on the mix of missions flown is exact. The likelihood is log-concave in the shift, so that no mission raises the two sums together; one stands at zero when the other signals.
+/// Ratios are rounded down to whole steps, so that the run length on the mix of missions flown is exact. The likelihood is log-concave in
+/// the shift, so that no mission raises the two sums together; one stands at zero when the other signals.
 /// </remarks>
 internal static class HitCharts
 {
@@ -27,7 +29,8 @@ internal static class HitCharts
             var hits = m.Landings.Count(l => l.Outcome == LandingOutcome.Hit);
             return (levels.Length, kind.Fewer[hits], kind.More[hits]);
         });
-        if (values.Count < FewestMissions) return Fit<MissChart>.Refused($"{Rounding.Count(values.Count, "mission")} with a hit or a miss, and the run length of a chart of hits needs the mix of at least {FewestMissions}");
+        if (values.Count < FewestMissions) return Fit<MissChart>.Refused($"{Rounding.Count(values.Count, "mission")} with a hit or a miss, "
+            + $"and the run length of a chart of hits needs the mix of at least {FewestMissions}");
         var limit = BernoulliCusumRunLength.LimitFor(charted.Charts.InControlRunLength, h => Law(h, 0).Average);
         if (limit is null) return Fit<MissChart>.Refused("hits are so certain that no limit in reach gives the run length");
         var law = Law(limit.Value, 0);
@@ -40,7 +43,8 @@ internal static class HitCharts
             var key = string.Join('|', levels);
             if (kinds.TryGetValue(key, out var known)) return known;
             var (same, fewer, more) = (reference.Hits(levels, 0), reference.Hits(levels, -shift), reference.Hits(levels, shift));
-            return kinds[key] = new Kind(levels, [.. same.Select((p, x) => Whole(fewer[x] / p))], [.. same.Select((p, x) => Whole(more[x] / p))]);
+            return kinds[key] = new Kind(levels, [.. same.Select((p, x) => Whole(fewer[x] / p))],
+                [.. same.Select((p, x) => Whole(more[x] / p))]);
         }
 
         // The mix of the missions flown, with the chances of the reference shifted by so many log-odds.
@@ -61,7 +65,9 @@ internal static class HitCharts
         }
     }
 
-    /// <summary>Missions whose landings have the same levels: the steps that each number of hits is worth, and how many such missions there are.</summary>
+    /// <summary>
+    /// Missions whose landings have the same levels: the steps that each number of hits is worth, and how many such missions there are.
+    /// </summary>
     private sealed record Kind(double[] Levels, int[] Fewer, int[] More)
     {
         public int Count { get; set; }
@@ -75,6 +81,7 @@ internal static class HitCharts
         var counted = MissionSample.Of(landings).CountedRate(options.Confidence).Value!;
         var expected = changed.Sum(v => reference.Expected(reference.Levels(v.Mission.Landings)));
         return (above ? "fewer hits" : "more hits",
-            $"{counted.Hits} hits of {Rounding.Count(counted.Landings, "landing")}, a rate of {Rounding.Percent(counted.Rate)}; {Rounding.Fixed(expected, 1)} expected in these winds and terrains ({Rounding.Percent(expected / counted.Landings)})");
+            $"{counted.Hits} hits of {Rounding.Count(counted.Landings, "landing")}, a rate of {Rounding.Percent(counted.Rate)}; "
+                + $"{Rounding.Fixed(expected, 1)} expected in these winds and terrains ({Rounding.Percent(expected / counted.Landings)})");
     }
 }

@@ -1,11 +1,13 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// The hit chances that a chart of hits compares with: of each landing by its cell, and of the number of hits of a mission, whose landings are alike.
+/// The hit chances that a chart of hits compares with: of each landing by its cell, and of the number of hits of a
+/// mission, whose landings are alike.
 /// </summary>
 /// <remarks>
-/// The logistic mixed model of the pooled rates: log-odds of a hit = level of the cell + mission's part, normal with the spread between missions. A landing's level is the one at which its chance, averaged over missions, is
-/// the pooled rate of the cell. The number of hits of a mission given its part is a sum of independent trials; the part is integrated out.
+/// The logistic mixed model of the pooled rates: log-odds of a hit = level of the cell + mission's part, normal with the spread between
+/// missions. A landing's level is the one at which its chance, averaged over missions, is the pooled rate of the cell. The number of hits
+/// of a mission given its part is a sum of independent trials; the part is integrated out.
 /// </remarks>
 internal sealed class HitReference
 {
@@ -36,7 +38,8 @@ internal sealed class HitReference
     {
         var counts = PooledCount.Of(landings, options.Bands);
         var missions = counts.Select(c => c.Mission).Distinct().Count();
-        if (missions < fewest) return Fit<HitReference>.Refused($"the reference has {Rounding.Count(missions, "mission")} with a hit or a miss, and {fewest} are wanted");
+        if (missions < fewest) return Fit<HitReference>.Refused(
+            $"the reference has {Rounding.Count(missions, "mission")} with a hit or a miss, and {fewest} are wanted");
         var pooled = PooledRates.Of(counts, new PoolingOptions { Confidence = options.Confidence });
         if (!pooled.Success) return Fit<HitReference>.Refused("no hit chances of the reference: " + pooled.Reason);
         var counted = MissionSample.Of(landings).CountedRate(options.Confidence).Value!;

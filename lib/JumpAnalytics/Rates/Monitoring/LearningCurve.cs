@@ -17,20 +17,29 @@ public enum LearningShape
 
 /// <summary>One shape, fitted.</summary>
 /// <param name="Shape">Which one.</param>
-/// <param name="Factor">Typical distance at the last mission over that at the first; below 1 is nearer the spot. Without an interval for no change, where it is 1 by definition.</param>
-/// <param name="Pace">Power of the mission's number, or missions in which the distance to the plateau falls to 1/e; null for no change.</param>
+/// <param name="Factor">
+/// Typical distance at the last mission over that at the first; below 1 is nearer the spot. Without an interval for no change,
+/// where it is 1 by definition.
+/// </param>
+/// <param name="Pace">
+/// Power of the mission's number, or missions in which the distance to the plateau falls to 1/e; null for no change.
+/// </param>
 /// <param name="Aicc">Akaike's criterion with its small-sample correction, missions counted; less is better.</param>
 [TypeFormatterSource]
 public sealed record LearningFit(LearningShape Shape, Estimate Factor, double? Pace, double Aicc);
 
 /// <summary>
-/// Whether miss distances changed with the number of missions a spotter has flown, winds and terrains allowed for: learning, or its contrary. It tells of records, not of a person's skill: who flies harder missions later, or moves to another
+/// Whether miss distances changed with the number of missions a spotter has flown, winds and terrains allowed for: learning,
+/// or its contrary. It tells of records, not of a person's skill: who flies harder missions later, or moves to another
 /// canopy, shows a curve as well.
 /// </summary>
 /// <remarks>
-/// <para>Number: logarithm of a landing's distance over the usual one of its cell of wind band and terrain in a reference. Two-level model by full likelihood, mean along the mission's number: none, its logarithm (power law, Newell and Rosenbloom 1981),
-/// or 1 − exp(−(number − 1)/pace) with the pace at its likeliest. Missions are the unit: what landings of a mission share is a part of the scatter.</para>
-/// <para>Interval of the factor: profile likelihood with t on missions − 2, for the plateau over all paces. A landing known only as beyond a distance has the mean logarithm of the reference's distances beyond it.</para>
+/// <para>Number: logarithm of a landing's distance over the usual one of its cell of wind band and terrain in a reference.
+/// Two-level model by full likelihood, mean along the mission's number: none, its logarithm (power law, Newell and Rosenbloom
+/// 1981), or 1 − exp(−(number − 1)/pace) with the pace at its likeliest. Missions are the unit: what landings of a mission share is
+/// a part of the scatter.</para>
+/// <para>Interval of the factor: profile likelihood with t on missions − 2, for the plateau over all paces. A landing known only as beyond
+/// a distance has the mean logarithm of the reference's distances beyond it.</para>
 /// </remarks>
 public sealed class LearningCurve : ShownResult
 {
@@ -63,31 +72,43 @@ public sealed class LearningCurve : ShownResult
     /// <summary>Why the count of missions starts where it does; null when it is the first mission of the log.</summary>
     public required string? CountedSince { get; init; }
 
-    /// <summary>Distance of each mission over the usual one of the reference (geometric mean of its landings), in the order flown.</summary>
+    /// <summary>
+    /// Distance of each mission over the usual one of the reference (geometric mean of its landings), in the order flown.
+    /// </summary>
     public required IReadOnlyList<double> MissionFactors { get; init; }
 
     /// <summary>The power law's factor at each mission, over the usual distance of the reference.</summary>
     public required IReadOnlyList<double> Curve { get; init; }
 
-    /// <summary>Missions in all that would tell distances a fifth shorter at the last mission from no change, half of the time; null when it is not told.</summary>
+    /// <summary>
+    /// Missions in all that would tell distances a fifth shorter at the last mission from no change, half of the
+    /// time; null when it is not told.
+    /// </summary>
     public required int? MissionsToTell { get; init; }
 
     /// <summary>Fits the shapes.</summary>
     /// <param name="landings">Landings of the missions of one spotter.</param>
-    /// <param name="reference">Landings that say how far misses usually are in each wind and terrain, for instance all others of the base; the spotter's own when left empty.</param>
+    /// <param name="reference">
+    /// Landings that say how far misses usually are in each wind and terrain, for instance all others of the base; the
+    /// spotter's own when left empty.
+    /// </param>
     /// <param name="options">Bands, units and confidence.</param>
     /// <param name="charts">What counts as a restart; the defaults when left out.</param>
     /// <param name="name">Whose missions they are, for the reading.</param>
-    public static LearningCurve Of(IReadOnlyList<Landing> landings, IReadOnlyList<Landing> reference, AccuracyOptions options, ChartOptions? charts = null, string name = "these missions")
+    public static LearningCurve Of(IReadOnlyList<Landing> landings, IReadOnlyList<Landing> reference, AccuracyOptions options,
+        ChartOptions? charts = null, string name = "these missions")
     {
         var all = MissionInTime.Of(landings);
         var restart = MissionInTime.Restarts(all, charts ?? new ChartOptions()).OrderBy(r => r.Key).LastOrDefault();
         var missions = restart.Value is null ? all : [.. all.Skip(restart.Key)];
         var usual = MissReference.Of(reference.Count > 0 ? reference : landings, options.Bands, FewestMissions);
-        var readings = usual.Value is not { } known ? [] : missions.SelectMany((m, i) => m.Landings.Select(l => (Landing: l, Number: i + 1, Log: known.LogDistance(l))).Where(l => l.Log is not null)).ToList();
+        var readings = usual.Value is not { } known ? [] : missions.SelectMany((m, i) =>
+            m.Landings.Select(l => (Landing: l, Number: i + 1, Log: known.LogDistance(l))).Where(l => l.Log is not null)).ToList();
         var numbers = readings.Select(r => r.Number).Distinct().Order().ToList();
         var fits = !usual.Success ? Fit<IReadOnlyList<LearningFit>>.Refused(usual.Reason)
-            : numbers.Count < FewestMissions ? Fit<IReadOnlyList<LearningFit>>.Refused($"{Rounding.Count(numbers.Count, "mission")} with a distance, and at least {FewestMissions} are needed to tell a curve")
+            : numbers.Count < FewestMissions
+            ? Fit<IReadOnlyList<LearningFit>>.Refused(
+                $"{Rounding.Count(numbers.Count, "mission")} with a distance, and at least {FewestMissions} are needed to tell a curve")
             : new LearningFitting([.. readings.Select(r => (r.Number, r.Landing.Drop.Mission, r.Log!.Value))], options.Confidence).All();
         var factors = readings.GroupBy(r => r.Number).OrderBy(g => g.Key).Select(g => Math.Exp(g.Average(r => r.Log!.Value))).ToList();
         var slope = fits.Value?[(int)LearningShape.PowerLaw].Pace;
@@ -125,22 +146,31 @@ public sealed class LearningCurve : ShownResult
         {
             if (!Fits.Success) return $"Whether misses changed with the missions flown can't be told for {Name}: {Fits.Reason}.";
             var (none, power, plateau) = (Fits.Value[0], Fits.Value[1], Fits.Value[2]);
-            var n = $"over {Rounding.Count(Missions, "mission")} ({Rounding.Count(Landings, "landing")}{(Beyond > 0 ? $", {Beyond} of them known only as beyond a distance" : "")}){(CountedSince is { } since ? $", counted since {since}" : "")}";
-            var factor = $"the typical miss distance of {Name} at the last mission is {Show(power.Factor)} times that at the first, winds and terrains allowed for";
+            var n = $"over {Rounding.Count(Missions, "mission")} "
+                + $"({Rounding.Count(Landings, "landing")}{(Beyond > 0 ? $", {Beyond} of them known only as beyond a distance" : "")})"
+                + $"{(CountedSince is { } since ? $", counted since {since}" : "")}";
+            var factor = $"the typical miss distance of {Name} at the last mission is {Show(power.Factor)} times that at the first, "
+                + "winds and terrains allowed for";
             var told = power.Factor.Range switch
             {
                 { High: < 1 } => $"Misses became shorter {n}: {factor}.",
                 { Low: > 1 } => $"Misses became longer {n}: {factor}.",
-                _ => $"It can't be told {n} whether misses changed with the missions flown: {factor}." + (MissionsToTell is { } needed && needed > Missions ? $" About {Rounding.Count(needed, "mission")} in all would tell distances a fifth shorter." : ""),
+                _ => $"It can't be told {n} whether misses changed with the missions flown: {factor}." + (MissionsToTell is { } needed
+                    && needed > Missions ? $" About {Rounding.Count(needed, "mission")} in all would tell distances a fifth shorter." : ""),
             };
             var best = new[] { none, power, plateau }.MinBy(f => f.Aicc)!;
-            return told + $" By Akaike's criterion {(best.Shape switch { LearningShape.NoChange => "no change", LearningShape.PowerLaw => "a power law", _ => "a plateau" })} describes them best"
-                + $"{(new[] { none, power, plateau }.Count(f => f.Aicc - best.Aicc < 2) > 1 ? ", with others close behind" : "")}. The curve tells of records and not of why: other missions, canopies or streamers change it as well."
-                + (power.Factor.Range is { } r && !r.Contains(1) ? $" Among 20 spotters whose misses did not change, about {Rounding.Fixed(20 * (1 - Options.Confidence), 1)} would show as much by chance." : "");
+            return told + " By Akaike's criterion "
+                + (best.Shape switch { LearningShape.NoChange => "no change", LearningShape.PowerLaw => "a power law", _ => "a plateau" })
+                + " describes them best"
+                + $"{(new[] { none, power, plateau }.Count(f => f.Aicc - best.Aicc < 2) > 1 ? ", with others close behind" : "")}. "
+                + "The curve tells of records and not of why: other missions, canopies or streamers change it as well."
+                + (power.Factor.Range is { } r && !r.Contains(1) ? " Among 20 spotters whose misses did not change, "
+                    + $"about {Rounding.Fixed(20 * (1 - Options.Confidence), 1)} would show as much by chance." : "");
         }
     }
 
-    private static string Show(Estimate e) => Rounding.Fixed(e.Value, 2) + (e.Range is { } r ? $" ({Rounding.Fixed(r.Low, 2)} to {Rounding.Fixed(r.High, 2)})" : "");
+    private static string Show(Estimate e) =>
+        Rounding.Fixed(e.Value, 2) + (e.Range is { } r ? $" ({Rounding.Fixed(r.Low, 2)} to {Rounding.Fixed(r.High, 2)})" : "");
 
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
@@ -156,5 +186,6 @@ public sealed class LearningCurve : ShownResult
         },
     ];
 
-    internal static string Words(LearningShape shape) => shape switch { LearningShape.NoChange => "no change", LearningShape.PowerLaw => "power law", _ => "plateau" };
+    internal static string Words(LearningShape shape) =>
+        shape switch { LearningShape.NoChange => "no change", LearningShape.PowerLaw => "power law", _ => "plateau" };
 }

@@ -26,12 +26,18 @@ public sealed class LearningCurves : ShownResult
         get
         {
             var told = Spotters.Where(s => s.Fits.Success).ToList();
-            if (told.Count == 0) return $"Whether misses changed with the missions flown can't be told: no spotter has {LearningCurve.FewestMissions} missions with a distance since the last restart.";
-            return $"Of {Rounding.Count(told.Count, "spotter")} with {LearningCurve.FewestMissions} missions or more since the last restart ({Rounding.Count(told.Sum(s => s.Missions), "mission")}, {Rounding.Count(told.Sum(s => s.Landings), "landing")}) misses became "
-                + $"shorter with the missions flown for {Named(told.Where(s => PowerLaw(s).Factor.Range?.High < 1))} and longer for {Named(told.Where(s => PowerLaw(s).Factor.Range?.Low > 1))}; for the others it can't be told. If none had changed, about "
-                + $"{Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} would show a change by chance. The curve tells of records and not of why: other missions, canopies or streamers change it as well.";
+            if (told.Count == 0) return "Whether misses changed with the missions flown can't be told: "
+                + $"no spotter has {LearningCurve.FewestMissions} missions with a distance since the last restart.";
+            return $"Of {Rounding.Count(told.Count, "spotter")} with {LearningCurve.FewestMissions} "
+                + $"missions or more since the last restart ({Rounding.Count(told.Sum(s => s.Missions), "mission")}, "
+                + $"{Rounding.Count(told.Sum(s => s.Landings), "landing")}) misses became "
+                + $"shorter with the missions flown for {Named(told.Where(s => PowerLaw(s).Factor.Range?.High < 1))} "
+                + $"and longer for {Named(told.Where(s => PowerLaw(s).Factor.Range?.Low > 1))}; for the others it can't be told. "
+                + $"If none had changed, about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} would show a change by chance. "
+                + "The curve tells of records and not of why: other missions, canopies or streamers change it as well.";
 
-            static string Named(IEnumerable<LearningCurve> spotters) => string.Join(", ", spotters.Select(s => s.Name)) is { Length: > 0 } names ? names : "none";
+            static string Named(IEnumerable<LearningCurve> spotters) =>
+                string.Join(", ", spotters.Select(s => s.Name)) is { Length: > 0 } names ? names : "none";
         }
     }
 

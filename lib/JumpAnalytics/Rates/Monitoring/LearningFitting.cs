@@ -24,7 +24,8 @@ internal sealed class LearningFitting(IReadOnlyList<(int Number, string Mission,
         return Fit<IReadOnlyList<LearningFit>>.Made(
         [
             new(LearningShape.NoChange, Estimate.WithoutRange(1, "no change by definition"), null, Aicc(none.Value.LogLikelihood, 3)),
-            new(LearningShape.PowerLaw, Factor(power.Value.Slope!.Value * reach, Critical * power.Value.SlopeError!.Value * reach), power.Value.Slope, Aicc(power.Value.LogLikelihood, 4)),
+            new(LearningShape.PowerLaw, Factor(power.Value.Slope!.Value * reach, Critical * power.Value.SlopeError!.Value * reach),
+                power.Value.Slope, Aicc(power.Value.LogLikelihood, 4)),
             plateau.Value,
         ]);
     }
@@ -50,10 +51,12 @@ internal sealed class LearningFitting(IReadOnlyList<(int Number, string Mission,
             if (left < 0) continue;
             (low, high) = (Math.Min(low, f.Change - f.Error * Math.Sqrt(left)), Math.Max(high, f.Change + f.Error * Math.Sqrt(left)));
         }
-        return Fit<LearningFit>.Made(new(LearningShape.Plateau, Estimate.Of(Math.Exp(best.Change), new Interval(Math.Exp(low), Math.Exp(high))), best.Pace, Aicc(best.LogLikelihood, 5)));
+        return Fit<LearningFit>.Made(new(LearningShape.Plateau,
+            Estimate.Of(Math.Exp(best.Change), new Interval(Math.Exp(low), Math.Exp(high))), best.Pace, Aicc(best.LogLikelihood, 5)));
     }
 
-    private static Estimate Factor(double change, double half) => Estimate.Of(Math.Exp(change), new Interval(Math.Exp(change - half), Math.Exp(change + half)));
+    private static Estimate Factor(double change, double half) =>
+        Estimate.Of(Math.Exp(change), new Interval(Math.Exp(change - half), Math.Exp(change + half)));
 
     private double Aicc(double logLikelihood, int parameters) =>
         2 * parameters - 2 * logLikelihood + 2.0 * parameters * (parameters + 1) / (_missions - parameters - 1);

@@ -27,7 +27,8 @@ public enum ChartKind
 /// <param name="Lower">Statistic held against the lower limit, zero or below for sums; null for a chart with one limit.</param>
 /// <param name="Direction">Which way the chart signals at this mission; null when it does not.</param>
 [TypeFormatterSource]
-public sealed record ChartPoint(int Number, string Mission, LocalDateTime Time, int Landings, double Upper, double? Lower, string? Direction);
+public sealed record ChartPoint(int Number, string Mission, LocalDateTime Time, int Landings,
+    double Upper, double? Lower, string? Direction);
 
 /// <summary>A signal of a chart.</summary>
 [TypeFormatterSource]
@@ -49,7 +50,8 @@ public sealed record ChartSignal
     public required int LandingsSinceStart { get; init; }
 
     /// <summary>
-    /// How large the change looks in these missions, in words with its interval. The missions were picked by the chart because they stand out, so that it looks larger than it is.
+    /// How large the change looks in these missions, in words with its interval. The missions were picked by the chart because they stand
+    /// out, so that it looks larger than it is.
     /// </summary>
     public required string Size { get; init; }
 }
@@ -67,7 +69,10 @@ public sealed record MissChart
     /// <summary>The missions.</summary>
     public required IReadOnlyList<ChartPoint> Points { get; init; }
 
-    /// <summary>Upper limit, in the unit of the points: scores of mission distances; log-likelihood ratio for hits; squared length for the mean miss.</summary>
+    /// <summary>
+    /// Upper limit, in the unit of the points: scores of mission distances; log-likelihood ratio for hits; squared
+    /// length for the mean miss.
+    /// </summary>
     public required double UpperLimit { get; init; }
 
     /// <summary>Lower limit; null for a chart with one limit.</summary>
@@ -79,15 +84,21 @@ public sealed record MissChart
     /// <summary>Where the chart starts anew for a reason outside of it.</summary>
     public required IReadOnlyList<ChartRestart> Restarts { get; init; }
 
-    /// <summary>Average run length of the chart without change, missions: that asked for, or for hits the least above it that whole steps allow.</summary>
+    /// <summary>
+    /// Average run length of the chart without change, missions: that asked for, or for hits the least above it that whole steps allow.
+    /// </summary>
     public required double InControlRunLength { get; init; }
 
     /// <summary>
-    /// Where the average run length without change lies in 90 of 100 references as long as this one, since a reference is an estimate: short ones make false signals more frequent, or hide changes.
+    /// Where the average run length without change lies in 90 of 100 references as long as this one, since a reference is an estimate:
+    /// short ones make false signals more frequent, or hide changes.
     /// </summary>
     public required Interval RunLengthRange { get; init; }
 
-    /// <summary>Probability that the chart would have signalled at least once in these missions although nothing had changed; exact for the limit, restarts counted.</summary>
+    /// <summary>
+    /// Probability that the chart would have signalled at least once in these missions although nothing had changed; exact for
+    /// the limit, restarts counted.
+    /// </summary>
     public required double ChanceOfFalseSignal { get; init; }
 
     /// <summary>Missions charted.</summary>

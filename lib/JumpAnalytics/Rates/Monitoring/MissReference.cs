@@ -6,10 +6,13 @@ namespace JumpAnalytics;
 /// The missions that charts of misses compare with, reduced to what makes the score of a mission standard normal when it is one of them.
 /// </summary>
 /// <remarks>
-/// <para>Misses have heavy tails, differ by wind and terrain, and missions have few and unequal numbers of landings. So: (1) each distance is divided by the typical distance of its cell of
-/// wind band and terrain, a random effect of the logarithm of the distance that is drawn towards no difference where missions are few; (2) it is replaced by the normal score of its mid-rank among the
-/// reference's landings (van der Waerden), which has no heavy tail whatever the distances have; (3) the mean score of a mission is divided by its standard deviation under the two-level model, √(between + within/n).</para>
-/// <para>For vectors step (2) keeps the direction and replaces the length, standardised by the reference's covariance, by the Rayleigh score of its mid-rank; step (3) takes the covariance between + within/n.</para>
+/// <para>Misses have heavy tails, differ by wind and terrain, and missions have few and unequal numbers of landings. So: (1) each distance
+/// is divided by the typical distance of its cell of wind band and terrain, a random effect of the logarithm of the distance that is drawn
+/// towards no difference where missions are few; (2) it is replaced by the normal score of its mid-rank among the reference's landings (van
+/// der Waerden), which has no heavy tail whatever the distances have; (3) the mean score of a mission is divided by its standard deviation
+/// under the two-level model, √(between + within/n).</para>
+/// <para>For vectors step (2) keeps the direction and replaces the length, standardised by the reference's covariance, by the Rayleigh
+/// score of its mid-rank; step (3) takes the covariance between + within/n.</para>
 /// <para>A landing known only as beyond a distance scores the mean of all scores beyond it; it has no vector.</para>
 /// </remarks>
 internal sealed class MissReference
@@ -34,7 +37,8 @@ internal sealed class MissReference
         _distances = [.. landings.Where(l => l.MissDistance is not null).Select(l => l.MissDistance!.Value / Typical(l)).Order()];
         var levels = TwoLevelAxisModel.FitTo([.. landings.Where(l => Score(l) is not null)
             .Select(l => new AxisReading(l.Drop.Mission, Score(l)!.Value))], nouns: TradeNouns.Value);
-        _usual = landings.Where(l => LogDistance(l) is not null).GroupBy(l => l.Drop.Mission).Average(m => m.Average(l => LogDistance(l)!.Value));
+        _usual = landings.Where(l => LogDistance(l) is not null).GroupBy(l => l.Drop.Mission)
+            .Average(m => m.Average(l => LogDistance(l)!.Value));
         WhyNot = levels.Reason;
         _levels = levels.Value!;
 
@@ -75,19 +79,30 @@ internal sealed class MissReference
     {
         var known = landings.Where(l => l.MissDistance is not null || l.Beyond is not null).ToList();
         var missions = known.Select(l => l.Drop.Mission).Distinct().Count();
-        if (missions < fewest) return Fit<MissReference>.Refused($"the reference has {Rounding.Count(missions, "mission")} with a landing, and {fewest} are wanted");
+        if (missions < fewest) return Fit<MissReference>.Refused(
+            $"the reference has {Rounding.Count(missions, "mission")} with a landing, and {fewest} are wanted");
         var made = new MissReference(bands, known);
-        return made.WhyNot is { } reason ? Fit<MissReference>.Refused("the reference can't be told apart by missions and landings: " + reason) : Fit<MissReference>.Made(made);
+        return made.WhyNot is { } reason
+            ? Fit<MissReference>.Refused("the reference can't be told apart by missions and landings: " + reason)
+            : Fit<MissReference>.Made(made);
     }
 
-    /// <summary>The score of a mission's miss distances, standard normal for missions like the reference's, positive for wide ones, and the landings behind it; null when no distance is known.</summary>
+    /// <summary>
+    /// The score of a mission's miss distances, standard normal for missions like the reference's, positive for wide ones, and the landings
+    /// behind it; null when no distance is known.
+    /// </summary>
     public (double Score, int Landings)? Distance(IEnumerable<Landing> mission)
     {
         var scores = mission.Select(Score).OfType<double>().ToList();
-        return scores.Count == 0 ? null : ((scores.Average() - _levels.Mean) / Math.Sqrt(_levels.Between.Value + _levels.Within.Value / scores.Count), scores.Count);
+        return scores.Count == 0
+            ? null
+            : ((scores.Average() - _levels.Mean) / Math.Sqrt(_levels.Between.Value + _levels.Within.Value / scores.Count), scores.Count);
     }
 
-    /// <summary>The score of a mission's mean miss, two independent standard normals for missions like the reference's, and the landings behind it; null when no place is known.</summary>
+    /// <summary>
+    /// The score of a mission's mean miss, two independent standard normals for missions like the reference's, and the landings behind it;
+    /// null when no place is known.
+    /// </summary>
     public (PlaneVector Score, int Landings)? Plane(IEnumerable<Landing> mission)
     {
         var vectors = mission.Where(l => Scaled(l) is not null).Select(Vector).ToList();
@@ -100,7 +115,8 @@ internal sealed class MissReference
     }
 
     /// <summary>
-    /// Logarithm of a landing's distance over the usual one of the reference in its cell, the mean over missions; one known only as beyond a distance has the mean of those of the reference beyond it.
+    /// Logarithm of a landing's distance over the usual one of the reference in its cell, the mean over missions; one known only as beyond
+    /// a distance has the mean of those of the reference beyond it.
     /// </summary>
     public double? LogDistance(Landing landing)
     {

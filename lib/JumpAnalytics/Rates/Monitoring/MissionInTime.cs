@@ -17,12 +17,13 @@ internal sealed record MissionInTime(string Mission, LocalDateTime Time, IReadOn
     private string? Base => Landings[0].Drop.Base;
 
     /// <summary>Canopy of most of its jumpers; null when it is not recorded, or for a tie.</summary>
-    private string? Canopy => Landings.Where(l => l.Canopy is not null).GroupBy(l => l.Canopy).OrderByDescending(g => g.Count()).ToList() switch
-    {
-        [] => null,
-        [var only] => only.Key,
-        [var first, var second, ..] => first.Count() > second.Count() ? first.Key : null,
-    };
+    private string? Canopy =>
+        Landings.Where(l => l.Canopy is not null).GroupBy(l => l.Canopy).OrderByDescending(g => g.Count()).ToList() switch
+        {
+            [] => null,
+            [var only] => only.Key,
+            [var first, var second, ..] => first.Count() > second.Count() ? first.Key : null,
+        };
 
     /// <summary>Missions in order of their first drop, and then of their ids.</summary>
     public static IReadOnlyList<MissionInTime> Of(IEnumerable<Landing> landings) =>
@@ -50,8 +51,10 @@ internal sealed record MissionInTime(string Mission, LocalDateTime Time, IReadOn
         string? Changeover(int i)
         {
             var n = charts.ChangeoverMissions;
-            if (i < n || i + n > missions.Count || canopies[i] is not { } after || canopies[i - 1] is not { } before || after == before) return null;
-            return canopies.Skip(i - n).Take(n).All(c => c == before) && canopies.Skip(i).Take(n).All(c => c == after) ? $"canopy {after} after {before}" : null;
+            if (i < n || i + n > missions.Count || canopies[i] is not { } after || canopies[i - 1] is not { } before || after == before)
+                return null;
+            return canopies.Skip(i - n).Take(n).All(c => c == before) && canopies.Skip(i).Take(n).All(c => c == after)
+                ? $"canopy {after} after {before}" : null;
         }
     }
 }

@@ -3,8 +3,9 @@ using MathNet.Numerics.Distributions;
 namespace JumpAnalytics;
 
 /// <summary>
-/// What a reference of finite length does to a chart: mean and spread of the scores are estimates, so that the chart without change has another run length than its limit says. Drawn from their normal and
-/// chi distributions for so many missions; the 5th and 95th of 100 run lengths.
+/// What a reference of finite length does to a chart: mean and spread of the scores are estimates, so that the chart without
+/// change has another run length than its limit says. Drawn from their normal and chi distributions for so many missions; the 5th
+/// and 95th of 100 run lengths.
 /// </summary>
 internal static class ReferenceLength
 {
@@ -19,7 +20,8 @@ internal static class ReferenceLength
         {
             var (x, y) = StandardNormal.Pair(random);
             var freedom = axes * (missions - 1.0);
-            draws[i] = ((axes == 1 ? Math.Abs(x) : Math.Sqrt(x * x + y * y)) / Math.Sqrt(missions), Math.Sqrt(freedom / ChiSquared.InvCDF(freedom, random.NextDouble())));
+            draws[i] = ((axes == 1 ? Math.Abs(x) : Math.Sqrt(x * x + y * y)) / Math.Sqrt(missions),
+                Math.Sqrt(freedom / ChiSquared.InvCDF(freedom, random.NextDouble())));
         }
         var runs = new double[Draws];
         Parallel.For(0, Draws, i => runs[i] = averageAt(draws[i].Offset, draws[i].Spread));
@@ -27,7 +29,10 @@ internal static class ReferenceLength
         return new Interval(runs[(int)(0.05 * Draws)], runs[(int)(0.95 * Draws) - 1]);
     }
 
-    /// <summary>Run lengths of a chart by the error of one level: 19 evenly likely errors of it, from the 5th to the 95th percentile, and the least and greatest run length among them.</summary>
+    /// <summary>
+    /// Run lengths of a chart by the error of one level: 19 evenly likely errors of it, from the 5th to the 95th percentile, and the least
+    /// and greatest run length among them.
+    /// </summary>
     public static Interval Range(double error, Func<double, double> averageAt)
     {
         var runs = Enumerable.Range(1, 19).Select(i => averageAt(error * Normal.InvCDF(0, 1, i / 20.0))).Order().ToList();

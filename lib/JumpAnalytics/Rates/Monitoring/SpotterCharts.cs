@@ -1,15 +1,19 @@
 namespace JumpAnalytics;
 
-/// <summary>Control charts of every spotter with enough missions, each against the other spotters' missions or against the spotter's own first ones.</summary>
+/// <summary>
+/// Control charts of every spotter with enough missions, each against the other spotters' missions or against the spotter's own first ones.
+/// </summary>
 /// <remarks>
-/// A spotter who differs from the rest is part of everyone else's reference, which shifts and widens it a little; against their own first missions spotters are charted without that, but only for change.
+/// A spotter who differs from the rest is part of everyone else's reference, which shifts and widens it a little; against their own first
+/// missions spotters are charted without that, but only for change.
 /// </remarks>
 public sealed class SpotterCharts : ShownResult
 {
     /// <summary>Missions below which a spotter is not charted.</summary>
     public const int FewestMissions = 5;
 
-    private SpotterCharts(IReadOnlyList<MissCharts> spotters, IReadOnlyList<string> few, ChartOptions settings) => (Spotters, TooFew, Settings) = (spotters, few, settings);
+    private SpotterCharts(IReadOnlyList<MissCharts> spotters, IReadOnlyList<string> few, ChartOptions settings) =>
+        (Spotters, TooFew, Settings) = (spotters, few, settings);
 
     /// <summary>The charts, in the order of the spotters' codes.</summary>
     public IReadOnlyList<MissCharts> Spotters { get; }
@@ -20,7 +24,10 @@ public sealed class SpotterCharts : ShownResult
     /// <summary>Run length, weight and the rest.</summary>
     public ChartOptions Settings { get; }
 
-    /// <summary>How many of all charts would be expected to signal at least once if nothing had changed: the sum of their chances, which holds although charts of the same missions go together.</summary>
+    /// <summary>
+    /// How many of all charts would be expected to signal at least once if nothing had changed: the sum of their chances, which holds
+    /// although charts of the same missions go together.
+    /// </summary>
     public double ExpectedFalse => Spotters.SelectMany(s => s.Made).Sum(c => c.ChanceOfFalseSignal);
 
     /// <summary>Charts every spotter.</summary>
@@ -35,7 +42,8 @@ public sealed class SpotterCharts : ShownResult
         var groups = known.GroupBy(l => l.Drop.Spotter!).OrderBy(g => g.Key, StringComparer.Ordinal)
             .Select(g => (Spotter: g.Key, Landings: g.ToList(), Missions: g.Select(l => l.Drop.Mission).Distinct().Count())).ToList();
         return new SpotterCharts(
-            [.. groups.Where(g => g.Missions >= FewestMissions).AsParallel().AsOrdered().Select(g => MissCharts.Of(g.Landings, [.. known.Where(l => l.Drop.Spotter != g.Spotter)], options, charts, limits, "spotter " + g.Spotter))],
+            [.. groups.Where(g => g.Missions >= FewestMissions).AsParallel().AsOrdered().Select(g => MissCharts.Of(g.Landings,
+                [.. known.Where(l => l.Drop.Spotter != g.Spotter)], options, charts, limits, "spotter " + g.Spotter))],
             [.. groups.Where(g => g.Missions < FewestMissions).Select(g => g.Spotter)], charts);
     }
 
@@ -45,19 +53,26 @@ public sealed class SpotterCharts : ShownResult
         get
         {
             var charts = Spotters.SelectMany(s => s.Made).ToList();
-            if (charts.Count == 0) return Spotters.Count == 0 ? $"No spotter has {FewestMissions} missions to chart." : $"No chart can be made: {Spotters[0].All[0].Reason}.";
+            if (charts.Count == 0) return Spotters.Count == 0
+                ? $"No spotter has {FewestMissions} missions to chart." : $"No chart can be made: {Spotters[0].All[0].Reason}.";
             var signalled = charts.Count(c => c.Signals.Count > 0);
             var who = Spotters.Where(s => s.Made.Any(c => c.Signals.Count > 0)).ToList();
-            return $"{Rounding.Count(charts.Count, "chart")} of {Rounding.Count(Spotters.Count, "spotter")}, {Rounding.Count(Spotters.Sum(s => s.Missions), "mission")} in all: {(signalled == 0 ? "none signals" : $"{signalled} {(signalled == 1 ? "signals" : "signal")} ({string.Join("; ", who.Select(Words))})")}. "
-                + $"If nothing differed and nothing had changed, about {Rounding.Fixed(ExpectedFalse, 1)} of them would signal by chance, since each has one false signal in some {Rounding.Count((long)Settings.InControlRunLength)} missions. "
+            return $"{Rounding.Count(charts.Count, "chart")} of {Rounding.Count(Spotters.Count, "spotter")}, "
+                + $"{Rounding.Count(Spotters.Sum(s => s.Missions), "mission")} in all: "
+                + (signalled == 0
+                    ? "none signals" : $"{signalled} {(signalled == 1 ? "signals" : "signal")} ({string.Join("; ", who.Select(Words))})")
+                + $". If nothing differed and nothing had changed, about {Rounding.Fixed(ExpectedFalse, 1)} of them would signal by "
+                + $"chance, since each has one false signal in some {Rounding.Count((long)Settings.InControlRunLength)} missions. "
                 + "A signal is a reason to look at the missions, and no verdict over anyone.";
 
-            static string Words(MissCharts s) => $"{s.Name}: {string.Join(", ", s.Made.SelectMany(c => c.Signals).Select(x => x.Direction).Distinct())}";
+            static string Words(MissCharts s) =>
+                $"{s.Name}: {string.Join(", ", s.Made.SelectMany(c => c.Signals).Select(x => x.Direction).Distinct())}";
         }
     }
 
     /// <inheritdoc/>
-    public override IReadOnlyList<string> Points => TooFew.Count == 0 ? [] : [$"Not charted, with fewer than {FewestMissions} missions: {string.Join(", ", TooFew)}."];
+    public override IReadOnlyList<string> Points =>
+        TooFew.Count == 0 ? [] : [$"Not charted, with fewer than {FewestMissions} missions: {string.Join(", ", TooFew)}."];
 
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>

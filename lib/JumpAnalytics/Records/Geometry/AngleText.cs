@@ -35,13 +35,16 @@ internal sealed record AngleText(double Degrees, char? Letter, bool Signed, Posi
                 AnglePart.Letter when letter is not null => "one coordinate has two hemisphere letters. Write one, before or after it.",
                 AnglePart.Letter when sign is not null => SignAndLetter,
                 AnglePart.Sign when letter is not null => SignAndLetter,
-                AnglePart.Sign when numbers.Count > 0 || sign is not null => $"a {token.Symbol} stands inside a coordinate. It may only lead.",
+                AnglePart.Sign when numbers.Count > 0 || sign is not null =>
+                    $"a {token.Symbol} stands inside a coordinate. It may only lead.",
                 AnglePart.Number when closed => "a number follows the hemisphere letter. Write a comma between latitude and longitude.",
                 AnglePart.Number when numbers.Count == 3 => "a coordinate has at most three numbers: degrees, minutes, seconds.",
                 AnglePart.Mark when !afterNumber => $"the sign {token.Text} follows no number.",
                 AnglePart.Mark when Marks.IndexOf(token.Symbol) != numbers.Count - 1 =>
-                    $"the sign {token.Text} of {Names[Marks.IndexOf(token.Symbol)]} follows number {numbers.Count}, which is the {Names[numbers.Count - 1]}.",
-                AnglePart.Joint when closed || !(afterNumber || last is { Part: AnglePart.Mark }) => $"'{token.Symbol}' stands between no two numbers.",
+                    $"the sign {token.Text} of {Names[Marks.IndexOf(token.Symbol)]} follows number {numbers.Count}, "
+                    + $"which is the {Names[numbers.Count - 1]}.",
+                AnglePart.Joint when closed || !(afterNumber || last is { Part: AnglePart.Mark }) =>
+                    $"'{token.Symbol}' stands between no two numbers.",
                 _ => null,
             };
             if (reason is not null)
@@ -58,7 +61,8 @@ internal sealed record AngleText(double Degrees, char? Letter, bool Signed, Posi
 
         if (last is { Part: AnglePart.Joint })
             return Refused($"it ends with '{last.Value.Symbol}'.");
-        return numbers.Count > 0 ? FromNumbers(numbers, letter, sign) : Refused("a coordinate has no number. Write a comma between latitude and longitude.");
+        return numbers.Count > 0
+            ? FromNumbers(numbers, letter, sign) : Refused("a coordinate has no number. Write a comma between latitude and longitude.");
     }
 
     /// <summary>Why a value lies outside its range, with what it may have been meant as; null when it does not.</summary>
@@ -71,7 +75,8 @@ internal sealed record AngleText(double Degrees, char? Letter, bool Signed, Posi
 
         var shown = Degrees.ToString("0.######", CultureInfo.InvariantCulture);
         var hint = Math.Abs(Degrees) >= 1000
-            ? " If degrees and minutes are run together, write them apart: 44 30.500. If it is UTM, begin with the zone: 11T 500000 4649776."
+            ? " If degrees and minutes are run together, write them apart: 44 30.500. "
+                + "If it is UTM, begin with the zone: 11T 500000 4649776."
             : "";
         return $"{(latitude ? "latitude" : "longitude")} {shown} is outside -{limit} to {limit}.{hint}";
     }
@@ -86,11 +91,13 @@ internal sealed record AngleText(double Degrees, char? Letter, bool Signed, Posi
         for (var i = 0; i < numbers.Count; i++, unit /= 60)
         {
             if (i < numbers.Count - 1 && numbers[i].Contains('.'))
-                return Refused($"the {Names[i]} {PositionText.Shown(numbers[i])} have decimals and {Names[i + 1]} follow. Only the last number of a coordinate may have decimals; write a comma between latitude and longitude.");
+                return Refused($"the {Names[i]} {PositionText.Shown(numbers[i])} have decimals and {Names[i + 1]} follow. "
+                    + "Only the last number of a coordinate may have decimals; write a comma between latitude and longitude.");
 
             var value = double.Parse(numbers[i], NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture);
             if (i > 0 && value >= 60)
-                return Refused($"{PositionText.Shown(numbers[i])} {Names[i]}; there are fewer than 60. Decimals are written with a point: {(i == 1 ? "44.75" : "44 30.431")}.");
+                return Refused($"{PositionText.Shown(numbers[i])} {Names[i]}; there are fewer than 60. Decimals are written with a point: "
+                    + $"{(i == 1 ? "44.75" : "44 30.431")}.");
             degrees += value * unit;
         }
 

@@ -105,9 +105,11 @@ internal readonly record struct AngleToken(AnglePart Part, string Text)
 
     private static string Unknown(char c) => c switch
     {
-        '-' => "a hyphen that stands alone may be a minus or a dash. Put a minus directly before its number, and a comma between latitude and longitude.",
+        '-' => "a hyphen that stands alone may be a minus or a dash. Put a minus directly before its number, "
+            + "and a comma between latitude and longitude.",
         '.' => "a decimal point needs a digit on both sides, and a number has only one: 0.5, not .5; 44 30.5, not 44.30.5.",
         _ when char.IsLetter(c) => $"the letter {c} is not understood; only N, S, E and W are. A datum or remark goes into its own field.",
-        _ => $"the character {(char.IsControl(c) || char.IsSurrogate(c) ? $"U+{(int)c:X4}" : c.ToString())} is not understood. Write for instance 44 30.500 N, 116 15.250 W.",
+        _ => $"the character {(char.IsControl(c) || char.IsSurrogate(c) ? $"U+{(int)c:X4}" : c.ToString())} is not understood. "
+            + "Write for instance 44 30.500 N, 116 15.250 W.",
     };
 }

@@ -19,7 +19,8 @@ public sealed record Datum
 
     /// <summary>The datum of maps and surveys in North America since the 1980s.</summary>
     public static Datum Nad83 { get; } =
-        new("NAD 83", "NAD 83 is taken as WGS 84; they differ by about 2 m. Don't mix the two within a season that is analysed to the metre.");
+        new("NAD 83", "NAD 83 is taken as WGS 84; they differ by about 2 m. "
+            + "Don't mix the two within a season that is analysed to the metre.");
 
     /// <summary>Its usual name.</summary>
     public string Name { get; }
@@ -28,7 +29,9 @@ public sealed record Datum
     public string? Note { get; }
 
     /// <summary>Reads the name of a datum.</summary>
-    /// <param name="text">For instance <c>WGS84</c>, <c>WGS 84</c> or <c>NAD-83 (2011)</c>; blanks, hyphens and capitals do not matter.</param>
+    /// <param name="text">
+    /// For instance <c>WGS84</c>, <c>WGS 84</c> or <c>NAD-83 (2011)</c>; blanks, hyphens and capitals do not matter.
+    /// </param>
     /// <returns>The datum, or the reason why its positions can't be used and what to try.</returns>
     public static Fit<Datum> Read(string? text)
     {

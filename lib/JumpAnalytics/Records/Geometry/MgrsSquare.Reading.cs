@@ -9,7 +9,9 @@ public sealed partial record MgrsSquare
     private const double Touch = 1e-9;
 
     /// <summary>Reads an MGRS or USNG text: zone, band, two letters of the 100 km square, digits.</summary>
-    /// <param name="text">For instance <c>11TNM5326799845</c> or <c>11t nm 532 998</c>; blanks between the parts and capitals do not matter.</param>
+    /// <param name="text">
+    /// For instance <c>11TNM5326799845</c> or <c>11t nm 532 998</c>; blanks between the parts and capitals do not matter.
+    /// </param>
     /// <returns>The square, or the reason with what was expected and what to try.</returns>
     public static Fit<MgrsSquare> Read(string? text)
     {
@@ -33,10 +35,12 @@ public sealed partial record MgrsSquare
         var half = digits.Length / 2;
         return Square(zone, band, column, row, Metres(digits[..half]), Metres(digits[half..]), half) is { } square
             ? square.Reaches(GridZone.Longitudes(zone, band)!.Value) ? Fit<MgrsSquare>.Made(square) : Refused(OutsideZone(shown, square))
-            : Refused($"{shown}: there is no square {column}{row} with these digits in {zone}{band}, {Range(band)}. One of the letters is wrong, or a digit.");
+            : Refused($"{shown}: there is no square {column}{row} with these digits in {zone}{band}, {Range(band)}. "
+                + "One of the letters is wrong, or a digit.");
     }
 
-    [GeneratedRegex(@"^(?<zone>[0-9]{1,2}) ?(?<band>[A-Z]) ?(?<column>[A-Z]) ?(?<row>[A-Z])(?<digits>[0-9 ]*)$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?<zone>[0-9]{1,2}) ?(?<band>[A-Z]) ?(?<column>[A-Z]) ?(?<row>[A-Z])(?<digits>[0-9 ]*)$",
+        RegexOptions.CultureInvariant)]
     internal static partial Regex Shape();
 
     // The row letters repeat every 2000 km; a band is under 1000 km high, so at most one repetition lies in it.
@@ -81,7 +85,8 @@ public sealed partial record MgrsSquare
 
     private static string ShapeReason(string shown, string capitals)
     {
-        const string Expected = "MGRS is zone, band letter, two letters of the square and an even count of digits, for instance 11T NM 53267 99845.";
+        const string Expected = "MGRS is zone, band letter, two letters of the square and an even count of digits, "
+            + "for instance 11T NM 53267 99845.";
         if (PolarShape().IsMatch(capitals))
             return $"{shown} is in the polar grid (UPS), which is not read. Write latitude and longitude.";
         return NoZoneShape().IsMatch(capitals)
@@ -112,7 +117,8 @@ public sealed partial record MgrsSquare
     {
         var allowed = ColumnLetters.Substring((zone - 1) % 3 * 8, 8);
         if (!allowed.Contains(column))
-            return $"column {column} does not occur in zone {zone}; its columns are {allowed[0]} to {allowed[^1]} without I and O. The zone or the first letter of the square is wrong.";
+            return $"column {column} does not occur in zone {zone}; its columns are {allowed[0]} to {allowed[^1]} without I and O. "
+                + "The zone or the first letter of the square is wrong.";
         return RowLetters.Contains(row)
             ? null
             : $"row {row} does not exist; rows are A to V without I and O. The second letter of the square is wrong.";
@@ -124,14 +130,16 @@ public sealed partial record MgrsSquare
         if (count % 2 == 1)
             return $"{count} digits after the letters; easting and northing have equally many. One is missing or too many.";
         if (groups.Length > 2 || groups.Length == 2 && groups[0].Length != groups[1].Length)
-            return $"the digits stand in groups of {string.Join(", ", groups.Select(group => group.Length))}; write them as one group or two equal ones.";
+            return $"the digits stand in groups of {string.Join(", ", groups.Select(group => group.Length))}; "
+                + "write them as one group or two equal ones.";
         return count > 2 * MaxDigits ? $"{count} digits after the letters; at most {2 * MaxDigits}, a square of 1 m." : null;
     }
 
     private static string OutsideZone(string shown, MgrsSquare square)
     {
         var instead = Holding(square.Centre, square.Digits) is { Value: { } other } ? $" That place is {other.ToSpacedText()}." : "";
-        return $"{shown}: the square lies outside zone {square.SouthWest.Zone}{square.Band}.{instead} Check the zone and the first letter of the square.";
+        return $"{shown}: the square lies outside zone {square.SouthWest.Zone}{square.Band}.{instead} Check the zone and "
+            + "the first letter of the square.";
     }
 
     private static string Range(char band)

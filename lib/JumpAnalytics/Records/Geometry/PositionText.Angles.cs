@@ -27,7 +27,8 @@ public static partial class PositionText
         var longitudeFirst = first.IsLatitude == false || second.IsLatitude == true;
         var (latitude, longitude) = longitudeFirst ? (second, first) : (first, second);
         if (latitude.RangeReason(latitude: true) is { } high)
-            return Refused(text, high + (Math.Abs(latitude.Degrees) <= 180 ? " Latitude comes first; a longitude that comes first has E or W." : ""));
+            return Refused(text,
+                high + (Math.Abs(latitude.Degrees) <= 180 ? " Latitude comes first; a longitude that comes first has E or W." : ""));
         if (longitude.RangeReason(latitude: false) is { } wide)
             return Refused(text, wide);
 
@@ -45,7 +46,8 @@ public static partial class PositionText
         if ((first.Letter is null) != (second.Letter is null) && !first.Signed && !second.Signed)
             return "one half has a hemisphere letter and the other neither letter nor sign. Write a letter with both.";
         return first.Form != second.Form
-            ? "latitude and longitude are written in different forms. Write both with equally many numbers: degrees, degrees and minutes, or degrees, minutes and seconds."
+            ? "latitude and longitude are written in different forms. Write both with equally many numbers: degrees, degrees and minutes, "
+                + "or degrees, minutes and seconds."
             : null;
     }
 
@@ -53,7 +55,8 @@ public static partial class PositionText
     private static string WithDecimalPoints(string text)
     {
         var halves = text.Split(';', '/');
-        return halves.Length == 2 && halves.All(half => half.Count(c => c == ',') == (half.Contains(',') ? 1 : 0) && CommasBetweenDigits(half))
+        return halves.Length == 2
+            && halves.All(half => half.Count(c => c == ',') == (half.Contains(',') ? 1 : 0) && CommasBetweenDigits(half))
             ? text.Replace(',', '.')
             : text;
     }
@@ -78,7 +81,8 @@ public static partial class PositionText
         // 44,116 is 44 and 116, or 44.116 with a decimal comma.
         var bare = tokens.Count == 3 && tokens[1].Symbol == ',' && !tokens[0].Text.Contains('.') && !tokens[2].Text.Contains('.');
         return bare && tokens[0].Part == AnglePart.Number && CommasBetweenDigits(text)
-            ? $"the comma may be a decimal comma or stand between latitude and longitude. {AngleText.DecimalComma} Put a blank after a comma that separates: 44, 116."
+            ? "the comma may be a decimal comma or stand between latitude and longitude. "
+                + $"{AngleText.DecimalComma} Put a blank after a comma that separates: 44, 116."
             : null;
     }
 
@@ -120,7 +124,8 @@ public static partial class PositionText
         if (numbers.Count == 2 && AngleText.Read(tokens).Success)
         {
             var (first, second) = (tokens[numbers[0]].Text, tokens[numbers[1]].Text);
-            return $"this may be latitude {first} and longitude {second}, or one coordinate of {first} degrees {second} minutes. Write {first}, {second} for the former; for the latter write the other coordinate too, with a comma between.";
+            return $"this may be latitude {first} and longitude {second}, or one coordinate of {first} degrees {second} minutes. "
+                + $"Write {first}, {second} for the former; for the latter write the other coordinate too, with a comma between.";
         }
 
         return null;

@@ -5,7 +5,8 @@ namespace JumpAnalytics;
 
 public static partial class PositionText
 {
-    private const string UtmExpected = "UTM is zone, band or hemisphere, easting, northing in metres, no commas within the numbers: 11T 500000 4649776.";
+    private const string UtmExpected =
+        "UTM is zone, band or hemisphere, easting, northing in metres, no commas within the numbers: 11T 500000 4649776.";
 
     /// <summary>Capitals, and one blank for every run of blanks, none at the ends.</summary>
     internal static string Capitals(string text) =>
@@ -47,7 +48,8 @@ public static partial class PositionText
         var match = UtmShape().Match(capitals);
         var (first, second) = (match.Groups["first"].Value, match.Groups["second"].Value);
         if (!match.Success || Math.Max(WholeDigits(first), WholeDigits(second)) < 6)
-            return UtmLike().IsMatch(capitals) ? Refused(text, $"this looks like UTM but lacks a part or has one too many. {UtmExpected}") : null;
+            return UtmLike().IsMatch(capitals)
+                ? Refused(text, $"this looks like UTM but lacks a part or has one too many. {UtmExpected}") : null;
 
         var (label1, label2) = (match.Groups["label1"].Value, match.Groups["label2"].Value);
         if (label1 == label2 ? label1.Length > 0 : label1.Length != label2.Length)
@@ -71,11 +73,13 @@ public static partial class PositionText
         if (GridReason(zone, letter) is { } reason)
             return Bad(reason);
         if (!UtmPosition.IsEasting(easting))
-            return Bad($"easting {easting.ToString("0.###", CultureInfo.InvariantCulture)} m is not {UtmPosition.EastingRange}. Easting comes first; write E and N after the numbers if it does not.");
+            return Bad($"easting {easting.ToString("0.###", CultureInfo.InvariantCulture)} m is not {UtmPosition.EastingRange}. "
+                + "Easting comes first; write E and N after the numbers if it does not.");
 
         var half = letter is "S" or "SOUTH" || letter.Length == 1 && !GridZone.IsNorthern(letter[0]) ? Hemisphere.South : Hemisphere.North;
         if (letter == "S" && InBand(zone, 'S', easting, northing, margin: 1))
-            return Bad($"S is band S (32 to 40 N) or the southern half of the earth, and the northing fits both. Write {zone} north or {zone} south, or latitude and longitude.");
+            return Bad("S is band S (32 to 40 N) or the southern half of the earth, and the northing fits both. "
+                + $"Write {zone} north or {zone} south, or latitude and longitude.");
         if (!UtmPosition.IsNorthing(half, northing))
             return Bad($"northing {northing.ToString("0.###", CultureInfo.InvariantCulture)} m is not {UtmPosition.NorthingRange(half)}.");
 
@@ -87,7 +91,9 @@ public static partial class PositionText
             return Fit<UtmPosition>.Made(place);
 
         var (south, north) = GridZone.Latitudes(letter[0]);
-        return Bad(string.Create(CultureInfo.InvariantCulture, $"band {letter} reaches from latitude {south} to {north}, but the northing lies at {latitude:0.##}. The band or the northing is wrong; if the letter is no band, write {zone} north or {zone} south."));
+        return Bad(string.Create(CultureInfo.InvariantCulture, $"band {letter} reaches from latitude {south} to {north}, "
+            + $"but the northing lies at {latitude:0.##}. The band or the northing is wrong; "
+            + $"if the letter is no band, write {zone} north or {zone} south."));
     }
 
     private static string? GridReason(int zone, string letter) =>

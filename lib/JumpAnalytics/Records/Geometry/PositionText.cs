@@ -35,12 +35,16 @@ public static partial class PositionText
     }
 
     /// <summary>Reads one latitude.</summary>
-    /// <param name="text">For instance <c>44 30.500 N</c>, <c>44.50833</c> or <c>-33°51'30"</c>. Two numbers are degrees and minutes.</param>
+    /// <param name="text">
+    /// For instance <c>44 30.500 N</c>, <c>44.50833</c> or <c>-33°51'30"</c>. Two numbers are degrees and minutes.
+    /// </param>
     /// <returns>Degrees, positive north, the form and the step; or the reason with what was expected and what to try.</returns>
     public static Fit<CoordinateReading> ReadLatitude(string? text) => ReadCoordinate(text, latitude: true);
 
     /// <summary>Reads one longitude.</summary>
-    /// <param name="text">For instance <c>116 15.250 W</c>, <c>-116.25417</c> or <c>W147°36'15.7"</c>. Two numbers are degrees and minutes.</param>
+    /// <param name="text">
+    /// For instance <c>116 15.250 W</c>, <c>-116.25417</c> or <c>W147°36'15.7"</c>. Two numbers are degrees and minutes.
+    /// </param>
     /// <returns>Degrees, positive east, the form and the step; or the reason with what was expected and what to try.</returns>
     public static Fit<CoordinateReading> ReadLongitude(string? text) => ReadCoordinate(text, latitude: false);
 

@@ -29,7 +29,9 @@ public sealed record UtmPosition
     /// <summary>Makes a place from its numbers.</summary>
     /// <param name="zone">Zone, 1 to 60.</param>
     /// <param name="hemisphere">Half of the earth.</param>
-    /// <param name="easting">Metres, 100 000 to 900 000; 500 000 on the central meridian. A place may lie beyond the edge of its zone.</param>
+    /// <param name="easting">
+    /// Metres, 100 000 to 900 000; 500 000 on the central meridian. A place may lie beyond the edge of its zone.
+    /// </param>
     /// <param name="northing">Metres: 0 to 9 500 000 in the north, 1 000 000 to 10 000 000 in the south.</param>
     /// <exception cref="ArgumentOutOfRangeException">A number is outside its range; the message gives both.</exception>
     public UtmPosition(int zone, Hemisphere hemisphere, double easting, double northing)
@@ -95,7 +97,8 @@ public sealed record UtmPosition
 
     internal static string Polar(double latitude) => string.Create(
         CultureInfo.InvariantCulture,
-        $"Latitude {latitude:0.######} lies outside 80 S to 84 N, where UTM and MGRS give way to the polar grid (UPS), which is not read or written. Use latitude and longitude.");
+        $"Latitude {latitude:0.######} lies outside 80 S to 84 N, where UTM and MGRS give way to the polar grid (UPS), which is not read "
+            + $"or written. Use latitude and longitude.");
 
     /// <summary>Latitude, and degrees east of the central meridian of the zone.</summary>
     internal (double Latitude, double Longitude) FromMeridian() => TransverseMercator.Inverse(

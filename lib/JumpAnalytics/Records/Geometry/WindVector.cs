@@ -14,7 +14,8 @@ public readonly record struct WindVector(double East, double North)
     public double Speed => double.Hypot(East, North);
 
     /// <summary>In words, metres per second.</summary>
-    public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"{Speed:0.##} m/s{(From is { } from ? $" from {from}" : "")}");
+    public override string ToString() =>
+        string.Create(CultureInfo.InvariantCulture, $"{Speed:0.##} m/s{(From is { } from ? $" from {from}" : "")}");
 
     /// <summary>The direction the wind comes from; null in calm.</summary>
     public Bearing? From => Speed > 0 ? Bearing.FromRadians(Math.Atan2(-East, -North)) : null;

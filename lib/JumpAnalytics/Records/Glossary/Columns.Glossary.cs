@@ -11,5 +11,6 @@ internal static partial class Columns
         Meaning = new("meaning", "meaning", CellFormat.Text, "What the column holds, with sign and reference.");
 
     /// <summary>Every column of the glossary.</summary>
-    public static IEnumerable<TableColumn> All => typeof(Columns).GetFields(BindingFlags.Public | BindingFlags.Static).Select(f => f.GetValue(null)).OfType<TableColumn>();
+    public static IEnumerable<TableColumn> All =>
+        typeof(Columns).GetFields(BindingFlags.Public | BindingFlags.Static).Select(f => f.GetValue(null)).OfType<TableColumn>();
 }

@@ -9,8 +9,8 @@ public sealed class MissBudgetTests
 
     private sealed record Run(double HeadingDegrees, double GroundSpeed, double Spacing, int Order, int Reference);
 
-    private static readonly Gen<Run> _runs = Gen.Select(Gen.Double[0, 360], Gen.Double[20, 70], Gen.Double[0, 3], Gen.Int[1, 8], Gen.Int[1, 8],
-        (heading, speed, spacing, order, reference) => new Run(heading, speed, spacing, order, reference));
+    private static readonly Gen<Run> _runs = Gen.Select(Gen.Double[0, 360], Gen.Double[20, 70], Gen.Double[0, 3], Gen.Int[1, 8],
+        Gen.Int[1, 8], (heading, speed, spacing, order, reference) => new Run(heading, speed, spacing, order, reference));
 
     /// <summary>One jump flown forward from parts that are planted: what the budget must find again.</summary>
     private sealed record Jump(LocalVector ForecastDrift, LocalVector ExitOffset, LocalVector ForecastError, LocalVector Steering, Run Run)
@@ -32,7 +32,8 @@ public sealed class MissBudgetTests
             var recorded = new LocalVector(exit.East - along * Math.Sin(radians), exit.North - along * Math.Cos(radians));
             var drop = Made.Drop(forecastDrift: ForecastDrift) with { ActualExit = recorded };
             if (withRun)
-                drop = drop with { RunHeading = Bearing.FromDegrees(Run.HeadingDegrees), GroundSpeed = Run.GroundSpeed, ExitSpacing = Run.Spacing };
+                drop = drop with { RunHeading = Bearing.FromDegrees(Run.HeadingDegrees),
+                    GroundSpeed = Run.GroundSpeed, ExitSpacing = Run.Spacing };
             return Made.Landing(drop, landing, Run.Order);
         }
     }
@@ -48,7 +49,8 @@ public sealed class MissBudgetTests
             Close.Absolute(jump.ExitOffset, budget.ExitPlacement.Vector!.Value, 1e-9, "exit placement");
             Close.Absolute(jump.ForecastError, budget.ForecastError.Vector!.Value, 1e-9, "forecast error");
             Close.Absolute(jump.Steering, budget.Steering.Vector!.Value, 1e-9, "steering");
-            Assert.All([budget.ExitPlacement, budget.ForecastError, budget.Steering, budget.ForecastErrorAndSteering], p => Assert.Null(p.Reason));
+            Assert.All([budget.ExitPlacement, budget.ForecastError, budget.Steering, budget.ForecastErrorAndSteering],
+                p => Assert.Null(p.Reason));
         });
 
     [Fact]
@@ -60,7 +62,8 @@ public sealed class MissBudgetTests
             var sum = budget.ExitPlacement.Vector!.Value + budget.ForecastError.Vector!.Value + budget.Steering.Vector!.Value;
             Close.Absolute(landing.Miss!.Value, sum, 1e-9, "sum");
             Assert.Equal(landing.Miss, budget.Miss);
-            Close.Absolute(budget.ForecastErrorAndSteering.Vector!.Value, budget.ForecastError.Vector!.Value + budget.Steering.Vector!.Value, 1e-9, "rest");
+            Close.Absolute(budget.ForecastErrorAndSteering.Vector!.Value,
+                budget.ForecastError.Vector!.Value + budget.Steering.Vector!.Value, 1e-9, "rest");
         });
 
     [Fact]
@@ -133,7 +136,8 @@ public sealed class MissBudgetTests
 
     [Fact]
     public void A_landing_without_a_place_can_not_be_split() =>
-        Assert.Contains("landings.csv:2", Assert.Throws<ArgumentException>(() => MissBudget.Of(Made.Beyond(Made.Drop(), 90))).Message, StringComparison.Ordinal);
+        Assert.Contains("landings.csv:2", Assert.Throws<ArgumentException>(() => MissBudget.Of(Made.Beyond(Made.Drop(), 90))).Message,
+            StringComparison.Ordinal);
 
     [Fact]
     public void A_reach_or_an_order_that_can_not_be_is_refused()

@@ -11,8 +11,8 @@ public sealed class StickExitTests
     };
 
     /// <summary>
-    /// Six jumpers one second apart at 90 kn: five gaps of 90 · 1852/3600 m = 46.3 m are 231.5 m, which is 759.5 ft. The trade rounds it to 760 ft (common
-    /// practice, no source).
+    /// Six jumpers one second apart at 90 kn: five gaps of 90 · 1852/3600 m = 46.3 m are 231.5 m, which is 759.5 ft. The trade rounds it to
+    /// 760 ft (common practice, no source).
     /// </summary>
     [Fact]
     public void Six_jumpers_at_90_kn_smear_over_760_feet()

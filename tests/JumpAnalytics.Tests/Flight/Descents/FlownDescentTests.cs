@@ -3,10 +3,12 @@ namespace JumpAnalytics.Tests;
 /// <summary>Wind, steering and drift of made descents against the truth behind them.</summary>
 public sealed class FlownDescentTests
 {
-    private static readonly MadeDescent _round = new(), _ramAir = new() { ForwardSpeed = 9, ExitHeight = 900, DescentRate = 5.45, TurnSeconds = 8 };
+    private static readonly MadeDescent _round = new(),
+        _ramAir = new() { ForwardSpeed = 9, ExitHeight = 900, DescentRate = 5.45, TurnSeconds = 8 };
 
     /// <summary>Root mean square error of winds, m/s, and how often 90 % regions hold winds and steering, over some descents.</summary>
-    private static (double WindRms, double WindHeld, double SteeringRms, double SteeringHeld, int Refused) Measured(MadeDescent made, int n, int from = 1)
+    private static (double WindRms, double WindHeld, double SteeringRms, double SteeringHeld, int Refused) Measured(
+        MadeDescent made, int n, int from = 1)
     {
         var results = Enumerable.Range(from, n).AsParallel().AsOrdered().Select(seed =>
         {
@@ -17,14 +19,16 @@ public sealed class FlownDescentTests
         var winds = told.SelectMany(r => r.Flown.Profile.Select(l => (Error: l.Wind - r.Truth.WindAt(l.Height), Of: l.Error!))).ToList();
         var steering = told.Select(r => (Error: r.Flown.Steering - r.Truth.Steering, Of: r.Flown.SteeringError)).ToList();
         return (Math.Sqrt(winds.Average(w => w.Error.Speed * w.Error.Speed)), winds.Average(w => Holds(w.Of, w.Error.East, w.Error.North)),
-            Math.Sqrt(steering.Average(s => s.Error.Length * s.Error.Length)), steering.Average(s => Holds(s.Of, s.Error.East, s.Error.North)), results.Count - told.Count);
+            Math.Sqrt(steering.Average(s => s.Error.Length * s.Error.Length)),
+            steering.Average(s => Holds(s.Of, s.Error.East, s.Error.North)), results.Count - told.Count);
     }
 
     private static double Holds(PlaneCovariance c, double e, double n) => c.SquaredLength(e, n) < 4.605 ? 1 : 0;
 
     /// <summary>
-    /// One point a second, 3 m of noise (2.1 m per axis) and full turns as many as said, the wind changing by 0.5 m/s in 100 m. Winds within 0.5 m/s rms as asked for, where a canopy turned at least
-    /// once in 150 m of height; with fewer turns the wind far from them is told less well, and said so.
+    /// One point a second, 3 m of noise (2.1 m per axis) and full turns as many as said, the wind changing by 0.5 m/s in 100 m. Winds
+    /// within 0.5 m/s rms as asked for, where a canopy turned at least once in 150 m of height; with fewer turns the wind far from them is
+    /// told less well, and said so.
     /// </summary>
     [Theory]
     [InlineData(8, 0.5)]
@@ -78,7 +82,10 @@ public sealed class FlownDescentTests
         }
     }
 
-    /// <summary>Forward speed and turns (common practice, no source: a full turn in 6 to 8 s; about 4 mph for a slotted round canopy, here 1.8 m/s, with a recorder of 0.5 m).</summary>
+    /// <summary>
+    /// Forward speed and turns (common practice, no source: a full turn in 6 to 8 s; about 4 mph for a slotted round canopy, here
+    /// 1.8 m/s, with a recorder of 0.5 m).
+    /// </summary>
     [Theory]
     [InlineData(1.79, 6, 0.5)]
     [InlineData(4, 7, 0.5)]
@@ -87,14 +94,18 @@ public sealed class FlownDescentTests
     {
         for (var seed = 1; seed <= 5; seed++)
         {
-            var flown = FlownDescent.Of(MadeDescents.Fly(_round with { ForwardSpeed = speed, TurnSeconds = turnSeconds, Turns = 6, Hertz = 2, Noise = noise, Seed = seed }).Track).Value!;
+            var flown = FlownDescent.Of(MadeDescents.Fly(_round with { ForwardSpeed = speed, TurnSeconds = turnSeconds, Turns = 6,
+                Hertz = 2, Noise = noise, Seed = seed }).Track).Value!;
             Close.Relative(speed, flown.ForwardSpeed.Value, 0.12);
             Close.Relative(turnSeconds, flown.FullTurnSeconds!.Value, 0.25);
             Close.Absolute(5, flown.DescentRate.Value, 0.05);
         }
     }
 
-    /// <summary>Holding into a wind of the canopy's own speed leaves no ground speed; turns before it tell the wind all the same (common practice, no source).</summary>
+    /// <summary>
+    /// Holding into a wind of the canopy's own speed leaves no ground speed; turns before it tell the wind all the same
+    /// (common practice, no source).
+    /// </summary>
     [Fact]
     public void Holding_into_the_wind_leaves_no_ground_speed()
     {
@@ -113,7 +124,10 @@ public sealed class FlownDescentTests
         Assert.InRange((points[^1].Place - points[^40].Place).Length, 0, 0.1);
     }
 
-    /// <summary>The parts of a miss close to 1e-9 m with the steering of a track, and the forecast error is the drift that the forecast did not have.</summary>
+    /// <summary>
+    /// The parts of a miss close to 1e-9 m with the steering of a track, and the forecast error is the drift that
+    /// the forecast did not have.
+    /// </summary>
     [Fact]
     public void The_miss_budget_closes()
     {
@@ -124,7 +138,8 @@ public sealed class FlownDescentTests
             var drop = Made.Drop(forecastDrift: truth.Drift + new LocalVector(30, -20)) with { ActualExit = new LocalVector(-500, 200) };
             var landing = Made.Landing(drop, new LocalVector(-500, 200) + truth.Drift + truth.Steering, 1);
             var budget = MissBudget.Of(landing, flown.Steering);
-            Close.Absolute(budget.Miss, budget.ExitPlacement.Vector!.Value + budget.ForecastError.Vector!.Value + budget.Steering.Vector!.Value, 1e-9);
+            Close.Absolute(budget.Miss,
+                budget.ExitPlacement.Vector!.Value + budget.ForecastError.Vector!.Value + budget.Steering.Vector!.Value, 1e-9);
             Close.Absolute(new LocalVector(-30, 20), budget.ForecastError.Vector.Value, 4 * flown.SteeringError.AxisSds.Longest);
             Close.Absolute(flown.Displacement, flown.UnsteeredDrift + flown.Steering, 1e-9);
             Close.Absolute(flown.UnsteeredPath[^1].Place - flown.UnsteeredPath[0].Place, flown.UnsteeredDrift, 1e-6);
@@ -149,14 +164,18 @@ public sealed class FlownDescentTests
     {
         var flown = MadeDescents.Fly(_ramAir with { Noise = 0.5 }).Track;
         var opening = flown.Points[0];
-        TrackPoint[] aircraft = [new(-3, opening.Place + new LocalVector(-70, 0), 930), new(-2, opening.Place + new LocalVector(-25, 0), 925)];
-        var track = flown with { Points = [.. aircraft, .. flown.Points], Exit = new TrackMoment(1, -2.6, 0.2, 1, "made"), Opening = new TrackMoment(2, 0, 0.1, 1, "made") };
+        TrackPoint[] aircraft = [new(-3, opening.Place + new LocalVector(-70, 0), 930),
+            new(-2, opening.Place + new LocalVector(-25, 0), 925)];
+        var track = flown with { Points = [.. aircraft, .. flown.Points], Exit = new TrackMoment(1, -2.6, 0.2, 1, "made"),
+            Opening = new TrackMoment(2, 0, 0.1, 1, "made") };
         Close.Absolute(new LocalVector(-52, 0), track.ExitPlace!.Value - opening.Place, 1e-9);
         var way = FlownDescent.Of(track).Value!.Displacement;
         Close.Absolute(track.Points[^1].Place - track.ExitPlace.Value, way, 3); // the smoother's last place against the noisy last point
     }
 
-    /// <summary>Layers and the whole descent say the same of the forward speed: the best known layer is no surer than the descent.</summary>
+    /// <summary>
+    /// Layers and the whole descent say the same of the forward speed: the best known layer is no surer than the descent.
+    /// </summary>
     [Fact]
     public void A_weakly_told_descent_is_no_surer_of_its_speed_in_a_layer_than_as_a_whole()
     {
@@ -169,7 +188,8 @@ public sealed class FlownDescentTests
     public void Options_that_make_no_sense_are_told()
     {
         var track = MadeDescents.Fly(_round).Track;
-        Assert.All(new FlownDescentOptions[] { new() { LayerDepth = 0 }, new() { LayerDepth = double.NaN }, new() { WidestWind = -1 }, new() { SparsestSampling = 0 }, new() { ForwardSpeed = 0 }, new() { ForwardSpeedSd = 0 }, new() { ExitHeight = double.NaN } },
+        Assert.All(new FlownDescentOptions[] { new() { LayerDepth = 0 }, new() { LayerDepth = double.NaN }, new() { WidestWind = -1 },
+            new() { SparsestSampling = 0 }, new() { ForwardSpeed = 0 }, new() { ForwardSpeedSd = 0 }, new() { ExitHeight = double.NaN } },
             o => Assert.Throws<ArgumentOutOfRangeException>(() => FlownDescent.Of(track, o)));
     }
 
@@ -178,7 +198,8 @@ public sealed class FlownDescentTests
     {
         var track = MadeDescents.Fly(_round).Track;
         Assert.Contains("too few", FlownDescent.Of(track with { Points = [.. track.Points.Take(11)] }).Reason, StringComparison.Ordinal);
-        Assert.Contains("every 5.0 s is too sparse", FlownDescent.Of(MadeDescents.Fly(_round with { Hertz = 0.2 }).Track).Reason, StringComparison.Ordinal);
+        Assert.Contains("every 5.0 s is too sparse", FlownDescent.Of(MadeDescents.Fly(_round with { Hertz = 0.2 }).Track).Reason,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -194,16 +215,25 @@ public sealed class FlownDescentTests
     {
         var settings = new (string Name, MadeDescent Made)[]
         {
-            ("round, 2 turns", _round with { Turns = 2 }), ("round, 4 turns", _round), ("round, 8 turns", _round with { Turns = 8 }), ("round, 4 turns, gusts 0.5 m/s", _round with { Gust = 0.5 }), ("round, 4 turns, 5 Hz, wandering", _round with { Hertz = 5, Wandering = 0.7 }),
-            ("ram-air, 2 turns", _ramAir with { Turns = 2 }), ("ram-air, 4 turns", _ramAir), ("ram-air, 8 turns", _ramAir with { Turns = 8 }), ("ram-air, 4 turns, 1 m/s in 100 m", _ramAir with { Shear = new(0.007, 0.007) }),
-            ("ram-air, 4 turns, gusts 0.5 m/s", _ramAir with { Gust = 0.5 }), ("ram-air, 4 turns, 5 Hz", _ramAir with { Hertz = 5 }), ("ram-air, 4 turns, 10 Hz", _ramAir with { Hertz = 10 }), ("ram-air, 4 turns, 0.5 Hz", _ramAir with { Hertz = 0.5 }), ("ram-air, 4 turns, gap of 20 s", _ramAir with { Gap = (60, 80) }),
+            ("round, 2 turns", _round with { Turns = 2 }), ("round, 4 turns", _round),
+            ("round, 8 turns", _round with { Turns = 8 }), ("round, 4 turns, gusts 0.5 m/s", _round with { Gust = 0.5 }),
+            ("round, 4 turns, 5 Hz, wandering", _round with { Hertz = 5, Wandering = 0.7 }),
+            ("ram-air, 2 turns", _ramAir with { Turns = 2 }), ("ram-air, 4 turns", _ramAir),
+            ("ram-air, 8 turns", _ramAir with { Turns = 8 }),
+            ("ram-air, 4 turns, 1 m/s in 100 m", _ramAir with { Shear = new(0.007, 0.007) }),
+            ("ram-air, 4 turns, gusts 0.5 m/s", _ramAir with { Gust = 0.5 }), ("ram-air, 4 turns, 5 Hz", _ramAir with { Hertz = 5 }),
+            ("ram-air, 4 turns, 10 Hz", _ramAir with { Hertz = 10 }), ("ram-air, 4 turns, 0.5 Hz", _ramAir with { Hertz = 0.5 }),
+            ("ram-air, 4 turns, gap of 20 s", _ramAir with { Gap = (60, 80) }),
             ("ram-air, 8 turns, 2.1 m", _ramAir with { Turns = 8, Noise = 3 / Math.Sqrt(2) }),
         };
         foreach (var (name, made) in settings)
         {
             var found = Measured(made, 200);
-            TestContext.Current.SendDiagnosticMessage("{0}: wind {1:0.00} m/s rms, held {2:0} %; steering {3:0} m rms, held {4:0} %; refused {5} of 200", name, found.WindRms, 100 * found.WindHeld, found.SteeringRms, 100 * found.SteeringHeld, found.Refused);
-            TestContext.Current.TestOutputHelper?.WriteLine($"{name}: wind {found.WindRms:0.00} m/s rms, held {100 * found.WindHeld:0} %; steering {found.SteeringRms:0} m rms, held {100 * found.SteeringHeld:0} %; refused {found.Refused} of 200");
+            TestContext.Current.SendDiagnosticMessage(
+                "{0}: wind {1:0.00} m/s rms, held {2:0} %; steering {3:0} m rms, held {4:0} %; refused {5} of 200", name, found.WindRms,
+                100 * found.WindHeld, found.SteeringRms, 100 * found.SteeringHeld, found.Refused);
+            TestContext.Current.TestOutputHelper?.WriteLine($"{name}: wind {found.WindRms:0.00} m/s rms, held {100 * found.WindHeld:0} %; "
+                + $"steering {found.SteeringRms:0} m rms, held {100 * found.SteeringHeld:0} %; refused {found.Refused} of 200");
             Assert.InRange(found.WindHeld, 0.8, 1);
             Assert.InRange(found.SteeringHeld, 0.75, 1);
         }

@@ -34,7 +34,8 @@ internal sealed record MadeDescent
 }
 
 /// <summary>A made descent and the truth behind it.</summary>
-internal sealed record FlownTruth(DescentTrack Track, Func<double, WindVector> WindAt, LocalVector Drift, LocalVector Steering, double ForwardSpeed, double Seconds);
+internal sealed record FlownTruth(DescentTrack Track, Func<double, WindVector> WindAt, LocalVector Drift, LocalVector Steering,
+    double ForwardSpeed, double Seconds);
 
 /// <summary>Descents under canopy with known wind and steering: integrated at 50 Hz, then seen by a recorder.</summary>
 internal static class MadeDescents
@@ -63,9 +64,11 @@ internal static class MadeDescents
                 var white = StandardNormal.Pair(random);
                 var (slow, fast) = (made.Noise * Math.Sqrt(made.Wandering), made.Noise * Math.Sqrt(1 - made.Wandering));
                 var step = StandardNormal.Pair(random);
-                wander = (keep * wander.First + Math.Sqrt(1 - keep * keep) * step.First, keep * wander.Second + Math.Sqrt(1 - keep * keep) * step.Second);
+                wander = (keep * wander.First + Math.Sqrt(1 - keep * keep) * step.First,
+                    keep * wander.Second + Math.Sqrt(1 - keep * keep) * step.Second);
                 if (made.Gap is not { } gap || t < gap.From || t > gap.To)
-                    points.Add(new TrackPoint(t, exit + drift + steering + new LocalVector(slow * wander.First + fast * white.First, slow * wander.Second + fast * white.Second), height));
+                    points.Add(new TrackPoint(t, exit + drift + steering
+                        + new LocalVector(slow * wander.First + fast * white.First, slow * wander.Second + fast * white.Second), height));
             }
             rate += (turnRates(t) - rate) * (1 - Math.Exp(-Step / 0.7)); // a canopy takes a moment to begin and end a turn
             var (sin, cos) = Math.SinCos(heading + rate * Step / 2);
@@ -74,10 +77,13 @@ internal static class MadeDescents
             steering += made.ForwardSpeed * Step * new LocalVector(sin, cos);
             heading += rate * Step;
             var (fade, kick) = (Math.Exp(-Step / made.GustSeconds), StandardNormal.Pair(random));
-            gust = (fade * gust.First + made.Gust * Math.Sqrt(1 - fade * fade) * kick.First, fade * gust.Second + made.Gust * Math.Sqrt(1 - fade * fade) * kick.Second);
+            gust = (fade * gust.First + made.Gust * Math.Sqrt(1 - fade * fade) * kick.First,
+                fade * gust.Second + made.Gust * Math.Sqrt(1 - fade * fade) * kick.Second);
         }
         var track = new DescentTrack { Name = "made.gpx", Points = points, PlaceSd = made.Noise, HeightSd = 0.01 };
-        return new FlownTruth(track, h => winds[Math.Clamp((int)Math.Round((made.ExitHeight - h) / made.DescentRate / Step), 0, winds.Count - 1)].Wind, drift, steering, made.ForwardSpeed, seconds);
+        return new FlownTruth(track,
+            h => winds[Math.Clamp((int)Math.Round((made.ExitHeight - h) / made.DescentRate / Step), 0, winds.Count - 1)].Wind, drift,
+            steering, made.ForwardSpeed, seconds);
     }
 
     /// <summary>Turn rate wanted at a time: turns of one or half a round, to either side, at random times between straight legs.</summary>

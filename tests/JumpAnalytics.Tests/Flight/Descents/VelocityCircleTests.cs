@@ -3,7 +3,8 @@ namespace JumpAnalytics.Tests;
 /// <summary>The circle of ground velocities: exact without noise, honest with it, refused where there is none.</summary>
 public sealed class VelocityCircleTests
 {
-    private static (List<WindVector> Velocities, List<double> Heights) Made(WindVector wind, WindVector shear, double speed, double fromDegrees, double toDegrees, int n, double noise, int seed = 1)
+    private static (List<WindVector> Velocities, List<double> Heights) Made(WindVector wind, WindVector shear, double speed,
+        double fromDegrees, double toDegrees, int n, double noise, int seed = 1)
     {
         var random = SeedStream.For(seed, "circle");
         var (velocities, heights) = (new List<WindVector>(), new List<double>());
@@ -38,7 +39,9 @@ public sealed class VelocityCircleTests
         Close.Absolute(new LocalVector(6.5, -2.4), circle.At(400).Over(1), 1e-6);
     }
 
-    /// <summary>Of 400 circles with independent noise, 90 % regions hold the wind in 90 %: between 340 and 378 but for a chance below 1 in 1,000.</summary>
+    /// <summary>
+    /// Of 400 circles with independent noise, 90 % regions hold the wind in 90 %: between 340 and 378 but for a chance below 1 in 1,000.
+    /// </summary>
     [Theory]
     [InlineData(720, 4)]
     [InlineData(200, 9)]
@@ -62,8 +65,10 @@ public sealed class VelocityCircleTests
     {
         var (velocities, heights) = Made(new WindVector(2, 2), default, 9, 40, 40, 60, 0.5);
         var fit = VelocityCircle.Of(velocities, heights, withShear: false);
-        Assert.True(!fit.Success || fit.Value.Error.AxisSds.Longest > 0.2 || fit.Value.ForwardSpeed < 2); // a cloud of noise has a small circle of its own
-        Assert.False(VelocityCircle.Of([.. Enumerable.Range(0, 20).Select(i => new WindVector(i, 2 * i))], [.. Enumerable.Range(0, 20).Select(i => (double)i)], false).Success);
+        // a cloud of noise has a small circle of its own.
+        Assert.True(!fit.Success || fit.Value.Error.AxisSds.Longest > 0.2 || fit.Value.ForwardSpeed < 2);
+        Assert.False(VelocityCircle.Of([.. Enumerable.Range(0, 20).Select(i => new WindVector(i, 2 * i))],
+            [.. Enumerable.Range(0, 20).Select(i => (double)i)], false).Success);
         Assert.Contains("too few", VelocityCircle.Of(velocities[..4], heights[..4], false).Reason, StringComparison.Ordinal);
     }
 }

@@ -5,7 +5,8 @@ namespace JumpAnalytics.Tests;
 /// <summary>Drift against its closed forms, trade figures and values by another program.</summary>
 public sealed class DriftModelTests
 {
-    private static readonly double _foot = MeasureUnit.Distance("ft").Si, _yard = MeasureUnit.Distance("yd").Si, _mph = MeasureUnit.Speed("mph").Si, _knot = MeasureUnit.Speed("kt").Si;
+    private static readonly double _foot = MeasureUnit.Distance("ft").Si, _yard = MeasureUnit.Distance("yd").Si,
+        _mph = MeasureUnit.Speed("mph").Si, _knot = MeasureUnit.Speed("kt").Si;
 
     /// <summary>So slow a change of density that the closed forms without it hold: a rate told by height instead.</summary>
     private static DriftPath Plain(WindProfile wind, double rate, double height)
@@ -22,7 +23,9 @@ public sealed class DriftModelTests
         return new DriftPath { Drift = drift, Seconds = seconds, Layers = [], Path = [] };
     }
 
-    /// <summary>D = W·t, t = ∫ dz/v; and with the same weight 1/v for all heights the mean wind is that of the time: constant wind leaves no choice.</summary>
+    /// <summary>
+    /// D = W·t, t = ∫ dz/v; and with the same weight 1/v for all heights the mean wind is that of the time: constant wind leaves no choice.
+    /// </summary>
     [Theory]
     [InlineData(457.2, 5, 0)]
     [InlineData(914.4, 5.5, 1800)]
@@ -37,7 +40,8 @@ public sealed class DriftModelTests
     }
 
     /// <summary>
-    /// Time aloft in the standard atmosphere: ∫ √σ(z) dz / v0 with σ = (1 − 0.0065 z/288.15)^4.25588 integrates to (288.15/0.0065)/3.12794 · [1 − (1 − 0.0065 h/288.15)^3.12794]/v0 from sea level.
+    /// Time aloft in the standard atmosphere: ∫ √σ(z) dz / v0 with σ = (1 − 0.0065 z/288.15)^4.25588 integrates to (288.15/0.0065)/3.12794
+    /// · [1 − (1 − 0.0065 h/288.15)^3.12794]/v0 from sea level.
     /// </summary>
     [Fact]
     public void The_time_aloft_has_its_closed_form()
@@ -54,17 +58,22 @@ public sealed class DriftModelTests
     public void Linear_shear_and_power_law_have_their_closed_forms()
     {
         const double height = 457.2, rate = 5;
-        var linear = WindProfile.Through([new(1e-9, new WindVector(2, 0)), new(height, new WindVector(2 + 0.01 * height, -0.004 * height))]);
-        Close.Absolute(new LocalVector((2 * height + 0.005 * height * height) / rate, -0.002 * height * height / rate), Plain(linear, rate, height).Drift, 1e-6);
+        var linear =
+            WindProfile.Through([new(1e-9, new WindVector(2, 0)), new(height, new WindVector(2 + 0.01 * height, -0.004 * height))]);
+        Close.Absolute(new LocalVector((2 * height + 0.005 * height * height) / rate, -0.002 * height * height / rate),
+            Plain(linear, rate, height).Drift, 1e-6);
         foreach (var a in new[] { 1 / 7.0, 0.3, 0.1 })
         {
-            var power = WindProfile.Through([new(6.096, new WindVector(0, 3))], new WindFill(WindLaw.Power, a), new WindFill(WindLaw.Power, a));
-            Close.Relative(3 * height * Math.Pow(height / 6.096, a) / ((a + 1) * rate), Plain(power, rate, height).Drift.North, 1e-9, $"power {a}");
+            var power = WindProfile.Through([new(6.096, new WindVector(0, 3))],
+                new WindFill(WindLaw.Power, a), new WindFill(WindLaw.Power, a));
+            Close.Relative(3 * height * Math.Pow(height / 6.096, a) / ((a + 1) * rate),
+                Plain(power, rate, height).Drift.North, 1e-9, $"power {a}");
         }
     }
 
     /// <summary>
-    /// With density: integrals by mpmath 1.3 at 30 digits, in tests/reference/drift. Power law 1/7 with 3 m/s at 6.096 m, and linear shear 2 + 0.01 z, descent 5 m/s at sea level.
+    /// With density: integrals by mpmath 1.3 at 30 digits, in tests/reference/drift. Power law 1/7 with 3 m/s at 6.096 m, and linear shear
+    /// 2 + 0.01 z, descent 5 m/s at sea level.
     /// </summary>
     [Fact]
     public void With_density_it_agrees_with_another_program()
@@ -77,9 +86,11 @@ public sealed class DriftModelTests
             var (elevation, height) = (Number(1), Number(2));
             var wind = row[0] switch
             {
-                "power" => WindProfile.Through([new(6.096, new WindVector(3, 0))], new WindFill(WindLaw.Power), new WindFill(WindLaw.Power)),
+                "power" => WindProfile.Through([new(6.096, new WindVector(3, 0))],
+                    new WindFill(WindLaw.Power), new WindFill(WindLaw.Power)),
                 "linear" => WindProfile.Through([new(1e-12, new WindVector(2, 0)), new(2000, new WindVector(22, 0))]),
-                _ => WindProfile.Through([new(30, new WindVector(5, 0))], new WindFill(WindLaw.Logarithmic, Roughness: 0.5, Displacement: 8), new WindFill(WindLaw.Logarithmic, Roughness: 0.5, Displacement: 8)),
+                _ => WindProfile.Through([new(30, new WindVector(5, 0))], new WindFill(WindLaw.Logarithmic, Roughness: 0.5,
+                    Displacement: 8), new WindFill(WindLaw.Logarithmic, Roughness: 0.5, Displacement: 8)),
             };
             var path = DriftModel.Drift(wind, new CanopyDescent(5), height, elevation);
             Close.Relative(Number(3), path.Drift.East, 1e-9, string.Join(' ', row[..3]) + " drift");
@@ -101,7 +112,10 @@ public sealed class DriftModelTests
         Close.Absolute(yards, path.Drift.Length / _yard, 0.6);
     }
 
-    /// <summary>1,500 ft take about 90 s (common practice, no source): with 16.7 ft/s, 1,000 ft a minute as a training page has it, 89.8 s at sea level.</summary>
+    /// <summary>
+    /// 1,500 ft take about 90 s (common practice, no source): with 16.7 ft/s, 1,000 ft a minute as a training page
+    /// has it, 89.8 s at sea level.
+    /// </summary>
     [Fact]
     public void Fifteen_hundred_feet_take_about_ninety_seconds() =>
         Assert.InRange(new CanopyDescent(16.7 * _foot, altitude: 1500 * _foot / 2).Seconds(0, 1500 * _foot, 0), 88, 92);
@@ -119,7 +133,10 @@ public sealed class DriftModelTests
     public void The_field_formula_is_a_rate_in_disguise(double feetPerSecond, double k) =>
         Close.Absolute(k, Plain(WindProfile.Uniform(new WindVector(_knot, 0)), feetPerSecond * _foot, 100 * _foot).Drift.East, 0.011);
 
-    /// <summary>Half the airspeed in knots as metres (from memory): 90 knots throw 45 m. With a time constant of 0.97 s the law here gives so much in the end, and 63 % of it after that time.</summary>
+    /// <summary>
+    /// Half the airspeed in knots as metres (from memory): 90 knots throw 45 m. With a time constant of 0.97 s the law here gives so much
+    /// in the end, and 63 % of it after that time.
+    /// </summary>
     [Fact]
     public void The_throw_decays_and_ends()
     {
@@ -131,7 +148,9 @@ public sealed class DriftModelTests
         Close.Absolute(new LocalVector(45, 2 * with.Seconds), with.Drift, 1e-9);
     }
 
-    /// <summary>Errors: independent levels add by the squares of their shares, and a rate off by 5 % moves the drift by 5 % along itself.</summary>
+    /// <summary>
+    /// Errors: independent levels add by the squares of their shares, and a rate off by 5 % moves the drift by 5 % along itself.
+    /// </summary>
     [Fact]
     public void Errors_of_winds_and_rates_become_those_of_the_drift()
     {

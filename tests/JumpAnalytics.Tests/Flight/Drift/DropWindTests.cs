@@ -3,16 +3,19 @@ namespace JumpAnalytics.Tests;
 /// <summary>The wind by height of a drop's record.</summary>
 public sealed class DropWindTests
 {
-    private static readonly Drop _drop = Made.Drop() with { WindSpeed = 5, WindFrom = Bearing.FromDegrees(270), ExitHeight = 457.2, ForecastDrift = new LocalVector(0, 400), SurfaceWindSpeed = null };
+    private static readonly Drop _drop = Made.Drop() with { WindSpeed = 5, WindFrom = Bearing.FromDegrees(270), ExitHeight = 457.2,
+        ForecastDrift = new LocalVector(0, 400), SurfaceWindSpeed = null };
 
     private static WindProfile Of(Drop drop, WindFill? shape = null) => DropWind.Of(drop, shape ?? new WindFill(WindLaw.Power)).Value!;
 
     [Fact]
     public void The_drift_wind_is_the_mean_to_the_exit()
     {
-        foreach (var drop in new[] { _drop, _drop with { SurfaceWindSpeed = 3 } }) Close.Absolute(new LocalVector(5, 0), Of(drop).Mean(0, 457.2).Over(1), 1e-9);
-        Assert.Equal("Known: a drift wind of 5.0 m/s, taken for the mean from the ground to the exit at 457 m. Filled in: its change with height by a power law with exponent 0.143, "
-            + "because no wind near the ground was recorded; no turn with height. The record tells no error of the wind.", Of(_drop).Account);
+        foreach (var drop in new[] { _drop, _drop with { SurfaceWindSpeed = 3 } })
+            Close.Absolute(new LocalVector(5, 0), Of(drop).Mean(0, 457.2).Over(1), 1e-9);
+        Assert.Equal("Known: a drift wind of 5.0 m/s, taken for the mean from the ground to the exit at 457 m. "
+            + "Filled in: its change with height by a power law with exponent 0.143, because no wind near the ground was recorded; "
+            + "no turn with height. The record tells no error of the wind.", Of(_drop).Account);
     }
 
     /// <summary>
@@ -31,7 +34,10 @@ public sealed class DropWindTests
         Assert.Contains("taken to stand at 6.1 m and to blow the same way", profile.Account, StringComparison.Ordinal);
     }
 
-    /// <summary>At 20 ft under 1,500 ft the ratio of an exponent of 1 is 37.5, so that 0.1 m/s under 5 m/s is beyond it; a wind near the ground as strong as the drift wind or stronger, or none, has no exponent above 0.</summary>
+    /// <summary>
+    /// At 20 ft under 1,500 ft the ratio of an exponent of 1 is 37.5, so that 0.1 m/s under 5 m/s is beyond it; a wind near the ground as
+    /// strong as the drift wind or stronger, or none, has no exponent above 0.
+    /// </summary>
     [Theory]
     [InlineData(7)]
     [InlineData(0.1)]
@@ -56,7 +62,8 @@ public sealed class DropWindTests
     public void Without_a_height_or_any_direction_there_is_no_profile()
     {
         Assert.Contains("exit height", DropWind.Of(_drop with { ExitHeight = null }, WindFill.Constant).Reason, StringComparison.Ordinal);
-        Assert.Contains("direction", DropWind.Of(_drop with { WindFrom = null, ForecastDrift = default }, WindFill.Constant).Reason, StringComparison.Ordinal);
+        Assert.Contains("direction", DropWind.Of(_drop with { WindFrom = null, ForecastDrift = default }, WindFill.Constant).Reason,
+            StringComparison.Ordinal);
         Assert.Throws<ArgumentOutOfRangeException>(() => DropWind.Of(_drop, WindFill.Constant, 0));
     }
 }

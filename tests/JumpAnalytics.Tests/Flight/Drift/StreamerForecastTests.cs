@@ -6,8 +6,9 @@ public sealed class StreamerForecastTests
     private static readonly CanopyDescent _streamer = new(6), _canopy = new(4.5);
 
     /// <summary>
-    /// Streamers flown from 457 m through a power law, and a canopy from 914 m: where the shape is the true one, the forecast is the canopy's drift through the true wind. The drift itself
-    /// agrees with mpmath to 1e-9 (tests/reference/drift), so this holds the way back from streamers to the wind to it.
+    /// Streamers flown from 457 m through a power law, and a canopy from 914 m: where the shape is the true one, the forecast is the
+    /// canopy's drift through the true wind. The drift itself agrees with mpmath to 1e-9 (tests/reference/drift), so this holds the way
+    /// back from streamers to the wind to it.
     /// </summary>
     [Theory]
     [InlineData(1 / 7.0, 0)]
@@ -26,7 +27,10 @@ public sealed class StreamerForecastTests
         Close.Relative(15 * drift.Length / forecast.Raw.Length, forecast.Canopy.Error!.AxisSds.Longest, 1e-9);
     }
 
-    /// <summary>One wind for all heights: nothing is left for the wind's change. The rule of thumb is too long by the density, whose root falls by 2.1 % from 750 to 2,250 ft (standard atmosphere), half of it in the mean.</summary>
+    /// <summary>
+    /// One wind for all heights: nothing is left for the wind's change. The rule of thumb is too long by the density, whose root falls by
+    /// 2.1 % from 750 to 2,250 ft (standard atmosphere), half of it in the mean.
+    /// </summary>
     [Fact]
     public void In_one_wind_for_all_heights_the_drift_scales_with_height_and_rate()
     {

@@ -3,7 +3,9 @@ namespace JumpAnalytics.Tests;
 /// <summary>The standard atmosphere against its table, and what density does to speeds.</summary>
 public sealed class StandardAtmosphereTests
 {
-    /// <summary>Feet; density, pressure over those at sea level; kelvin. U.S. Standard Atmosphere 1976, computed from its definition to six digits.</summary>
+    /// <summary>
+    /// Feet; density, pressure over those at sea level; kelvin. U.S. Standard Atmosphere 1976, computed from its definition to six digits.
+    /// </summary>
     [Theory]
     [InlineData(0, 1, 1, 288.15)]
     [InlineData(1000, .971064, .964388, 286.1688)]
@@ -25,7 +27,8 @@ public sealed class StandardAtmosphereTests
     [InlineData(-1001)]
     [InlineData(11001)]
     [InlineData(double.NaN)]
-    public void Altitudes_beyond_its_lowest_layer_are_refused(double altitude) => Assert.Throws<ArgumentOutOfRangeException>(() => StandardAtmosphere.DensityRatio(altitude));
+    public void Altitudes_beyond_its_lowest_layer_are_refused(double altitude) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => StandardAtmosphere.DensityRatio(altitude));
 
     /// <summary>1/√(density ratio) of the U.S. Standard Atmosphere 1976, computed by hand to three decimals.</summary>
     [Theory]

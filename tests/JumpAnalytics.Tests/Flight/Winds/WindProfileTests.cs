@@ -15,7 +15,8 @@ public sealed class WindProfileTests
         Close.Absolute(new LocalVector(2, 3), profile.Mean(100, 300).Over(1), 1e-12);
         // 0 to 400: 100 m at (4,0), 200 m with mean (2,3), 100 m at (0,6)
         Close.Absolute(new LocalVector(2, 3), profile.Mean(0, 400).Over(1), 1e-12);
-        Assert.Equal("Known: 2 winds, from 100 to 300 m above ground, linear between. Filled in: below held constant, above held constant.", profile.Account);
+        Assert.Equal("Known: 2 winds, from 100 to 300 m above ground, linear between. Filled in: below held constant, above held constant.",
+            profile.Account);
     }
 
     /// <summary>
@@ -27,7 +28,8 @@ public sealed class WindProfileTests
     [InlineData(3000, 2.05, 1.79)]
     public void The_seventh_root_law_gives_its_ratios(double feet, double ratio, double mean)
     {
-        var profile = WindProfile.Through([new(20 * _foot, new WindVector(1, 0))], new WindFill(WindLaw.Power), new WindFill(WindLaw.Power));
+        var profile = WindProfile.Through([new(20 * _foot, new WindVector(1, 0))],
+            new WindFill(WindLaw.Power), new WindFill(WindLaw.Power));
         Close.Absolute(ratio, profile.At(feet * _foot).East, 0.006);
         Close.Absolute(mean, profile.Mean(0, feet * _foot).East, 0.006);
         Close.Relative(Math.Pow(feet / 20, 1 / 7.0) * 7 / 8, profile.Mean(0, feet * _foot).East, 1e-12);
@@ -50,7 +52,8 @@ public sealed class WindProfileTests
     public void A_mean_is_kept_whatever_the_shape()
     {
         var mean = new WindVector(3, -2);
-        foreach (var shape in new[] { WindFill.Constant, new WindFill(WindLaw.Power), new WindFill(WindLaw.Power, 0.3), new WindFill(WindLaw.Logarithmic, Roughness: 0.5, Displacement: 3) })
+        foreach (var shape in new[] { WindFill.Constant, new WindFill(WindLaw.Power), new WindFill(WindLaw.Power, 0.3),
+            new WindFill(WindLaw.Logarithmic, Roughness: 0.5, Displacement: 3) })
         {
             var profile = WindProfile.WithMean(mean, 457, shape);
             Close.Absolute(mean.Over(1), profile.Mean(0, 457).Over(1), 1e-10, shape.Words);
@@ -98,14 +101,23 @@ public sealed class WindProfileTests
     public void What_makes_no_profile_is_refused_with_what_to_do()
     {
         Assert.Contains("at least one", Assert.Throws<ArgumentException>(() => WindProfile.Through([])).Message, StringComparison.Ordinal);
-        Assert.Contains("one height, 50.0 m", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(50, default), new(50, default)])).Message, StringComparison.Ordinal);
-        Assert.Contains("above zero", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(0, default)])).Message, StringComparison.Ordinal);
-        Assert.Contains("displacement", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(5, default)], new WindFill(WindLaw.Logarithmic, Displacement: 8))).Message, StringComparison.Ordinal);
-        Assert.Contains("5.0 m", Assert.Throws<ArgumentException>(() => WindProfile.WithMean(default, 5, new WindFill(WindLaw.Logarithmic, Displacement: 8))).Message, StringComparison.Ordinal);
-        Assert.Contains("roughness above zero", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(10, default)], above: new WindFill(WindLaw.Logarithmic, Roughness: 0))).Message, StringComparison.Ordinal);
-        Assert.Contains("0 to 1; found -1", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(10, default)], new WindFill(WindLaw.Power, -1))).Message, StringComparison.Ordinal);
+        Assert.Contains("one height, 50.0 m",
+            Assert.Throws<ArgumentException>(() => WindProfile.Through([new(50, default), new(50, default)])).Message,
+            StringComparison.Ordinal);
+        Assert.Contains("above zero", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(0, default)])).Message,
+            StringComparison.Ordinal);
+        Assert.Contains("displacement", Assert.Throws<ArgumentException>(() =>
+            WindProfile.Through([new(5, default)], new WindFill(WindLaw.Logarithmic, Displacement: 8))).Message, StringComparison.Ordinal);
+        Assert.Contains("5.0 m", Assert.Throws<ArgumentException>(() =>
+            WindProfile.WithMean(default, 5, new WindFill(WindLaw.Logarithmic, Displacement: 8))).Message, StringComparison.Ordinal);
+        Assert.Contains("roughness above zero", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(10, default)],
+            above: new WindFill(WindLaw.Logarithmic, Roughness: 0))).Message, StringComparison.Ordinal);
+        Assert.Contains("0 to 1; found -1",
+            Assert.Throws<ArgumentException>(() => WindProfile.Through([new(10, default)], new WindFill(WindLaw.Power, -1))).Message,
+            StringComparison.Ordinal);
         foreach (var odd in new WindLevel[] { new(10, new WindVector(double.NaN, 0)), new(double.PositiveInfinity, default) })
-            Assert.Contains("finite", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(5, default), odd])).Message, StringComparison.Ordinal);
+            Assert.Contains("finite", Assert.Throws<ArgumentException>(() => WindProfile.Through([new(5, default), odd])).Message,
+                StringComparison.Ordinal);
         Assert.Throws<ArgumentOutOfRangeException>(() => WindProfile.Uniform(default).Mean(50, 50));
         StreamerSet Streamers(double height, double drift, double variance) =>
             new(height, new CanopyDescent(5), new LocalVector(drift, 0), new PlaneCovariance(variance, 1, 0));

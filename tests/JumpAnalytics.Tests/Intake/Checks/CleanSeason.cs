@@ -6,7 +6,9 @@ namespace JumpAnalytics.Tests.Checks;
 internal sealed class CleanSeason
 {
     /// <param name="seed">Of the generator.</param>
-    /// <param name="heaped">Whether distances and bearings are written as the generator does; else true places to a yard and a degree.</param>
+    /// <param name="heaped">
+    /// Whether distances and bearings are written as the generator does; else true places to a yard and a degree.
+    /// </param>
     /// <param name="years">3 years of 110 missions each, or the first 1 or 2 of them.</param>
     public CleanSeason(ulong seed, bool heaped = true, int years = 3)
     {

@@ -9,7 +9,8 @@ namespace JumpAnalytics.Tests.Checks;
 /// <param name="Plant">Plants it and gives the lines of the drops (or landings) it touches.</param>
 /// <param name="Finds">Whether a flag finds it, given what <paramref name="Plant"/> told.</param>
 /// <param name="Heaped">Whether distances are written as the generator does; false for true places to a yard.</param>
-internal sealed record Planting(string Check, string Fault, Func<CleanSeason, Told> Plant, Func<RecordFlag, Told, bool> Finds, bool Heaped = true)
+internal sealed record Planting(string Check, string Fault, Func<CleanSeason, Told> Plant,
+    Func<RecordFlag, Told, bool> Finds, bool Heaped = true)
 {
     public override string ToString() => $"{Check}: {Fault}";
 }
@@ -28,39 +29,60 @@ internal static class Plantings
         .. Slip("drift in metres under yards, one spotter", "forecast_drift_yd", 0.9144, "metres", 1),
         .. Slip("drift in feet under yards, one spotter", "forecast_drift_yd", 3, "feet", 1),
         .. Slip("drift in chains under yards, one spotter", "forecast_drift_yd", 1 / 22.0, "chains", 1),
-        new("units of drift and wind", "drift in feet under yards, 3 rows", s => Rows(s, 3, r => Scale(r, "forecast_drift_yd", 3, 0), r => N(r["wind_speed_mph"]) >= 3), HasRows),
-        new("units of drift and wind", "drift in feet under yards, whole log", s => Whole(s, r => Scale(r, "forecast_drift_yd", 3, 0)), (f, _) => f.Group.Kind == "whole log"),
-        new("from and to", "drift to where the wind comes from, one spotter", s => OfSpotter(s, r => Turn(r, "forecast_to_deg", 180)), IsSpotter),
-        new("from and to", "wind to for wind from, 3 rows", s => Rows(s, 3, r => Turn(r, "wind_from_deg", 180), r => N(r["wind_speed_mph"]) >= 3), HasRows),
-        new("constant turn", "drift magnetic read as true (14 E), one spotter", s => OfSpotter(s, r => Turn(r, "forecast_to_deg", -14)), IsSpotter),
-        new("constant turn", "drift and wind magnetic, exits true, one spotter", s => OfSpotter(s, r => { Turn(r, "forecast_to_deg", -14); Turn(r, "wind_from_deg", -14); }), IsSpotter),
-        new("constant turn", "drift magnetic flown as true, whole log (misses alone)", FlownMagnetic, (f, _) => f.Found.StartsWith("landings lie", StringComparison.Ordinal) && f.Group.Kind == "whole log"),
+        new("units of drift and wind", "drift in feet under yards, 3 rows",
+            s => Rows(s, 3, r => Scale(r, "forecast_drift_yd", 3, 0), r => N(r["wind_speed_mph"]) >= 3), HasRows),
+        new("units of drift and wind", "drift in feet under yards, whole log", s => Whole(s, r => Scale(r, "forecast_drift_yd", 3, 0)),
+            (f, _) => f.Group.Kind == "whole log"),
+        new("from and to", "drift to where the wind comes from, one spotter",
+            s => OfSpotter(s, r => Turn(r, "forecast_to_deg", 180)), IsSpotter),
+        new("from and to", "wind to for wind from, 3 rows",
+            s => Rows(s, 3, r => Turn(r, "wind_from_deg", 180), r => N(r["wind_speed_mph"]) >= 3), HasRows),
+        new("constant turn", "drift magnetic read as true (14 E), one spotter",
+            s => OfSpotter(s, r => Turn(r, "forecast_to_deg", -14)), IsSpotter),
+        new("constant turn", "drift and wind magnetic, exits true, one spotter",
+            s => OfSpotter(s, r => { Turn(r, "forecast_to_deg", -14); Turn(r, "wind_from_deg", -14); }), IsSpotter),
+        new("constant turn", "drift magnetic flown as true, whole log (misses alone)", FlownMagnetic,
+            (f, _) => f.Found.StartsWith("landings lie", StringComparison.Ordinal) && f.Group.Kind == "whole log"),
         new("positions", "latitude and longitude swapped, 1 row", s => Rows(s, 1, Swap, _ => true), HasRows),
-        new("positions", "sign of the longitude lost, 3 rows", s => Rows(s, 3, r => r["spot_lon"] = r["spot_lon"].TrimStart('-'), _ => true), HasRows),
-        new("positions", "sign of the longitude lost, whole log", s => Whole(s, r => r["spot_lon"] = r["spot_lon"].TrimStart('-')), (f, t) => f.Rows.Count == t.Rows.Count),
-        new("form of coordinates", "degrees and minutes read as degrees, whole log", s => Whole(s, Minutes), (f, _) => f.PValue is not null),
-        new("form of coordinates", "degrees and minutes read as degrees, one spotter", s => OfSpotter(s, Minutes), (f, t) => f.PValue is not null && IsSpotter(f, t)),
+        new("positions", "sign of the longitude lost, 3 rows",
+            s => Rows(s, 3, r => r["spot_lon"] = r["spot_lon"].TrimStart('-'), _ => true), HasRows),
+        new("positions", "sign of the longitude lost, whole log", s => Whole(s, r => r["spot_lon"] = r["spot_lon"].TrimStart('-')),
+            (f, t) => f.Rows.Count == t.Rows.Count),
+        new("form of coordinates", "degrees and minutes read as degrees, whole log",
+            s => Whole(s, Minutes), (f, _) => f.PValue is not null),
+        new("form of coordinates", "degrees and minutes read as degrees, one spotter", s => OfSpotter(s, Minutes),
+            (f, t) => f.PValue is not null && IsSpotter(f, t)),
         new("form of coordinates", "rounded to 0.01 degree, one spotter", s => OfSpotter(s, r => RoundTo(r, 0.01)), IsSpotter),
-        new("form of coordinates", "landings to 0.001 degree, whole log", RoundLandings, (f, _) => f.Found.Contains("landings with a position", StringComparison.Ordinal)),
-        new("round numbers", "distances to 5 yd, paced rows alone", s => Heap(s, "pace", 5), (f, _) => f.Found.StartsWith("distances", StringComparison.Ordinal), Heaped: false),
-        new("round numbers", "bearings to 10 degrees, paced rows alone", s => HeapBearings(s, "pace", 10), (f, _) => f.Found.StartsWith("bearings", StringComparison.Ordinal), Heaped: false),
+        new("form of coordinates", "landings to 0.001 degree, whole log", RoundLandings,
+            (f, _) => f.Found.Contains("landings with a position", StringComparison.Ordinal)),
+        new("round numbers", "distances to 5 yd, paced rows alone", s => Heap(s, "pace", 5),
+            (f, _) => f.Found.StartsWith("distances", StringComparison.Ordinal), Heaped: false),
+        new("round numbers", "bearings to 10 degrees, paced rows alone", s => HeapBearings(s, "pace", 10),
+            (f, _) => f.Found.StartsWith("bearings", StringComparison.Ordinal), Heaped: false),
         new("rows told twice", "a drop under another id, a minute later", s => Twice(s), HasRows),
         new("rows told twice", "a jumper's landing again, code respelt", s => LandingTwice(s), HasRows),
-        new("age of the streamers", "clock 60 min off, one spotter", s => OfSpotter(s, r => { if (r["streamer_minutes"] != "") r["streamer_minutes"] = Recorder.Text(N(r["streamer_minutes"]) + 60); }), IsSpotter),
-        new("age of the streamers", "streamers after the exit, 1 row", s => Rows(s, 1, r => r["streamer_minutes"] = "-7", r => r["streamer_minutes"] != ""), HasRows),
-        new("drift against wind, row by row", "a digit of the drift lost, 1 row", s => Rows(s, 1, r => r["forecast_drift_yd"] = Recorder.Text(Math.Round(N(r["forecast_drift_yd"]) * 0.18)), r => N(r["wind_speed_mph"]) >= 5), HasRows),
-        new("drift against wind, row by row", "drift 90 degrees off, 1 row", s => Rows(s, 1, r => Turn(r, "forecast_to_deg", 90), r => N(r["wind_speed_mph"]) >= 3), HasRows),
+        new("age of the streamers", "clock 60 min off, one spotter", s => OfSpotter(s,
+            r => { if (r["streamer_minutes"] != "") r["streamer_minutes"] = Recorder.Text(N(r["streamer_minutes"]) + 60); }), IsSpotter),
+        new("age of the streamers", "streamers after the exit, 1 row",
+            s => Rows(s, 1, r => r["streamer_minutes"] = "-7", r => r["streamer_minutes"] != ""), HasRows),
+        new("drift against wind, row by row", "a digit of the drift lost, 1 row", s => Rows(s, 1, r => r["forecast_drift_yd"] =
+            Recorder.Text(Math.Round(N(r["forecast_drift_yd"]) * 0.18)), r => N(r["wind_speed_mph"]) >= 5), HasRows),
+        new("drift against wind, row by row", "drift 90 degrees off, 1 row",
+            s => Rows(s, 1, r => Turn(r, "forecast_to_deg", 90), r => N(r["wind_speed_mph"]) >= 3), HasRows),
         new("exit height above ground", "above sea level, one spotter", s => OfSpotter(s, Sea), IsSpotter),
         new("exit height above ground", "above sea level, whole log", s => Whole(s, Sea), (f, _) => f.Group.Kind == "whole log"),
         new("exit height above ground", "above sea level, 1 row", s => Rows(s, 1, Sea, r => N(r["spot_elevation_ft"]) >= 1000), HasRows),
-        new("landings not written down", "3 hang-ups without a distance", HangUps, (f, t) => f.Found.StartsWith("3 hang-ups", StringComparison.Ordinal) && t.Rows.Count == 3),
+        new("landings not written down", "3 hang-ups without a distance", HangUps,
+            (f, t) => f.Found.StartsWith("3 hang-ups", StringComparison.Ordinal) && t.Rows.Count == 3),
         new("landings not written down", "first jumper of 3 sticks missing", GapsInOrder, HasRows),
-        new("landings not written down", "one spotter notes misses only", MissesOnly, (f, t) => f.PValue is not null && f.Group.Name == t.Spotter),
+        new("landings not written down", "one spotter notes misses only", MissesOnly,
+            (f, t) => f.PValue is not null && f.Group.Name == t.Spotter),
     ];
 
     private static double N(string text) => double.Parse(text, CultureInfo.InvariantCulture);
 
-    private static bool IsSpotter(RecordFlag flag, Told told) => flag.Group.Kind == "spotter" && flag.Group.Name == told.Spotter && flag.Found.Contains(told.Word, StringComparison.Ordinal);
+    private static bool IsSpotter(RecordFlag flag, Told told) =>
+        flag.Group.Kind == "spotter" && flag.Group.Name == told.Spotter && flag.Found.Contains(told.Word, StringComparison.Ordinal);
 
     private static bool HasRows(RecordFlag flag, Told told) => told.Sources.IsSubsetOf(flag.Rows);
 
@@ -88,9 +110,11 @@ internal static class Plantings
         return new Told(null, rows);
     }
 
-    private static void Scale(Row row, string column, double factor, int digits) => row[column] = Recorder.Text(Math.Round(N(row[column]) * factor, digits));
+    private static void Scale(Row row, string column, double factor, int digits) =>
+        row[column] = Recorder.Text(Math.Round(N(row[column]) * factor, digits));
 
-    private static void Turn(Row row, string column, int degrees) => row[column] = Recorder.Text(Seasons.Bearing(N(row[column]) + degrees, 1));
+    private static void Turn(Row row, string column, int degrees) =>
+        row[column] = Recorder.Text(Seasons.Bearing(N(row[column]) + degrees, 1));
 
     private static void Swap(Row row) => (row["spot_lat"], row["spot_lon"]) = (row["spot_lon"].TrimStart('-')[..2], row["spot_lat"]);
 
@@ -120,7 +144,9 @@ internal static class Plantings
 
     private static void Sea(Row row) => row["exit_height_ft"] = Recorder.Text(N(row["exit_height_ft"]) + N(row["spot_elevation_ft"]));
 
-    /// <summary>Drift flown 14 degrees off: the landings lie off by what steering leaves of it; drift, wind and exit agree in the record.</summary>
+    /// <summary>
+    /// Drift flown 14 degrees off: the landings lie off by what steering leaves of it; drift, wind and exit agree in the record.
+    /// </summary>
     private static Told FlownMagnetic(CleanSeason season)
     {
         foreach (var row in season.Landings)
@@ -137,13 +163,15 @@ internal static class Plantings
 
     private static Told Heap(CleanSeason season, string way, int step)
     {
-        foreach (var row in season.Landings.Where(r => r["Measured_By"] == way && r["Landing_Distance_yd"] != "")) row["Landing_Distance_yd"] = Recorder.Text(Seasons.Round(N(row["Landing_Distance_yd"]), step));
+        foreach (var row in season.Landings.Where(r => r["Measured_By"] == way && r["Landing_Distance_yd"] != ""))
+            row["Landing_Distance_yd"] = Recorder.Text(Seasons.Round(N(row["Landing_Distance_yd"]), step));
         return new Told(null, []);
     }
 
     private static Told HeapBearings(CleanSeason season, string way, int step)
     {
-        foreach (var row in season.Landings.Where(r => r["Measured_By"] == way && r["Landing_Bearing_deg"] != "")) row["Landing_Bearing_deg"] = Recorder.Text(Seasons.Bearing(N(row["Landing_Bearing_deg"]), step));
+        foreach (var row in season.Landings.Where(r => r["Measured_By"] == way && r["Landing_Bearing_deg"] != ""))
+            row["Landing_Bearing_deg"] = Recorder.Text(Seasons.Bearing(N(row["Landing_Bearing_deg"]), step));
         return new Told(null, []);
     }
 
@@ -180,7 +208,8 @@ internal static class Plantings
     /// <summary>The first of a stick with another whose order is written.</summary>
     private static Told GapsInOrder(CleanSeason season)
     {
-        var sticks = season.Dice.Shuffled(season.Landings.GroupBy(r => r["Drop_ID"]).Where(g => g.Count() >= 2 && g.Last()["Exit_Order"] != "")).Take(3).ToList();
+        var sticks = season.Dice.Shuffled(
+            season.Landings.GroupBy(r => r["Drop_ID"]).Where(g => g.Count() >= 2 && g.Last()["Exit_Order"] != "")).Take(3).ToList();
         foreach (var stick in sticks) season.Landings.Remove(stick.First());
         var ids = sticks.Select(s => s.Key).ToHashSet();
         return new Told(null, [.. season.Drops.Where(r => ids.Contains(r["drop_id"]))]);

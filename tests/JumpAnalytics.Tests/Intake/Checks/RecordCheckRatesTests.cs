@@ -8,10 +8,11 @@ namespace JumpAnalytics.Tests.Checks;
 public sealed class RecordCheckRatesTests(ITestOutputHelper output)
 {
     /// <summary>
-    /// The table of detection and false alarms, for logs of three years (330 missions) and of one (110):
-    /// <c>dotnet test tests/JumpAnalytics.Tests -c Release -s tests/long.runsettings --filter "FullyQualifiedName~RecordCheckRates" --logger "console;verbosity=detailed"</c>.
-    /// Of three years, 100 plantings of each fault: one that is found in 95 % would fail "at least 88 found" with a chance of 2e-3 (binomial).
-    /// 1,000 sound logs of each length: a check with 1 % false alarms would fail "at most 20" with a chance of 2e-3. Seeds are fixed, and are not those that limits were set with.
+    /// The table of detection and false alarms, for logs of three years (330 missions) and of one (110): <c>dotnet test
+    /// tests/JumpAnalytics.Tests -c Release -s tests/long.runsettings --filter "FullyQualifiedName~RecordCheckRates" --logger
+    /// "console;verbosity=detailed"</c>. Of three years, 100 plantings of each fault: one that is found in 95 % would fail "at least 88
+    /// found" with a chance of 2e-3 (binomial). 1,000 sound logs of each length: a check with 1 % false alarms would fail "at most 20" with
+    /// a chance of 2e-3. Seeds are fixed, and are not those that limits were set with.
     /// </summary>
     [Fact, Trait("Category", "Long")]
     public void Planted_faults_are_found_and_sound_seasons_pass()
@@ -34,7 +35,8 @@ public sealed class RecordCheckRatesTests(ITestOutputHelper output)
     }
 
     private static IEnumerable<(string What, int Count)> Found(int logs, int years) =>
-        Plantings.All.Select((p, k) => (p.ToString(), Enumerable.Range(0, logs).AsParallel().Count(i => Finds(p, (ulong)(3_000_000 + 1000 * k + i), years))));
+        Plantings.All.Select((p, k) =>
+            (p.ToString(), Enumerable.Range(0, logs).AsParallel().Count(i => Finds(p, (ulong)(3_000_000 + 1000 * k + i), years))));
 
     private static bool Finds(Planting planting, ulong seed, int years)
     {
@@ -51,7 +53,8 @@ public sealed class RecordCheckRatesTests(ITestOutputHelper output)
     private static List<(string What, int Count)> Alarms(int logs, int years, bool heaped)
     {
         var flags = Enumerable.Range(0, logs).AsParallel().AsOrdered()
-            .SelectMany(i => RecordChecks.Of(new CleanSeason((ulong)(7_000_000 + i), heaped, years).Read()).Flags.Select(f => f.Check).Distinct()).ToList();
+            .SelectMany(i => RecordChecks.Of(new CleanSeason((ulong)(7_000_000 + i), heaped, years).Read()).Flags.Select(f => f.Check)
+                .Distinct()).ToList();
         return [.. RecordChecks.All.Select(c => (c.Name, flags.Count(f => f == c.Name)))];
     }
 
@@ -63,7 +66,8 @@ public sealed class RecordCheckRatesTests(ITestOutputHelper output)
             all.Add((what, count));
             var low = count == 0 ? 0 : Beta.InvCDF(count, n - count + 1, 0.025);
             var high = count == n ? 1 : Beta.InvCDF(count + 1, n - count, 0.975);
-            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{what} | {verb} {count} of {n} | {100.0 * count / n:0.0} % | {100 * low:0.0} to {100 * high:0.0} %"));
+            output.WriteLine(string.Create(CultureInfo.InvariantCulture,
+                $"{what} | {verb} {count} of {n} | {100.0 * count / n:0.0} % | {100 * low:0.0} to {100 * high:0.0} %"));
         }
         return all;
     }

@@ -5,18 +5,22 @@ namespace JumpAnalytics.Tests.Checks;
 /// <summary>What single checks say of small logs whose numbers can be computed by hand.</summary>
 public sealed class RecordChecksTests
 {
-    private const string Drops = TempLog.DropsHeader + ",spotter,wind_from_deg,exit_height_ft,spot_elevation_ft,streamer_minutes,spot_lat,spot_lon,exit_distance_yd,exit_bearing_deg";
+    private const string Drops = TempLog.DropsHeader
+        + ",spotter,wind_from_deg,exit_height_ft,spot_elevation_ft,streamer_minutes,spot_lat,spot_lon,exit_distance_yd,exit_bearing_deg";
     private const string Landings = TempLog.LandingsHeader + ",jumper,exit_order,canopy,measured_by,hung_up";
 
-    /// <summary>24 missions of one drop and two landings, two spotters, in which nothing is wrong: 20 s a yard over mph and 300 yd in 8 mph.</summary>
+    /// <summary>
+    /// 24 missions of one drop and two landings, two spotters, in which nothing is wrong: 20 s a yard over mph and 300 yd in 8 mph.
+    /// </summary>
     private static (List<string[]> Drops, List<string[]> Landings) Sound()
     {
         var (drops, landings) = (new List<string[]>(), new List<string[]>());
         for (var m = 0; m < 24; m++)
         {
             var (wind, to) = (5 + m % 7, 15 * m);
-            drops.Add([$"d{m}", $"m{m}", $"2031-07-{m + 1:00}T15:20-07:00", "timber", "25", Text(wind), Text(40 * wind + m % 3), Text(to % 360),
-                m % 2 == 0 ? "Anna-Code" : "Bert-Code", Text((to + 180 + m % 5 - 2) % 360), Text(1500 + 10 * (m % 4)), Text(700 + 137 * m % 1000), Text(4 + m % 9),
+            drops.Add([$"d{m}", $"m{m}", $"2031-07-{m + 1:00}T15:20-07:00", "timber", "25", Text(wind), Text(40 * wind + m % 3),
+                Text(to % 360), m % 2 == 0 ? "Anna-Code" : "Bert-Code", Text((to + 180 + m % 5 - 2) % 360), Text(1500 + 10 * (m % 4)),
+                Text(700 + 137 * m % 1000), Text(4 + m % 9),
                 Text(45 + 0.01371 * m), Text(-114 - 0.01793 * m), Text(40 * wind), Text((to + 181 - m % 3) % 360)]);
             landings.Add([$"d{m}", Text(7 + 3 * m % 17 + 0.3), Text(37 * m % 360), $"J{m}a", "1", "round", "gps", "no"]);
             landings.Add([$"d{m}", Text(9 + 5 * m % 19 + 0.3), Text((37 * m + 180) % 360), $"J{m}b", "2", "round", "gps", "no"]);
@@ -28,7 +32,8 @@ public sealed class RecordChecksTests
 
     private static RecordCheckReport Report((List<string[]> Drops, List<string[]> Landings) rows)
     {
-        using var files = TempLog.Of(TempLog.Lines([Drops, .. rows.Drops.Select(d => string.Join(',', d))]), TempLog.Lines([Landings, .. rows.Landings.Select(l => string.Join(',', l))]));
+        using var files = TempLog.Of(TempLog.Lines([Drops, .. rows.Drops.Select(d => string.Join(',', d))]),
+            TempLog.Lines([Landings, .. rows.Landings.Select(l => string.Join(',', l))]));
         return RecordChecks.Of(files.Read());
     }
 
@@ -69,7 +74,9 @@ public sealed class RecordChecksTests
     public void A_spotter_who_writes_magnetic_bearings_is_told_by_rows_and_not_by_code()
     {
         var rows = Sound();
-        foreach (var drop in rows.Drops.Where(d => d[8] == "Anna-Code")) drop[7] = Text((double.Parse(drop[7], CultureInfo.InvariantCulture) + 345) % 360); // 15 degrees east of north
+        // 15 degrees east of north.
+        foreach (var drop in rows.Drops.Where(d => d[8] == "Anna-Code"))
+            drop[7] = Text((double.Parse(drop[7], CultureInfo.InvariantCulture) + 345) % 360);
         var report = Report(rows);
         var flags = report.Flags.Where(f => f.Check == "constant turn").ToList();
         Assert.Equal(["wind", "exit"], flags.Select(f => f.Found.Contains("wind blows", StringComparison.Ordinal) ? "wind" : "exit"));
@@ -134,14 +141,16 @@ public sealed class RecordChecksTests
     [Fact]
     public void Heaped_distances_are_spread_over_their_rounding_intervals()
     {
-        RoundedLanding At(double written) => new(Made.Landing(Made.Drop(targetRadius: 12), 0, written), Math.Max(0, written - 2.5), written + 2.5);
+        RoundedLanding At(double written) =>
+            new(Made.Landing(Made.Drop(targetRadius: 12), 0, written), Math.Max(0, written - 2.5), written + 2.5);
         var rate = HeapedRate.Of([At(5), At(10), At(15), At(20)], beyond: 1);
         Assert.Equal(5, rate.Landings);
         Close.Relative(2 / 5.0, rate.Written, 1e-12);
         Close.Relative(1 / 5.0, rate.Low, 1e-12);
         Close.Relative(2 / 5.0, rate.High, 1e-12);
         Close.Relative(1.9 / 5, rate.Spread, 1e-12);
-        Assert.Equal((50, 12.5, 10, 15), (rate.Distances[0].Percent, rate.Distances[0].Written, rate.Distances[0].Low, rate.Distances[0].High));
+        Assert.Equal((50, 12.5, 10, 15),
+            (rate.Distances[0].Percent, rate.Distances[0].Written, rate.Distances[0].Low, rate.Distances[0].High));
     }
 
     [Fact]
@@ -156,7 +165,8 @@ public sealed class RecordChecksTests
     {
         var rows = Sound();
         rows.Drops[4][9] = rows.Drops[4][7];
-        using var files = TempLog.Of(TempLog.Lines([Drops, .. rows.Drops.Select(d => string.Join(',', d))]), TempLog.Lines([Landings, .. rows.Landings.Select(l => string.Join(',', l))]));
+        using var files = TempLog.Of(TempLog.Lines([Drops, .. rows.Drops.Select(d => string.Join(',', d))]),
+            TempLog.Lines([Landings, .. rows.Landings.Select(l => string.Join(',', l))]));
         var log = files.Read();
         var (yards, metres) = (RecordChecks.Of(log), RecordChecks.Of(log, new RecordCheckOptions { Units = ReportUnits.Of("m", "mph") }));
         Close.Relative(0.9144 * Only(yards, "from and to").Harm.Value, Only(metres, "from and to").Harm.Value, 1e-9);

@@ -19,12 +19,15 @@ public sealed class ColumnMapTests
 
     private static readonly Dictionary<string, string> _own = new(StringComparer.OrdinalIgnoreCase)
     {
-        ["drop_id"] = "Load #", ["mission"] = "Fire", ["terrain"] = "Fuel", ["target_radius_yd"] = "Tgt rad (yds)", ["wind_speed_mph"] = "Wind (mph)",
-        ["forecast_drift_yd"] = "WDI drift", ["forecast_to_deg"] = "Drift brg", ["landing_distance_yd"] = "Off spot", ["landing_bearing_deg"] = "Brg", ["hung_up"] = "Tree?",
+        ["drop_id"] = "Load #", ["mission"] = "Fire", ["terrain"] = "Fuel", ["target_radius_yd"] = "Tgt rad (yds)",
+        ["wind_speed_mph"] = "Wind (mph)",
+        ["forecast_drift_yd"] = "WDI drift", ["forecast_to_deg"] = "Drift brg", ["landing_distance_yd"] = "Off spot",
+        ["landing_bearing_deg"] = "Brg", ["hung_up"] = "Tree?",
         ["load_sheet"] = "Load sheet",
     };
 
-    private static readonly Dictionary<string, string> _codes = new() { ["open timber"] = "OT", ["ridge lee"] = "RL", ["yes"] = "T", ["no"] = "-" };
+    private static readonly Dictionary<string, string> _codes =
+        new() { ["open timber"] = "OT", ["ridge lee"] = "RL", ["yes"] = "T", ["no"] = "-" };
 
     /// <summary>The demo season in the base's words. The demo quotes no field, so fields can be parted at commas.</summary>
     private static TempLog DemoSheet()
@@ -63,7 +66,8 @@ public sealed class ColumnMapTests
         Assert.Equal("Headers were read through Columns.JSON: 10 columns, 2 code lists.", log.Intake.Points[0]);
         Assert.Equal("Left out as Columns.JSON says: Load sheet.", log.Intake.Points[1]);
         Assert.DoesNotContain(log.Intake.Files.SelectMany(f => f.UnknownColumns), u => u.Header == "Load sheet");
-        Assert.Contains("terrain: codes that are not in the list of Columns.JSON were kept as written: ", log.Intake.Points[3], StringComparison.Ordinal);
+        Assert.Contains("terrain: codes that are not in the list of Columns.JSON were kept as written: ",
+            log.Intake.Points[3], StringComparison.Ordinal);
         Assert.Contains("'meadow' (", log.Intake.Points[3], StringComparison.Ordinal);
         Assert.DoesNotContain("'RL'", log.Intake.Points[3], StringComparison.Ordinal);
     }
@@ -84,20 +88,24 @@ public sealed class ColumnMapTests
     [Fact]
     public void Beside_a_single_table_the_map_is_found_too_and_trouble_is_told_in_the_base_s_words()
     {
-        using var files = new TempLog().With("columns.json", """{"columns": {"Off": "landing_distance_yd", "HU": "hung_up"}, "values": {"hung_up": {"?": "", "T": "yes"}}}""")
-            .With("jumps.csv", TempLog.Lines(TempLog.DropsHeader + ",off,landing_bearing_deg,hu", TempLog.Drop1 + ",12,45,?", TempLog.Drop1 + ",far,45,t", TempLog.Drop1 + ",3,45,maybe", TempLog.Drop1 + ",3,45,T"));
+        using var files = new TempLog().With("columns.json",
+            """{"columns": {"Off": "landing_distance_yd", "HU": "hung_up"}, "values": {"hung_up": {"?": "", "T": "yes"}}}""")
+            .With("jumps.csv", TempLog.Lines(TempLog.DropsHeader + ",off,landing_bearing_deg,hu", TempLog.Drop1 + ",12,45,?",
+                TempLog.Drop1 + ",far,45,t", TempLog.Drop1 + ",3,45,maybe", TempLog.Drop1 + ",3,45,T"));
         var log = JumpLog.Read(Path.Combine(files.Folder, "jumps.csv"));
         Assert.Equal([null, null, true], log.Landings.Select(l => l.HungUp));
         var problem = Assert.Single(Assert.Single(log.Intake.Quarantine).Problems);
         Assert.Equal(("off", "far"), (problem.Column, problem.Value));
-        Assert.Equal("hung_up: codes that are not in the list of columns.json were kept as written: 'maybe' (1 row).", log.Intake.MapNotes[1]);
+        Assert.Equal("hung_up: codes that are not in the list of columns.json were kept as written: 'maybe' (1 row).",
+            log.Intake.MapNotes[1]);
         Assert.Equal("not yes or no", Assert.Single(log.Intake.SetAside).Kind);
     }
 
     [Fact]
     public void Codes_of_people_are_counted_and_not_named()
     {
-        using var files = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1), TempLog.Lines(TempLog.LandingsHeader + ",jumper", TempLog.Landing1 + ",A. Person", TempLog.Landing1 + ",B. Person"));
+        using var files = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1),
+            TempLog.Lines(TempLog.LandingsHeader + ",jumper", TempLog.Landing1 + ",A. Person", TempLog.Landing1 + ",B. Person"));
         var note = JumpLog.Read(files.Folder, ColumnMap.Parse("""{"values": {"jumper": {"A. Person": "J1"}}}""")).Intake.MapNotes[1];
         Assert.Equal("jumper: codes that are not in the list of the column map were kept as written: 1 code in 1 row.", note);
     }
@@ -106,8 +114,10 @@ public sealed class ColumnMapTests
     [Fact]
     public void One_header_may_mean_two_things_in_two_tables()
     {
-        using var files = TempLog.Of(TempLog.Lines("drop_id,mission,time,terrain,target_radius_yd,wind_speed_mph,Dist,Brg", TempLog.Drop1), TempLog.Lines("drop_id,Dist,Brg", TempLog.Landing1));
-        var map = ColumnMap.Parse("""{"columns": {"Dist": ["forecast_drift_yd", "landing_distance_yd"], "brg": ["forecast_to_deg", "landing_bearing_deg"]}}""");
+        using var files = TempLog.Of(TempLog.Lines("drop_id,mission,time,terrain,target_radius_yd,wind_speed_mph,Dist,Brg", TempLog.Drop1),
+            TempLog.Lines("drop_id,Dist,Brg", TempLog.Landing1));
+        var map = ColumnMap.Parse(
+            """{"columns": {"Dist": ["forecast_drift_yd", "landing_distance_yd"], "brg": ["forecast_to_deg", "landing_bearing_deg"]}}""");
         var landing = Assert.Single(JumpLog.Read(files.Folder, map).Landings);
         Close.Relative(300 * 0.9144, landing.Drop.ForecastDrift.Length, 1e-12);
         Close.Relative(12 * 0.9144, landing.MissDistance!.Value, 1e-12);

@@ -27,7 +27,8 @@ public sealed class LogFilterTests
         Same(l => l.Drop.StreamerAge > 600, "streamer_minutes>10");
         Same(l => l.Drop.Time.Month == 7 && l.Drop.Time.Year == 2025, "time>=2025-07-01, time<2025-08-01");
         var mph = MeasureUnit.Speed("mph");
-        Same(l => l.Drop.WindSpeed >= mph.ToSi(10) * (1 - 1e-9) && l.Drop.WindSpeed < mph.ToSi(12) * (1 - 1e-9), "wind_speed_mph>=10, WIND_SPEED_MPH<12");
+        Same(l => l.Drop.WindSpeed >= mph.ToSi(10) * (1 - 1e-9) && l.Drop.WindSpeed < mph.ToSi(12) * (1 - 1e-9),
+            "wind_speed_mph>=10, WIND_SPEED_MPH<12");
         Same(l => Math.Abs(l.Drop.TargetRadius - MeasureUnit.Distance("yd").ToSi(45)) < 1e-6, "target_radius_yd=45");
         Same(l => l.MissDistance <= 20, "landing_distance_m<=20");
         Same(l => l.Drop.Base == "Quillmark" && l.Drop.Season == "2025", "base=Quillmark,season=2025");
@@ -37,22 +38,28 @@ public sealed class LogFilterTests
     [Fact]
     public void What_was_not_recorded_meets_no_condition()
     {
-        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1), TempLog.Lines(TempLog.LandingsHeader + ",canopy,exit_order",
+        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1), TempLog.Lines(
+            TempLog.LandingsHeader + ",canopy,exit_order",
             "d1,12,45,round,1", "d1,13,45,,", "d1,14,45,square,3"));
         var read = log.Read();
         Assert.Equal("square", Assert.Single(read.Where("canopy!=round").Landings).Canopy);
         Assert.Equal(3, Assert.Single(read.Where("exit_order>1").Landings).ExitOrder);
-        Assert.Contains("has a hung_up recorded", Assert.Throws<ArgumentException>(() => read.Where("hung_up=no")).Message, StringComparison.Ordinal);
+        Assert.Contains("has a hung_up recorded", Assert.Throws<ArgumentException>(() => read.Where("hung_up=no")).Message,
+            StringComparison.Ordinal);
     }
 
     [Fact]
     public void A_wrong_filter_is_refused_with_what_there_is_and_the_nearest()
     {
-        Assert.Contains("can't be cut by a column 'terain'; did you mean terrain? There are drop_id, mission,", Refused("terain=meadow"), StringComparison.Ordinal);
+        Assert.Contains("can't be cut by a column 'terain'; did you mean terrain? There are drop_id, mission,",
+            Refused("terain=meadow"), StringComparison.Ordinal);
         Assert.Contains("wind_speed_kt|mph|mps", Refused("wind=3"), StringComparison.Ordinal);
-        Assert.Contains("'wind_speed' needs its unit: wind_speed_kt, wind_speed_mph, wind_speed_mps.", Refused("wind_speed>=10"), StringComparison.Ordinal);
-        Assert.Contains("'medow' is no terrain of data-demo; did you mean meadow? There are ", Refused("terrain=medow"), StringComparison.Ordinal);
-        Assert.Contains("did you mean Quillmark?", Assert.Throws<ArgumentException>(() => _demo.ForBase("Quilmark")).Message, StringComparison.Ordinal);
+        Assert.Contains("'wind_speed' needs its unit: wind_speed_kt, wind_speed_mph, wind_speed_mps.",
+            Refused("wind_speed>=10"), StringComparison.Ordinal);
+        Assert.Contains("'medow' is no terrain of data-demo; did you mean meadow? There are ",
+            Refused("terrain=medow"), StringComparison.Ordinal);
+        Assert.Contains("did you mean Quillmark?", Assert.Throws<ArgumentException>(() => _demo.ForBase("Quilmark")).Message,
+            StringComparison.Ordinal);
         Assert.Contains("is a number, not 'ten'", Refused("wind_speed_mph>=ten"), StringComparison.Ordinal);
         Assert.Contains("takes one value", Refused("wind_speed_mph>=1|2"), StringComparison.Ordinal);
         Assert.Contains("is a text: compare it with = or !=", Refused("terrain>meadow"), StringComparison.Ordinal);

@@ -19,7 +19,8 @@ public sealed class LogPartsTests
         Assert.Equal(_descents.Value.Tracks.Unmatched, descents.Tracks.Unmatched);
         Assert.Equal(descents.Tracks.Tracked.Select(l => descents.TrackOf(l).Value!.Name).Order(), descents.Tracks.Matches.Keys.Order());
 
-        static string Text(LogDescents d, Landing l) => $"{d.TrackOf(l).Value!.Name} {d.FlightOf(l).Value?.Steering} {d.FlightOf(l).Reason} {d.BudgetOf(l)}";
+        static string Text(LogDescents d, Landing l) =>
+            $"{d.TrackOf(l).Value!.Name} {d.FlightOf(l).Value?.Steering} {d.FlightOf(l).Reason} {d.BudgetOf(l)}";
     }
 
     [Fact]
@@ -67,7 +68,8 @@ public sealed class LogPartsTests
         Assert.Contains(accuracy.Cautions.Points, p => p.Contains(words, StringComparison.Ordinal));
         Assert.Contains(part.Intake.Points, p => p.StartsWith($"This is a part of the log, where {words}: ", StringComparison.Ordinal));
         Assert.Equal((_demo.Intake.RowsRead, _demo.Intake.RowsQuarantined), (part.Intake.RowsRead, part.Intake.RowsQuarantined));
-        Assert.DoesNotContain("part", SeasonAccuracy.Of(_demo, new AccuracyOptions { Replicates = 200 }).Settings.ToCsv(), StringComparison.Ordinal);
+        Assert.DoesNotContain("part", SeasonAccuracy.Of(_demo, new AccuracyOptions { Replicates = 200 }).Settings.ToCsv(),
+            StringComparison.Ordinal);
         Assert.Null(_demo.Where("all").ForBase("all").Part);
     }
 
@@ -75,8 +77,9 @@ public sealed class LogPartsTests
     public void Refused_rows_count_unless_they_name_a_drop_of_another_base()
     {
         const string drops = TempLog.DropsHeader + ",base";
-        using var log = TempLog.Of(TempLog.Lines(drops, "d1,m1,2031-07-14T15:20,timber,25,8,300,90,North", "d2,m2,2031-07-14T15:20,timber,25,8,300,90,South",
-            "d3,m3,2031-07-14T15:20,timber,-1,8,300,90,South", "d4,m4,2031-07-14T15:20,timber,-1,8,300,90,North"),
+        using var log = TempLog.Of(TempLog.Lines(drops, "d1,m1,2031-07-14T15:20,timber,25,8,300,90,North",
+            "d2,m2,2031-07-14T15:20,timber,25,8,300,90,South", "d3,m3,2031-07-14T15:20,timber,-1,8,300,90,South",
+            "d4,m4,2031-07-14T15:20,timber,-1,8,300,90,North"),
             TempLog.Lines(TempLog.LandingsHeader, "d1,12,45", "d1,,45", "d2,9,45", "d2,,45", "d2,x,45", "d3,5,5", "d4,5,5", "d9,5,5"));
         var whole = log.Read();
         Assert.Equal(6, whole.Intake.RefusedLandings(["2031"]).Count);
@@ -88,10 +91,13 @@ public sealed class LogPartsTests
     [Fact]
     public void Half_a_stick_is_no_gap_in_the_record()
     {
-        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1), TempLog.Lines(TempLog.LandingsHeader + ",exit_order,canopy",
+        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1), TempLog.Lines(
+            TempLog.LandingsHeader + ",exit_order,canopy",
             "d1,12,45,1,round", "d1,13,45,2,square", "d1,14,45,3,round"));
-        Assert.DoesNotContain("missing", RecordChecks.Of(log.Read().Where("canopy=square")).Reading + string.Join(' ', RecordChecks.Of(log.Read().Where("canopy=round")).Flags.Select(f => f.Found)), StringComparison.Ordinal);
-        Assert.Contains(RecordChecks.Of(log.With("landings.csv", TempLog.Lines(TempLog.LandingsHeader + ",exit_order,canopy", "d1,14,45,3,round")).Read()).Flags, f => f.Found.Contains("missing", StringComparison.Ordinal));
+        Assert.DoesNotContain("missing", RecordChecks.Of(log.Read().Where("canopy=square")).Reading
+            + string.Join(' ', RecordChecks.Of(log.Read().Where("canopy=round")).Flags.Select(f => f.Found)), StringComparison.Ordinal);
+        Assert.Contains(RecordChecks.Of(log.With("landings.csv", TempLog.Lines(TempLog.LandingsHeader + ",exit_order,canopy",
+            "d1,14,45,3,round")).Read()).Flags, f => f.Found.Contains("missing", StringComparison.Ordinal));
     }
 
     [Fact]

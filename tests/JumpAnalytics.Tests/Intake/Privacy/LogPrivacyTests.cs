@@ -2,7 +2,9 @@ using System.Text;
 
 namespace JumpAnalytics.Tests;
 
-/// <summary>No person, remark or injury is left anywhere of a log that was screened: records, refused rows, values set aside, tables and ledgers.</summary>
+/// <summary>
+/// No person, remark or injury is left anywhere of a log that was screened: records, refused rows, values set aside, tables and ledgers.
+/// </summary>
 public sealed class LogPrivacyTests : IDisposable
 {
     /// <summary>Every person's code and every sensitive word of the log holds one of these.</summary>
@@ -48,7 +50,8 @@ public sealed class LogPrivacyTests : IDisposable
         var accuracy = SeasonAccuracy.Of(log, new AccuracyOptions { Replicates = 200 });
         foreach (var result in new ShownResult[]
         {
-            log.Intake, log.Intake.QuarantineTable, log.Intake.SetAsideTable, log.Intake.DropsWithoutLandingsTable, accuracy.Brief, accuracy.Glance, accuracy.Rates,
+            log.Intake, log.Intake.QuarantineTable, log.Intake.SetAsideTable, log.Intake.DropsWithoutLandingsTable,
+            accuracy.Brief, accuracy.Glance, accuracy.Rates,
             accuracy.Changes, accuracy.Conclusions, accuracy.Cautions, accuracy.LandingsTable, accuracy.Settings,
         })
         {
@@ -63,7 +66,8 @@ public sealed class LogPrivacyTests : IDisposable
         return text.ToString();
     }
 
-    private static void AssertAbsent(string[] words, string text) => Assert.All(words, w => Assert.DoesNotContain(w, text, StringComparison.OrdinalIgnoreCase));
+    private static void AssertAbsent(string[] words, string text) =>
+        Assert.All(words, w => Assert.DoesNotContain(w, text, StringComparison.OrdinalIgnoreCase));
 
     [Fact]
     public void The_log_shows_them_before_it_is_screened()
@@ -108,13 +112,15 @@ public sealed class LogPrivacyTests : IDisposable
     [Fact]
     public void Screening_changes_no_number_and_no_account()
     {
-        foreach (var log in new[] { _log.WithPseudonyms(_key), _log.WithoutSensitiveFields(), _log.WithPseudonyms(_key).WithoutSensitiveFields() })
+        foreach (var log in new[] { _log.WithPseudonyms(_key), _log.WithoutSensitiveFields(),
+            _log.WithPseudonyms(_key).WithoutSensitiveFields() })
         {
             var options = new AccuracyOptions { Replicates = 200 };
             Assert.Equal(SeasonAccuracy.Of(_log, options).Rates.Tables[0].ToCsv(), SeasonAccuracy.Of(log, options).Rates.Tables[0].ToCsv());
             Assert.Equal(_log.Intake.Reading, log.Intake.Reading);
             Assert.Equal(_log.Intake.ReasonsTable.Rows.Select(r => r[1]), log.Intake.ReasonsTable.Rows.Select(r => r[1]));
-            Assert.Equal(_log.Intake.Quarantine.Select(q => (q.Source, q.Fields.Count, q.Season)), log.Intake.Quarantine.Select(q => (q.Source, q.Fields.Count, q.Season)));
+            Assert.Equal(_log.Intake.Quarantine.Select(q => (q.Source, q.Fields.Count, q.Season)),
+                log.Intake.Quarantine.Select(q => (q.Source, q.Fields.Count, q.Season)));
             Assert.All(log.Landings, l => Assert.Contains(log.Drops, d => ReferenceEquals(d, l.Drop)));
         }
     }
@@ -130,7 +136,8 @@ public sealed class LogPrivacyTests : IDisposable
     [Fact]
     public void Codes_that_can_not_be_told_apart_do_not_count_as_people()
     {
-        using var files = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1, TempLog.Drop1.Replace("d1", "d2", StringComparison.Ordinal)),
+        using var files = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1,
+            TempLog.Drop1.Replace("d1", "d2", StringComparison.Ordinal)),
             TempLog.Lines(TempLog.LandingsHeader + ",jumper", "d1,1,2,Zoe\u0301\uD55C\u11A8", "d2,1,2,Zo\u00E9\uD55C\u11A8"));
         var log = files.Read().ForSharing();
         Assert.InRange(Withholding.LeastPeople(log.LandingsToCount), 1, 1);

@@ -17,7 +17,8 @@ public sealed class PseudonymsTests : IDisposable
         return PseudonymKey.Load(At("key"));
     }
 
-    private static readonly string _hex = string.Concat(Enumerable.Range(0, 32).Select(i => (7 * i + 3).ToString("x2", System.Globalization.CultureInfo.InvariantCulture)[^2..]));
+    private static readonly string _hex = string.Concat(
+        Enumerable.Range(0, 32).Select(i => (7 * i + 3).ToString("x2", System.Globalization.CultureInfo.InvariantCulture)[^2..]));
 
     [Fact]
     public void A_key_is_made_once_and_loads_as_the_same()
@@ -25,10 +26,12 @@ public sealed class PseudonymsTests : IDisposable
         var made = PseudonymKey.Create(At("base.key"));
         Assert.Equal(new Pseudonyms(made).Of("J27"), new Pseudonyms(PseudonymKey.Load(At("base.key"))).Of("J27"));
         var before = File.ReadAllText(At("base.key"));
-        Assert.Contains("never overwritten", Assert.Throws<IOException>(() => PseudonymKey.Create(At("base.key"))).Message, StringComparison.Ordinal);
+        Assert.Contains("never overwritten", Assert.Throws<IOException>(() => PseudonymKey.Create(At("base.key"))).Message,
+            StringComparison.Ordinal);
         Assert.Equal(before, File.ReadAllText(At("base.key")));
         Assert.NotEqual(new Pseudonyms(made).Of("J27"), new Pseudonyms(PseudonymKey.Create(At("other.key"))).Of("J27"));
-        if (!OperatingSystem.IsWindows()) Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(At("base.key")));
+        if (!OperatingSystem.IsWindows())
+            Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(At("base.key")));
     }
 
     [Fact]
@@ -56,7 +59,8 @@ public sealed class PseudonymsTests : IDisposable
     [Fact]
     public void A_file_that_is_not_there_or_too_long_is_told()
     {
-        Assert.Contains("There is no key file 'none'", Assert.Throws<FormatException>(() => PseudonymKey.Load(At("none"))).Message, StringComparison.Ordinal);
+        Assert.Contains("There is no key file 'none'", Assert.Throws<FormatException>(() => PseudonymKey.Load(At("none"))).Message,
+            StringComparison.Ordinal);
         Assert.Contains("too long", Assert.Throws<FormatException>(() => KeyOf(new string('a', 5000))).Message, StringComparison.Ordinal);
     }
 
@@ -73,7 +77,8 @@ public sealed class PseudonymsTests : IDisposable
     [Theory]
     [InlineData("J27", "gbv46-6cg6w")]
     [InlineData("ÅSA BERG", "vfedn-67x6d")]
-    public void The_code_is_the_hash_computed_elsewhere(string name, string code) => Assert.Equal(code, new Pseudonyms(KeyOf(_hex)).Of(name));
+    public void The_code_is_the_hash_computed_elsewhere(string name, string code) =>
+        Assert.Equal(code, new Pseudonyms(KeyOf(_hex)).Of(name));
 
     [Theory]
     [InlineData("j27", "J27")]
@@ -89,15 +94,19 @@ public sealed class PseudonymsTests : IDisposable
     }
 
     [Fact]
-    public void Other_people_have_other_codes() => Assert.Equal(20_000, Enumerable.Range(0, 20_000).Select(i => $"J{i}").Select(new Pseudonyms(KeyOf(_hex)).Of).Distinct().Count());
+    public void Other_people_have_other_codes() =>
+        Assert.Equal(20_000, Enumerable.Range(0, 20_000).Select(i => $"J{i}").Select(new Pseudonyms(KeyOf(_hex)).Of).Distinct().Count());
 
-    /// <summary>With Unicode's tables an accent written apart is the composed letter; without them the code would differ, and is refused.</summary>
+    /// <summary>
+    /// With Unicode's tables an accent written apart is the composed letter; without them the code would differ, and is refused.
+    /// </summary>
     [Fact]
     public void A_letter_that_can_not_be_told_is_refused_and_not_quoted()
     {
         if ("e\u0301".Normalize(NormalizationForm.FormKC) == "\u00E9") Assert.Equal("\u00C9", PersonName.Normal("e\u0301"));
         else Assert.Null(PersonName.TryNormal("e\u0301"));
-        if (PersonName.TryNormal("e\u0301") is null) Assert.DoesNotContain("e\u0301", Assert.Throws<NotSupportedException>(() => PersonName.Normal("Zoe\u0301")).Message, StringComparison.Ordinal);
+        if (PersonName.TryNormal("e\u0301") is null) Assert.DoesNotContain("e\u0301",
+            Assert.Throws<NotSupportedException>(() => PersonName.Normal("Zoe\u0301")).Message, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -25,7 +25,8 @@ public sealed class MapProposalTests
     }
 
     /// <summary>
-    /// Headers told rightly, quantity and unit: 78 of 79 of the sheets that the words were settled with, 17 of 24 of a sheet written afterwards.
+    /// Headers told rightly, quantity and unit: 78 of 79 of the sheets that the words were settled with, 17 of 24
+    /// of a sheet written afterwards.
     /// </summary>
     [Theory]
     [InlineData("load record", 21, 21)]
@@ -39,14 +40,17 @@ public sealed class MapProposalTests
         Assert.Equal((right, of), (pairs.Count(p => (p.Proposal.Target ?? "") == p.Expected), pairs.Count));
     }
 
-    /// <summary>What is sure or likely goes into the map by itself, so none of it may be wrong; and no unit may be, however unsure.</summary>
+    /// <summary>
+    /// What is sure or likely goes into the map by itself, so none of it may be wrong; and no unit may be, however unsure.
+    /// </summary>
     [Fact]
     public void Nothing_sure_or_likely_is_wrong_and_no_unit_ever()
     {
         foreach (var (proposal, expected) in MessySheets.All.SelectMany(Pairs))
         {
             if (proposal.Sureness >= Sureness.Likely) Assert.Equal(expected, proposal.Target);
-            if (proposal.Target is { } target && !proposal.IsUnitOpen && ColumnMatch.UnitsOf(proposal.Column!).Count > 0) Assert.Equal(expected, target);
+            if (proposal.Target is { } target && !proposal.IsUnitOpen && ColumnMatch.UnitsOf(proposal.Column!).Count > 0)
+                Assert.Equal(expected, target);
         }
     }
 
@@ -101,7 +105,8 @@ public sealed class MapProposalTests
     {
         var points = Propose(MessySheets.Unseen).Points;
         Assert.Contains("drops.csv lacks mission.", points);
-        Assert.Contains(points, p => p.EndsWith("('Streamers went (yd)' may be forecast_drift_yd, 'Streamers went toward' may be forecast_to_unit?: a guess).", StringComparison.Ordinal));
+        Assert.Contains(points, p => p.EndsWith("('Streamers went (yd)' may be forecast_drift_yd, 'Streamers went toward' may be "
+            + "forecast_to_unit?: a guess).", StringComparison.Ordinal));
         Assert.Empty(Propose(MessySheets.LoadRecord).Missing);
     }
 
@@ -120,9 +125,11 @@ public sealed class MapProposalTests
         using var files = Files(MessySheets.LoadRecord);
         var json = ColumnMap.Propose(files.Folder).Json;
         var error = Assert.Throws<LogFormatException>(() => ColumnMap.Parse(json, "columns.json"));
-        Assert.StartsWith("columns.json leaves 4 open, fill in before it is used:\n  'WDI Drift': 'forecast_drift_unit?' needs its unit: forecast_drift_ch|ft|km|m|mi|nm|yd\n", error.Message, StringComparison.Ordinal);
+        Assert.StartsWith("columns.json leaves 4 open, fill in before it is used:\n  'WDI Drift': 'forecast_drift_unit?' needs its unit: "
+            + "forecast_drift_ch|ft|km|m|mi|nm|yd\n", error.Message, StringComparison.Ordinal);
 
-        var filled = json.Replace("drift_unit?", "drift_yd", StringComparison.Ordinal).Replace("distance_unit?", "distance_yd", StringComparison.Ordinal).Replace("to_unit?", "to_deg", StringComparison.Ordinal)
+        var filled = json.Replace("drift_unit?", "drift_yd", StringComparison.Ordinal)
+            .Replace("distance_unit?", "distance_yd", StringComparison.Ordinal).Replace("to_unit?", "to_deg", StringComparison.Ordinal)
             .Replace("bearing_unit?", "bearing_deg", StringComparison.Ordinal);
         var log = JumpLog.Read(files.Folder, ColumnMap.Parse(filled));
         Assert.Equal((16, 48), (log.Drops.Count, log.Landings.Count));
@@ -132,11 +139,14 @@ public sealed class MapProposalTests
     [Fact]
     public void Codes_for_yes_and_no_that_nobody_knows_are_left_open()
     {
-        using var files = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1), TempLog.Lines(TempLog.LandingsHeader + ",Hung up?", "d1,1,2,T", "d1,1,2,N", "d1,1,2,N", "d1,1,2,N"));
+        using var files = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1),
+            TempLog.Lines(TempLog.LandingsHeader + ",Hung up?", "d1,1,2,T", "d1,1,2,N", "d1,1,2,N", "d1,1,2,N"));
         var proposal = ColumnMap.Propose(files.Folder);
         Assert.Contains("yes or no? landings.csv, 'Hung up?' holds 'T'.", proposal.Points);
-        Assert.Contains("'T' of hung_up needs yes, no,", Assert.Throws<LogFormatException>(() => ColumnMap.Parse(proposal.Json)).Message, StringComparison.Ordinal);
-        var log = JumpLog.Read(files.Folder, ColumnMap.Parse(proposal.Json.Replace("\"T\": \"?\"", "\"T\": \"yes\"", StringComparison.Ordinal)));
+        Assert.Contains("'T' of hung_up needs yes, no,", Assert.Throws<LogFormatException>(() => ColumnMap.Parse(proposal.Json)).Message,
+            StringComparison.Ordinal);
+        var log = JumpLog.Read(files.Folder,
+            ColumnMap.Parse(proposal.Json.Replace("\"T\": \"?\"", "\"T\": \"yes\"", StringComparison.Ordinal)));
         Assert.Equal([true, false, false, false], log.Landings.Select(l => l.HungUp));
     }
 
@@ -149,7 +159,8 @@ public sealed class MapProposalTests
         Assert.Empty(map.Columns);
         Assert.Single(JumpLog.Read(files.Folder, map).Landings);
 
-        using var hostile = TempLog.Of(TempLog.Lines(TempLog.DropsHeader + ",\"wind \"\"*/ from\u2028x\"", TempLog.Drop1 + ",5"), TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1));
+        using var hostile = TempLog.Of(TempLog.Lines(TempLog.DropsHeader + ",\"wind \"\"*/ from\u2028x\"", TempLog.Drop1 + ",5"),
+            TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1));
         Assert.Empty(ColumnMap.Parse(ColumnMap.Propose(hostile.Folder).Json).Columns);
     }
 }

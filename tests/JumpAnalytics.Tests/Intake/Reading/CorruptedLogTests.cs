@@ -8,16 +8,19 @@ namespace JumpAnalytics.Tests;
 public sealed class CorruptedLogTests
 {
     private const string DropsHeader = "drop_id,mission,time,terrain,target_radius_yd,wind_speed_mph,forecast_drift_yd,forecast_to_deg,"
-        + "spot_lat,spot_lon,spot_elevation_ft,wind_from_degm,declination_deg,exit_height_ft,exit_east_yd,exit_north_yd,ground_speed_kt,exit_spacing_s,season,remarks";
+        + "spot_lat,spot_lon,spot_elevation_ft,wind_from_degm,declination_deg,exit_height_ft,exit_east_yd,exit_north_yd,"
+        + "ground_speed_kt,exit_spacing_s,season,remarks";
 
-    private const string LandingsHeader = "drop_id,landing_distance_yd,landing_bearing_deg,landing_east_m,landing_north_m,landing_lat,landing_lon,landing_beyond_ft,"
-        + "jumper,exit_order,hung_up,measured_sd_m,remarks";
+    private const string LandingsHeader = "drop_id,landing_distance_yd,landing_bearing_deg,landing_east_m,landing_north_m,landing_lat,"
+        + "landing_lon,landing_beyond_ft,jumper,exit_order,hung_up,measured_sd_m,remarks";
 
     /// <summary>Text that troubles readers: quotes, separators, line ends, numbers too large, letters, formulas, markup.</summary>
     private static readonly string[] _payloads =
     [
-        "\"", "\"\"", ",", ",,,", "\n", "\r\n", "\r", ";", "\t", "|", "\0", " ", "NA", "-", "1e308", "-1e308", "1e-320", "NaN", "Infinity", "99999999999999999999", "0", "-0", "1,5", "٣",
-        "\uFEFF", "é", "\uFFFD", "<script>", "=1+1", "'", "\\", "\"a\nb\"", "\",\"", "d1", "2031-02-30T00:00", "9999-12-31T23:59Z", "0001-01-01T00:00", "90", "360", "361", "180",
+        "\"", "\"\"", ",", ",,,", "\n", "\r\n", "\r", ";", "\t", "|", "\0", " ", "NA", "-", "1e308", "-1e308", "1e-320", "NaN", "Infinity",
+        "99999999999999999999", "0", "-0", "1,5", "٣",
+        "\uFEFF", "é", "\uFFFD", "<script>", "=1+1", "'", "\\", "\"a\nb\"", "\",\"", "d1", "2031-02-30T00:00", "9999-12-31T23:59Z",
+        "0001-01-01T00:00", "90", "360", "361", "180",
     ];
 
     public enum Damage
@@ -27,11 +30,13 @@ public sealed class CorruptedLogTests
 
     public sealed record Blow(Damage Kind, bool OnDrops, int At, int Payload, int Length, byte Byte)
     {
-        public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"{Kind} {(OnDrops ? "drops" : "landings")} at {At} payload {Payload} length {Length} byte {Byte}");
+        public override string ToString() => string.Create(CultureInfo.InvariantCulture,
+            $"{Kind} {(OnDrops ? "drops" : "landings")} at {At} payload {Payload} length {Length} byte {Byte}");
     }
 
-    private static readonly Gen<Blow> _blow = Gen.Select(Gen.Int[0, 6], Gen.Bool, Gen.Int[0, int.MaxValue], Gen.Int[0, _payloads.Length - 1], Gen.Int[1, 12], Gen.Byte,
-        (kind, drops, at, payload, length, b) => new Blow((Damage)kind, drops, at, payload, length, b));
+    private static readonly Gen<Blow> _blow =
+        Gen.Select(Gen.Int[0, 6], Gen.Bool, Gen.Int[0, int.MaxValue], Gen.Int[0, _payloads.Length - 1], Gen.Int[1, 12], Gen.Byte,
+            (kind, drops, at, payload, length, b) => new Blow((Damage)kind, drops, at, payload, length, b));
 
     private static readonly Gen<Blow[]> _blows = _blow.Array[1, 5];
 
@@ -43,7 +48,8 @@ public sealed class CorruptedLogTests
         var text = new StringBuilder();
         for (var i = 0; i < 10; i++)
         {
-            text.Append(CultureInfo.InvariantCulture, $"d{i},m{i / 2},{2030 + i / 6}-07-{10 + i}T15:20-06:00,{(i % 2 == 0 ? "timber" : "grass")},25,{i + 2},{100 + 20 * i},{36 * i},")
+            text.Append(CultureInfo.InvariantCulture, $"d{i},m{i / 2},{2030 + i / 6}-07-{10 + i}T15:20-06:00,"
+                + $"{(i % 2 == 0 ? "timber" : "grass")},25,{i + 2},{100 + 20 * i},{36 * i},")
                 .Append(CultureInfo.InvariantCulture, $"46.95,-116.3,3000,{20 * i},15,1500,{-10 * i},{-90 - i},90,1,,@D{i:000}@ clear\n");
         }
         return text.ToString();
@@ -61,7 +67,8 @@ public sealed class CorruptedLogTests
                 2 => string.Create(CultureInfo.InvariantCulture, $",,,,46.9501{i},-116.3001{i},"),
                 _ => ",,,,,,90",
             };
-            text.Append(CultureInfo.InvariantCulture, $"d{i % 10},{place},j{i},{1 + i / 10},{(i % 3 == 0 ? "yes" : "no")},2,@L{i:000}@ ok\n");
+            text.Append(CultureInfo.InvariantCulture,
+                $"d{i % 10},{place},j{i},{1 + i / 10},{(i % 3 == 0 ? "yes" : "no")},2,@L{i:000}@ ok\n");
         }
         return text.ToString();
     }
@@ -84,13 +91,17 @@ public sealed class CorruptedLogTests
         using var log = new TempLog();
         Cases.Each(_blows, 2500, 31, blows =>
         {
-            var (drops, landings) = (Strike(_drops.Body, blows.Where(b => b.OnDrops)), Strike(_landings.Body, blows.Where(b => !b.OnDrops)));
-            log.With("drops.csv", [.. Encoding.UTF8.GetBytes(_drops.Header), .. drops]).With("landings.csv", [.. Encoding.UTF8.GetBytes(_landings.Header), .. landings]);
+            var (drops, landings) =
+                (Strike(_drops.Body, blows.Where(b => b.OnDrops)), Strike(_landings.Body, blows.Where(b => !b.OnDrops)));
+            log.With("drops.csv", [.. Encoding.UTF8.GetBytes(_drops.Header), .. drops])
+                .With("landings.csv", [.. Encoding.UTF8.GetBytes(_landings.Header), .. landings]);
             var read = log.Read();
             AssertAccounted(read);
             AssertFinite(read);
-            AssertNothingLost(Encoding.UTF8.GetString(drops), "drops.csv", read, [.. read.Drops.SelectMany(d => new[] { d.Id, d.Mission, d.Terrain, d.Season, d.Remarks })]);
-            AssertNothingLost(Encoding.UTF8.GetString(landings), "landings.csv", read, [.. read.Landings.SelectMany(l => new[] { l.Jumper, l.Remarks })]);
+            AssertNothingLost(Encoding.UTF8.GetString(drops), "drops.csv", read,
+                [.. read.Drops.SelectMany(d => new[] { d.Id, d.Mission, d.Terrain, d.Season, d.Remarks })]);
+            AssertNothingLost(Encoding.UTF8.GetString(landings), "landings.csv", read,
+                [.. read.Landings.SelectMany(l => new[] { l.Jumper, l.Remarks })]);
             if (n++ % 25 == 0) Show(read);
         });
     }
@@ -146,7 +157,10 @@ public sealed class CorruptedLogTests
             switch (blow.Kind)
             {
                 case Damage.Insert: bytes.InsertRange(at, payload); break;
-                case Damage.Overwrite: bytes.RemoveRange(at, Math.Min(payload.Length, bytes.Count - at)); bytes.InsertRange(at, payload); break;
+                case Damage.Overwrite:
+                    bytes.RemoveRange(at, Math.Min(payload.Length, bytes.Count - at));
+                    bytes.InsertRange(at, payload);
+                    break;
                 case Damage.Delete: bytes.RemoveRange(at, length); break;
                 case Damage.Truncate: bytes.RemoveRange(at, bytes.Count - at); break;
                 case Damage.FlipByte: bytes[at] ^= blow.Byte; break;
@@ -180,10 +194,12 @@ public sealed class CorruptedLogTests
             Assert.NotEmpty(q.Fields);
             Assert.True(q.Source.Line >= 2);
         });
-        Assert.All(intake.Quarantine.SelectMany(q => q.Problems).Concat(intake.SetAside), p => Assert.All([p.Column, p.Kind, p.Reason, p.Try], t => Assert.NotEqual("", t)));
+        Assert.All(intake.Quarantine.SelectMany(q => q.Problems).Concat(intake.SetAside),
+            p => Assert.All([p.Column, p.Kind, p.Reason, p.Try], t => Assert.NotEqual("", t)));
 
         // A line belongs to one row.
-        var sources = read.Drops.Select(d => d.Source).Concat(read.Landings.Select(l => l.Source)).Concat(intake.Quarantine.Select(q => q.Source)).ToList();
+        var sources = read.Drops.Select(d => d.Source).Concat(read.Landings.Select(l => l.Source))
+            .Concat(intake.Quarantine.Select(q => q.Source)).ToList();
         Assert.Equal(sources.Count, sources.Distinct().Count());
     }
 
@@ -193,7 +209,8 @@ public sealed class CorruptedLogTests
         {
             double?[] numbers =
             [
-                d.TargetRadius, d.WindSpeed, d.ForecastDrift.East, d.ForecastDrift.North, d.SpotElevation, d.SurfaceWindSpeed, d.ExitHeight, d.StreamerAge, d.GroundSpeed,
+                d.TargetRadius, d.WindSpeed, d.ForecastDrift.East, d.ForecastDrift.North, d.SpotElevation, d.SurfaceWindSpeed,
+                d.ExitHeight, d.StreamerAge, d.GroundSpeed,
                 d.ExitSpacing, d.ActualExit?.East, d.ActualExit?.North, d.Declination,
             ];
             Assert.All(numbers, x => Assert.True(x is null || double.IsFinite(x.Value), d.ToString()));
@@ -207,14 +224,15 @@ public sealed class CorruptedLogTests
     }
 
     /// <summary>
-    /// Every mark of the text is kept. An accepted text with more than its own mark holds other rows: that is right only where the file quotes it
-    /// as one field from its first letter to its last, which nobody can tell from a remark of several lines.
+    /// Every mark of the text is kept. An accepted text with more than its own mark holds other rows: that is right only where the file
+    /// quotes it as one field from its first letter to its last, which nobody can tell from a remark of several lines.
     /// </summary>
     private static void AssertNothingLost(string text, string file, JumpLog read, List<string?> accepted)
     {
         var kept = string.Join('\n', accepted.Concat(read.Intake.Quarantine.Where(q => q.Source.File == file).SelectMany(q => q.Fields)));
         foreach (var mark in Marks(text))
-            Assert.True(kept.Contains(mark, StringComparison.Ordinal), $"{file}: {mark} is neither in an accepted row nor in the quarantine.");
+            Assert.True(kept.Contains(mark, StringComparison.Ordinal),
+                $"{file}: {mark} is neither in an accepted row nor in the quarantine.");
         foreach (var value in accepted.OfType<string>().Where(v => v.Contains('\n') && Marks(v).Any()))
         {
             var quoted = value.Replace("\"", "\"\"", StringComparison.Ordinal);
@@ -227,7 +245,8 @@ public sealed class CorruptedLogTests
         var at = text.IndexOf(value, StringComparison.Ordinal);
         if (at < 0) return false;
         var (before, after) = (text[..at].TrimEnd(), text[(at + value.Length)..].TrimStart(' '));
-        return before.EndsWith(",\"", StringComparison.Ordinal) && after.StartsWith('"') && (after.Length == 1 || after[1] is ',' or '\n' or '\r');
+        return before.EndsWith(",\"", StringComparison.Ordinal) && after.StartsWith('"')
+            && (after.Length == 1 || after[1] is ',' or '\n' or '\r');
     }
 
     private static IEnumerable<string> Marks(string text)
@@ -242,7 +261,8 @@ public sealed class CorruptedLogTests
     private static void Show(JumpLog read)
     {
         var accuracy = SeasonAccuracy.Of(read, new AccuracyOptions { Replicates = 200 });
-        foreach (var result in new ShownResult[] { accuracy.Glance, accuracy.Rates, accuracy.Changes, accuracy.Conclusions, accuracy.Cautions, read.Intake, read.Intake.QuarantineTable, read.Intake.SetAsideTable })
+        foreach (var result in new ShownResult[] { accuracy.Glance, accuracy.Rates, accuracy.Changes, accuracy.Conclusions,
+            accuracy.Cautions, read.Intake, read.Intake.QuarantineTable, read.Intake.SetAsideTable })
         {
             var html = new StringWriter();
             result.WriteHtml(html);

@@ -46,7 +46,8 @@ public sealed class CsvFileTests
     }
 
     [Fact]
-    public void The_last_line_needs_no_end() => AssertOneOfEach(Read(_drops.TrimEnd('\n'), TempLog.LandingsHeader + "\n" + TempLog.Landing1));
+    public void The_last_line_needs_no_end() =>
+        AssertOneOfEach(Read(_drops.TrimEnd('\n'), TempLog.LandingsHeader + "\n" + TempLog.Landing1));
 
     [Theory]
     [InlineData(';')]
@@ -55,7 +56,8 @@ public sealed class CsvFileTests
 
     [Fact]
     public void Headers_match_in_any_case_and_with_blanks_round_them() => AssertOneOfEach(
-        Read(TempLog.Lines(" Drop_ID ,MISSION,Time,Terrain,Target_Radius_YD,Wind_Speed_MPH,FORECAST_DRIFT_YD,Forecast_To_Deg", " " + TempLog.Drop1)));
+        Read(TempLog.Lines(" Drop_ID ,MISSION,Time,Terrain,Target_Radius_YD,Wind_Speed_MPH,FORECAST_DRIFT_YD,Forecast_To_Deg",
+            " " + TempLog.Drop1)));
 
     [Fact]
     public void Quoted_fields_hold_separators_quotes_and_line_breaks_and_line_numbers_stay_right()
@@ -66,7 +68,8 @@ public sealed class CsvFileTests
             "d3,m1,2031-07-14T15:50,timber,25,8,300,90,\"first line", "second, line", "third\"",
             "d4,m1,not a time,timber,25,8,300,90,x",
             "d5,m1,2031-07-14T16:10,timber,25,8,300,90,"));
-        Assert.Equal(["gusts, then calm", "they called it \"the hole\"", "first line\nsecond, line\nthird", null], log.Drops.Select(d => d.Remarks));
+        Assert.Equal(["gusts, then calm", "they called it \"the hole\"", "first line\nsecond, line\nthird", null],
+            log.Drops.Select(d => d.Remarks));
         Assert.Equal([2, 3, 4, 8], log.Drops.Select(d => d.Source.Line));
         var refused = Assert.Single(log.Intake.Quarantine);
         Assert.Equal(new RowSource("drops.csv", 7), refused.Source);
@@ -105,7 +108,8 @@ public sealed class CsvFileTests
     public void A_quote_that_does_not_close_sets_its_lines_apart_together()
     {
         var log = Read(TempLog.Lines(TempLog.DropsHeader + ",remarks", TempLog.Drop1 + ",ok",
-            "d2,m1,2031-07-14T15:20,timber,25,8,300,90,\"gusts", "d3,m1,2031-07-14T15:20,timber,25,8,300,90,ok", "d4,m1,2031-07-14T15:20,timber,25,8,300,90,ok"));
+            "d2,m1,2031-07-14T15:20,timber,25,8,300,90,\"gusts", "d3,m1,2031-07-14T15:20,timber,25,8,300,90,ok",
+            "d4,m1,2031-07-14T15:20,timber,25,8,300,90,ok"));
         var refused = Assert.Single(log.Intake.Quarantine);
         var problem = Assert.Single(refused.Problems);
         Assert.Equal(("quote not closed", new RowSource("drops.csv", 3)), (problem.Kind, refused.Source));
@@ -117,13 +121,14 @@ public sealed class CsvFileTests
     [Fact]
     public void A_quote_that_does_not_close_on_the_last_line_is_told()
     {
-        var log = Read(TempLog.Lines(TempLog.DropsHeader + ",remarks", TempLog.Drop1 + ",ok", "d2,m1,2031-07-14T15:20,timber,25,8,300,90,\"gusts"));
+        var log = Read(TempLog.Lines(TempLog.DropsHeader + ",remarks", TempLog.Drop1 + ",ok",
+            "d2,m1,2031-07-14T15:20,timber,25,8,300,90,\"gusts"));
         Assert.Equal("quote not closed", log.Intake.Quarantine[0].Problems[0].Kind);
     }
 
     /// <summary>
-    /// An inch mark in an unquoted field is a quote to a reader of separated values. Two of them in one column, some rows apart, make one row
-    /// of the right number of fields out of all the rows between: none of those may vanish.
+    /// An inch mark in an unquoted field is a quote to a reader of separated values. Two of them in one column, some rows apart, make one
+    /// row of the right number of fields out of all the rows between: none of those may vanish.
     /// </summary>
     [Theory]
     [InlineData("a 5\" limb", "a 6\" trunk")]
@@ -143,7 +148,8 @@ public sealed class CsvFileTests
     public void A_stray_quote_is_told_with_the_lines_that_ran_together()
     {
         var log = Read(TempLog.Lines(TempLog.DropsHeader + ",remarks",
-            TempLog.Drop1 + ",a 5\" limb", "d2,m1,2031-07-14T15:20,timber,25,8,300,90,ok", "d3,m1,2031-07-14T15:20,timber,25,8,300,90,a 6\" trunk"),
+            TempLog.Drop1 + ",a 5\" limb", "d2,m1,2031-07-14T15:20,timber,25,8,300,90,ok",
+            "d3,m1,2031-07-14T15:20,timber,25,8,300,90,a 6\" trunk"),
             TempLog.LandingsHeader);
         var problem = Assert.Single(Assert.Single(log.Intake.Quarantine).Problems);
         Assert.Equal("stray quote", problem.Kind);
@@ -155,7 +161,8 @@ public sealed class CsvFileTests
     [InlineData("a 5\" by 6\" limb")]
     [InlineData("known as \"\"the hole\"\"")]
     public void Quotes_inside_one_field_do_no_harm(string remark) =>
-        Assert.Equal(remark, Assert.Single(Read(TempLog.Lines(TempLog.DropsHeader + ",remarks", TempLog.Drop1 + "," + remark)).Drops).Remarks);
+        Assert.Equal(remark,
+            Assert.Single(Read(TempLog.Lines(TempLog.DropsHeader + ",remarks", TempLog.Drop1 + "," + remark)).Drops).Remarks);
 
     [Theory]
     [InlineData("a \"quoted, part\" of a field")]
@@ -171,7 +178,8 @@ public sealed class CsvFileTests
     [InlineData(",\"sky")]
     public void A_stray_quote_in_the_header_is_told(string column)
     {
-        var error = Assert.Throws<LogFormatException>(() => Read(TempLog.Lines(TempLog.DropsHeader + column, TempLog.Drop1 + ",a 5\" limb", TempLog.Drop1 + ",x")));
+        var error = Assert.Throws<LogFormatException>(() =>
+            Read(TempLog.Lines(TempLog.DropsHeader + column, TempLog.Drop1 + ",a 5\" limb", TempLog.Drop1 + ",x")));
         Assert.Contains("lines 1 to 2 may have run together", error.Message, StringComparison.Ordinal);
     }
 

@@ -3,19 +3,23 @@ using JumpAnalytics.Tests.Demo;
 
 namespace JumpAnalytics.Tests;
 
-/// <summary>Files made to break a reader: huge fields and rows, thousands of columns, deep quotes, files cut anywhere, paths that lead out.</summary>
+/// <summary>
+/// Files made to break a reader: huge fields and rows, thousands of columns, deep quotes, files cut anywhere, paths that lead out.
+/// </summary>
 public sealed class HostileFilesTests
 {
     [Fact]
     public void A_huge_field_is_refused_and_shown_short()
     {
-        using var log = new TempLog().With("drops.csv", TempLog.Lines(TempLog.DropsHeader + ",remarks", TempLog.Drop1 + "," + new string('x', 10_000), TempLog.Drop1.Replace("d1", "d2", StringComparison.Ordinal) + "," + new string('y', 10_001)))
+        using var log = new TempLog().With("drops.csv", TempLog.Lines(TempLog.DropsHeader + ",remarks", TempLog.Drop1 + ","
+            + new string('x', 10_000), TempLog.Drop1.Replace("d1", "d2", StringComparison.Ordinal) + "," + new string('y', 10_001)))
             .With("landings.csv", TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1));
         var read = log.Read();
         Assert.Single(read.Drops);
         var refused = Assert.Single(read.Intake.Quarantine);
         var problem = Assert.Single(refused.Problems);
-        Assert.Equal(("field too long", "field 9 has 10,001 letters, more than the 10,000 a field may have"), (problem.Kind, problem.Reason));
+        Assert.Equal(("field too long", "field 9 has 10,001 letters, more than the 10,000 a field may have"),
+            (problem.Kind, problem.Reason));
         Assert.Equal(41, problem.Value.Length);
         Assert.Equal(10_001, refused.Fields[8].Length); // nothing of it is lost
     }
@@ -39,16 +43,19 @@ public sealed class HostileFilesTests
     public void Ten_thousand_columns_are_read_and_named_in_short()
     {
         var more = string.Concat(Enumerable.Range(0, 10_000).Select(i => $",x{i}"));
-        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader + more, TempLog.Drop1 + new string(',', 10_000)), TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1));
+        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader + more, TempLog.Drop1 + new string(',', 10_000)),
+            TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1));
         var intake = log.Read().Intake;
         Assert.Empty(intake.Quarantine);
         Assert.Equal(10_000, intake.Files[0].UnknownColumns.Count);
         Assert.InRange(intake.ToString().Length, 100, 3_000);
 
-        using var huge = TempLog.Of(TempLog.Lines(TempLog.DropsHeader + "," + new string('h', 1_000_000), TempLog.Drop1 + ","), TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1));
+        using var huge = TempLog.Of(TempLog.Lines(TempLog.DropsHeader + "," + new string('h', 1_000_000), TempLog.Drop1 + ","),
+            TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1));
         Assert.InRange(huge.Read().Intake.ToString().Length, 100, 3_000);
 
-        using var missing = TempLog.Of(TempLog.Lines("drop_id" + more, "d1" + new string(',', 10_000)), TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1));
+        using var missing = TempLog.Of(TempLog.Lines("drop_id" + more, "d1" + new string(',', 10_000)),
+            TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1));
         Assert.InRange(Assert.Throws<LogFormatException>(missing.Read).Message.Length, 100, 3_000);
     }
 
@@ -64,10 +71,12 @@ public sealed class HostileFilesTests
         var intake = log.Read().Intake;
         Assert.Equal(intake.RowsRead, intake.RowsAccepted + intake.RowsQuarantined);
         Assert.Contains(intake.Quarantine, q => q.Fields.Contains("d2"));
-        Assert.True(intake.Files[0].RowsAccepted == 2 || intake.Quarantine.SelectMany(q => q.Fields).Any(f => f.Contains("d3", StringComparison.Ordinal)));
+        Assert.True(intake.Files[0].RowsAccepted == 2
+            || intake.Quarantine.SelectMany(q => q.Fields).Any(f => f.Contains("d3", StringComparison.Ordinal)));
     }
 
-    private const string SmallDrops = "\uFEFF" + TempLog.DropsHeader + ",remarks\r\n" + TempLog.Drop1 + ",\"a, \"\"b\"\"\nc\"\r\n" + "d2,m2,2031-07-15T15:20Z,grass,25,8,300,90,né\r\n";
+    private const string SmallDrops = "\uFEFF" + TempLog.DropsHeader + ",remarks\r\n" + TempLog.Drop1 + ",\"a, \"\"b\"\"\nc\"\r\n"
+        + "d2,m2,2031-07-15T15:20Z,grass,25,8,300,90,né\r\n";
     private const string SmallLandings = TempLog.LandingsHeader + ",jumper\n" + TempLog.Landing1 + ",j1\nd2,3,4,\"j,2\"\n";
 
     [Fact]
@@ -84,13 +93,16 @@ public sealed class HostileFilesTests
     [Fact]
     public void The_demo_cut_at_some_bytes_is_a_log_or_the_error_of_the_format()
     {
-        var (drops, landings) = (File.ReadAllBytes(Path.Combine(DemoLog.Folder, "drops.csv")), File.ReadAllBytes(Path.Combine(DemoLog.Folder, "landings.csv")));
+        var (drops, landings) =
+            (File.ReadAllBytes(Path.Combine(DemoLog.Folder, "drops.csv")), File.ReadAllBytes(Path.Combine(DemoLog.Folder, "landings.csv")));
         using var log = new TempLog();
         for (var cut = 1; cut < drops.Length; cut += drops.Length / 60) Cut(log, drops[..cut], landings);
         for (var cut = 1; cut < landings.Length; cut += landings.Length / 60) Cut(log, drops, landings[..cut]);
     }
 
-    /// <summary>1 when the log could be read. No line that begins before the cut is lost: each is in a record's or a refused row's lines, or blank.</summary>
+    /// <summary>
+    /// 1 when the log could be read. No line that begins before the cut is lost: each is in a record's or a refused row's lines, or blank.
+    /// </summary>
     private static int Cut(TempLog log, byte[] drops, byte[] landings)
     {
         log.With("drops.csv", drops).With("landings.csv", landings);
@@ -171,5 +183,6 @@ public sealed class HostileFilesTests
     }
 
     private static TempLog WithTrack(string track) =>
-        TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1), TempLog.Lines(TempLog.LandingsHeader + ",track", $"{TempLog.Landing1},{track}"));
+        TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1),
+            TempLog.Lines(TempLog.LandingsHeader + ",track", $"{TempLog.Landing1},{track}"));
 }

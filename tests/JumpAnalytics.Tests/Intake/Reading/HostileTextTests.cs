@@ -36,17 +36,20 @@ public sealed class HostileTextTests
     [InlineData("x\u001B]0;no end\nnext line", "x\nnext line")]
     [InlineData("bell\u0007", "bell‹U+0007›")]
     [InlineData("\u001B", "‹U+001B›")]
-    public void Terminal_sequences_are_taken_out_of_plain_text(string text, string plain) => Assert.Equal(plain, VisibleText.WithoutSequences(text));
+    public void Terminal_sequences_are_taken_out_of_plain_text(string text, string plain) =>
+        Assert.Equal(plain, VisibleText.WithoutSequences(text));
 
     [Fact]
     public void Texts_of_a_log_reach_no_screen_raw()
     {
         const string Evil = "\u001B[2J\u202Ex\u0007";
-        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader + "," + Evil, TempLog.Drop1.Replace("timber", Evil, StringComparison.Ordinal) + ",", $"{Evil},m1,{Evil},timber,25,8,300,90,"),
+        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader + "," + Evil,
+            TempLog.Drop1.Replace("timber", Evil, StringComparison.Ordinal) + ",", $"{Evil},m1,{Evil},timber,25,8,300,90,"),
             TempLog.Lines(TempLog.LandingsHeader + ",hung_up", TempLog.Landing1 + "," + Evil, $"{Evil},1,2,"));
         var read = log.Read();
         var accuracy = SeasonAccuracy.Of(read, new AccuracyOptions { Replicates = 200 });
-        foreach (var result in new ShownResult[] { read.Intake, read.Intake.QuarantineTable, read.Intake.SetAsideTable, accuracy.Brief, accuracy.Rates, accuracy.Glance, accuracy.Changes, accuracy.Conclusions, accuracy.LandingsTable, accuracy.Settings })
+        foreach (var result in new ShownResult[] { read.Intake, read.Intake.QuarantineTable, read.Intake.SetAsideTable, accuracy.Brief,
+            accuracy.Rates, accuracy.Glance, accuracy.Changes, accuracy.Conclusions, accuracy.LandingsTable, accuracy.Settings })
         {
             var html = new StringWriter();
             result.WriteHtml(html);

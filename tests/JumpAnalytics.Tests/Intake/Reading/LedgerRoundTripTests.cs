@@ -4,7 +4,9 @@ using JumpAnalytics.Tests.Demo;
 
 namespace JumpAnalytics.Tests;
 
-/// <summary>A season with flaws, repaired by its ledgers, gives what the same season without them gives; and no text is changed on the way.</summary>
+/// <summary>
+/// A season with flaws, repaired by its ledgers, gives what the same season without them gives; and no text is changed on the way.
+/// </summary>
 public sealed class LedgerRoundTripTests
 {
     [Fact]
@@ -12,12 +14,14 @@ public sealed class LedgerRoundTripTests
     {
         var season = DemoLog.Season;
         var (cleanDrops, cleanLandings) = Unspoilt();
-        var repairs = Repairs("drops.csv", season.Drops, cleanDrops).Concat(Repairs("landings.csv", season.Landings, cleanLandings)).ToDictionary();
+        var repairs = Repairs("drops.csv", season.Drops, cleanDrops)
+            .Concat(Repairs("landings.csv", season.Landings, cleanLandings)).ToDictionary();
         Assert.True(repairs.Count > 40);
         using var flawed = new TempLog();
         season.WriteLog(flawed.Folder);
         File.Delete(Path.Combine(flawed.Folder, "flaws.csv"));
-        using var clean = TempLog.Of(Lines(Recorder.DropColumns, season.Drops.Select((r, i) => Cells("drops.csv", r, i))), Lines(Recorder.LandingColumns, season.Landings.Select((r, i) => Cells("landings.csv", r, i))));
+        using var clean = TempLog.Of(Lines(Recorder.DropColumns, season.Drops.Select((r, i) => Cells("drops.csv", r, i))),
+            Lines(Recorder.LandingColumns, season.Landings.Select((r, i) => Cells("landings.csv", r, i))));
 
         flawed.Read().WriteQuarantine(flawed.Folder);
         foreach (var table in new[] { "drops", "landings" }) Repair(Path.Combine(flawed.Folder, table + "-quarantine.csv"), repairs);
@@ -28,17 +32,20 @@ public sealed class LedgerRoundTripTests
         Assert.Equal(repaired.Intake.RowsRead, repaired.Intake.RowsAccepted + repaired.Intake.RowsQuarantined);
         Assert.Equal(expected.Intake.RowsAccepted, repaired.Intake.RowsAccepted);
         Assert.Equal(DemoLog.Log.Intake.RowsRead, repaired.Intake.RowsRead);
-        Assert.All(repaired.Intake.Quarantine, q => Assert.False(repairs.ContainsKey(q.Source.ToString()))); // second rows of a pass, passes called off
+        // Second rows of a pass, passes called off.
+        Assert.All(repaired.Intake.Quarantine, q => Assert.False(repairs.ContainsKey(q.Source.ToString())));
         var options = new AccuracyOptions { Replicates = 200 };
         Assert.Equal(Tables(expected), Tables(repaired));
         Assert.NotEqual(Tables(expected), Tables(DemoLog.Log));
 
-        string? Cells(string file, Row row, int index) => !Flaws.Refuses(row.Flaw) ? row.ToString() : repairs.TryGetValue($"{file}:{index + 2}", out var cells) ? new Row([], [.. cells]) { Drop = row.Drop }.ToString() : null;
+        string? Cells(string file, Row row, int index) => !Flaws.Refuses(row.Flaw) ? row.ToString()
+            : repairs.TryGetValue($"{file}:{index + 2}", out var cells) ? new Row([], [.. cells]) { Drop = row.Drop }.ToString() : null;
 
         List<string> Tables(JumpLog log)
         {
             var accuracy = SeasonAccuracy.Of(log, options);
-            return [.. accuracy.Rates.Tables.Concat(accuracy.Glance.Tables).Concat(accuracy.Changes.Tables).Append(accuracy.LandingsTable).Select(t => t.ToCsv())];
+            return [.. accuracy.Rates.Tables.Concat(accuracy.Glance.Tables).Concat(accuracy.Changes.Tables)
+                .Append(accuracy.LandingsTable).Select(t => t.ToCsv())];
         }
     }
 
@@ -54,7 +61,8 @@ public sealed class LedgerRoundTripTests
             {
                 var stick = Descent.Fly(drop, shared, world);
                 drops.Add(drop.Id, Recorder.Write(drop, stick[0].FirstExit, record));
-                foreach (var (k, touchdown) in stick.Index()) landings.Add($"{drop.Id} {drop.Jumpers[k]}", Recorder.Write(drop, k, touchdown, record));
+                foreach (var (k, touchdown) in stick.Index())
+                    landings.Add($"{drop.Id} {drop.Jumpers[k]}", Recorder.Write(drop, k, touchdown, record));
             }
         }
         return (drops, landings);
@@ -68,11 +76,13 @@ public sealed class LedgerRoundTripTests
         {
             var key = file == "drops.csv" ? rows[i].Drop.Id : $"{rows[i].Drop.Id} {rows[i].Cells[1]}";
             var isSecond = !seen.Add(key);
-            if (Flaws.Refuses(rows[i].Flaw) && !isSecond && unspoilt.TryGetValue(key, out var row)) yield return new($"{file}:{i + 2}", row.Cells);
+            if (Flaws.Refuses(rows[i].Flaw) && !isSecond && unspoilt.TryGetValue(key, out var row))
+                yield return new($"{file}:{i + 2}", row.Cells);
         }
     }
 
-    private static string Lines(string[] header, IEnumerable<string?> rows) => TempLog.Lines([string.Join(',', header), .. rows.OfType<string>()]);
+    private static string Lines(string[] header, IEnumerable<string?> rows) =>
+        TempLog.Lines([string.Join(',', header), .. rows.OfType<string>()]);
 
     /// <summary>Does by program what a person does in a spreadsheet: the right cells behind the four columns of the ledger.</summary>
     private static void Repair(string path, Dictionary<string, List<string>> repairs)
@@ -83,7 +93,8 @@ public sealed class LedgerRoundTripTests
             var source = lines[i][..lines[i].IndexOf(',', StringComparison.Ordinal)];
             if (!repairs.TryGetValue(source, out var cells)) continue;
             var mark = lines[i].Split(',')[1];
-            lines[i] = $"{source},{mark},,," + string.Join(',', cells.Select(c => $"\"{c.Replace("\"", "\"\"", StringComparison.Ordinal)}\""));
+            lines[i] = $"{source},{mark},,,"
+                + string.Join(',', cells.Select(c => $"\"{c.Replace("\"", "\"\"", StringComparison.Ordinal)}\""));
         }
         File.WriteAllLines(path, lines);
     }
@@ -92,18 +103,21 @@ public sealed class LedgerRoundTripTests
     [Fact]
     public void No_text_is_changed_on_the_way()
     {
-        string[] hostile = ["=1+1", "'=1", "''@x", "-5", "+x", "\tx", " x ", "a,b", "a;b", "a\"b", "\"", "\n", "a\r\nb", "'", "é", "\u202E", "\uFEFFx", "x\u001F", "|", "\uFFFD"];
+        string[] hostile = ["=1+1", "'=1", "''@x", "-5", "+x", "\tx", " x ", "a,b", "a;b", "a\"b", "\"", "\n", "a\r\nb", "'", "é", "\u202E",
+            "\uFEFFx", "x\u001F", "|", "\uFFFD"];
         using var log = new TempLog();
         Cases.Each(Gen.Int[0, hostile.Length - 1].Array[8, 9], 300, 41, picks =>
         {
             var fields = picks.Select(p => hostile[p]).ToArray();
             foreach (var old in Directory.GetFiles(log.Folder)) File.Delete(old);
             var row = string.Join(',', fields.Select(f => $"\"{f.Replace("\"", "\"\"", StringComparison.Ordinal)}\""));
-            log.With("drops.csv", TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1, row)).With("landings.csv", TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1));
+            log.With("drops.csv", TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1, row))
+                .With("landings.csv", TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1));
             var before = log.Read();
             if (before.Intake.Quarantine.Count == 0) return; // nothing but blanks
             before.WriteQuarantine(log.Folder);
-            var read = new RepairedTable(CsvFile.Open(Path.Combine(log.Folder, "drops.csv")), CsvFile.Open(Path.Combine(log.Folder, "drops-quarantine.csv"))).Rows().ToList();
+            var read = new RepairedTable(CsvFile.Open(Path.Combine(log.Folder, "drops.csv")),
+                CsvFile.Open(Path.Combine(log.Folder, "drops-quarantine.csv"))).Rows().ToList();
             Assert.DoesNotContain(read, r => r.IsRepair); // a field that came back changed would pass for a repair
             Assert.Equal(before.Intake.QuarantineTable.ToCsv(), log.Read().Intake.QuarantineTable.ToCsv());
         });

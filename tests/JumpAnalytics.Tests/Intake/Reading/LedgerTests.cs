@@ -38,7 +38,8 @@ public sealed class LedgerTests
         Assert.StartsWith("drops.csv:3,", drops[1], StringComparison.Ordinal);
         Assert.Contains("wind_speed_mph: is not a number", drops[1], StringComparison.Ordinal);
         Assert.EndsWith("," + BadDrop, drops[1], StringComparison.Ordinal);
-        Assert.EndsWith(",d1,-3,'=1+1", File.ReadAllLines(written[1])[2], StringComparison.Ordinal); // a formula is made text, a number left alone
+        // a formula is made text, a number left alone.
+        Assert.EndsWith(",d1,-3,'=1+1", File.ReadAllLines(written[1])[2], StringComparison.Ordinal);
     }
 
     [Fact]
@@ -62,7 +63,8 @@ public sealed class LedgerTests
         Assert.Equal(["d1", "d2"], read.Landings.Select(l => l.Drop.Id)); // the landing that waited for its drop comes back by itself
         Assert.Equal(new RowSource("drops.csv", 3), read.Drops[1].Source);
         Assert.Equal((5, 4, 1, 1), (read.Intake.RowsRead, read.Intake.RowsAccepted, read.Intake.RowsQuarantined, read.Intake.RowsRepaired));
-        Assert.Contains("1 of the accepted was refused before and stands repaired in a quarantine ledger", read.Intake.Reading, StringComparison.Ordinal);
+        Assert.Contains("1 of the accepted was refused before and stands repaired in a quarantine ledger",
+            read.Intake.Reading, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -79,7 +81,8 @@ public sealed class LedgerTests
     [Fact]
     public void A_short_row_filled_up_with_blanks_stays_refused()
     {
-        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader + ",remarks", TempLog.Drop1 + ",", BadDrop.Replace("fast", "9", StringComparison.Ordinal)), TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1, ItsLanding));
+        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader + ",remarks", TempLog.Drop1 + ",",
+            BadDrop.Replace("fast", "9", StringComparison.Ordinal)), TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1, ItsLanding));
         log.Read().WriteQuarantine(log.Folder);
         Change(log, DropsLedger, "300,90\r\n", "300,90,\r\n");
         Assert.Equal("ragged row", log.Read().Intake.Quarantine[0].Problems[0].Kind);
@@ -93,13 +96,15 @@ public sealed class LedgerTests
         using var log = WithLedgers();
         File.WriteAllLines(Path.Combine(log.Folder, LandingsLedger), File.ReadAllLines(Path.Combine(log.Folder, LandingsLedger)).Take(2));
         Change(log, DropsLedger, BadDrop, ",,,,,,,");
-        Assert.Equal((5, 2, 3, 0), (log.Read().Intake.RowsRead, log.Read().Intake.RowsAccepted, log.Read().Intake.RowsQuarantined, log.Read().Intake.RowsRepaired));
+        Assert.Equal((5, 2, 3, 0), (log.Read().Intake.RowsRead, log.Read().Intake.RowsAccepted, log.Read().Intake.RowsQuarantined,
+            log.Read().Intake.RowsRepaired));
     }
 
     [Fact]
     public void A_flat_table_has_a_ledger_too()
     {
-        using var log = new TempLog().With("jumps.csv", TempLog.Lines(TempLog.DropsHeader + TempLog.LandingsHeader[7..], TempLog.Drop1 + ",12,45", TempLog.Drop1 + ",12,450"));
+        using var log = new TempLog().With("jumps.csv",
+            TempLog.Lines(TempLog.DropsHeader + TempLog.LandingsHeader[7..], TempLog.Drop1 + ",12,45", TempLog.Drop1 + ",12,450"));
         log.Read().WriteQuarantine(log.Folder);
         Change(log, "jumps-quarantine.csv", "450", "145");
         Assert.Equal((2, 1), (log.Read().Landings.Count, log.Read().Intake.RowsRepaired));
@@ -137,12 +142,16 @@ public sealed class LedgerTests
     public void Nothing_is_overwritten_and_a_ledger_is_not_begun_anew()
     {
         using var log = WithLedgers();
-        Assert.Contains("go on correcting", Assert.Throws<InvalidOperationException>(() => log.Read().WriteQuarantine(log.Folder)).Message, StringComparison.Ordinal);
+        Assert.Contains("go on correcting", Assert.Throws<InvalidOperationException>(() => log.Read().WriteQuarantine(log.Folder)).Message,
+            StringComparison.Ordinal);
         using var other = Flawed();
-        Assert.Contains("already there", Assert.Throws<IOException>(() => other.Read().WriteQuarantine(log.Folder)).Message, StringComparison.Ordinal);
+        Assert.Contains("already there", Assert.Throws<IOException>(() => other.Read().WriteQuarantine(log.Folder)).Message,
+            StringComparison.Ordinal);
     }
 
-    /// <summary>The ledgers that a report lays beside itself are those that are written to a folder; a log for sharing offers none.</summary>
+    /// <summary>
+    /// The ledgers that a report lays beside itself are those that are written to a folder; a log for sharing offers none.
+    /// </summary>
     [Fact]
     public void A_report_carries_the_ledgers()
     {

@@ -29,7 +29,8 @@ public sealed class LogFilesTests
     public void Two_files_of_each_table_are_one_log()
     {
         using var files = TempLog.Of(_drops, _landings)
-            .With("drops-2032.csv", TempLog.Lines("mission,drop_id,time,terrain,target_radius_ft,wind_speed_kt,forecast_east_ft,forecast_north_ft", "m9,d9,2032-07-14T10:00,grass,75,7,100,-200"))
+            .With("drops-2032.csv", TempLog.Lines("mission,drop_id,time,terrain,target_radius_ft,wind_speed_kt,"
+                + "forecast_east_ft,forecast_north_ft", "m9,d9,2032-07-14T10:00,grass,75,7,100,-200"))
             .With("landings-2032.csv", TempLog.Lines("landing_east_ft,landing_north_ft,drop_id", "10,-20,d9", "1,2,d1"));
         var log = files.Read();
         Assert.Equal(["drops-2032.csv", "drops.csv", "landings-2032.csv", "landings.csv"], log.Intake.Files.Select(f => f.File));
@@ -56,7 +57,8 @@ public sealed class LogFilesTests
     public void One_flat_table_holds_both(string name, bool asFolder)
     {
         using var files = new TempLog().With(name, TempLog.Lines(FlatHeader,
-            TempLog.Drop1 + ",12,45,j1,first", TempLog.Drop1 + ",40,50,j2,second", "d2,m1,2031-07-14T15:40-06:00,timber,25,8,300,90,,,,nobody out"));
+            TempLog.Drop1 + ",12,45,j1,first", TempLog.Drop1 + ",40,50,j2,second",
+            "d2,m1,2031-07-14T15:40-06:00,timber,25,8,300,90,,,,nobody out"));
         var log = asFolder ? files.Read() : JumpLog.Read(Path.Combine(files.Folder, name));
         Assert.Equal(["d1", "d2"], log.Drops.Select(d => d.Id));
         Assert.Equal(["j1", "j2"], log.Landings.Select(l => l.Jumper));
@@ -69,7 +71,8 @@ public sealed class LogFilesTests
     [Fact]
     public void A_flat_row_that_gives_its_drop_other_values_is_set_apart()
     {
-        using var files = new TempLog().With("jumps.csv", TempLog.Lines(FlatHeader, TempLog.Drop1 + ",12,45,j1,", TempLog.Drop1.Replace(",25,", ",26,", StringComparison.Ordinal) + ",40,50,j2,"));
+        using var files = new TempLog().With("jumps.csv", TempLog.Lines(FlatHeader, TempLog.Drop1 + ",12,45,j1,",
+            TempLog.Drop1.Replace(",25,", ",26,", StringComparison.Ordinal) + ",40,50,j2,"));
         var problem = Assert.Single(Assert.Single(files.Read().Intake.Quarantine).Problems);
         Assert.Equal(("columns disagree", "drop_id", "d1"), (problem.Kind, problem.Column, problem.Value));
         Assert.Contains("jumps.csv:2", problem.Reason, StringComparison.Ordinal);
@@ -90,7 +93,8 @@ public sealed class LogFilesTests
     [Fact]
     public void Missing_columns_are_told_at_once_with_what_was_found_and_what_is_accepted()
     {
-        using var files = TempLog.Of(TempLog.Lines("drop_id,mission,tiem,terrain,target_radius,wind_speed_kph,forecast_drift_yd", "d1,m,x,t,1,2,3"), _landings);
+        using var files = TempLog.Of(
+            TempLog.Lines("drop_id,mission,tiem,terrain,target_radius,wind_speed_kph,forecast_drift_yd", "d1,m,x,t,1,2,3"), _landings);
         var message = Assert.Throws<LogFormatException>(files.Read).Message;
         Assert.StartsWith("drops.csv lacks 4 required columns. Missing:", message, StringComparison.Ordinal);
         foreach (var line in new[]
@@ -98,7 +102,8 @@ public sealed class LogFilesTests
             "\n  time\n",
             "\n  target_radius_ch|ft|km|m|mi|nm|yd\n",
             "\n  wind_speed_kt|mph|mps\n",
-            "\n  forecast_drift_ch|ft|km|m|mi|nm|yd + forecast_to_deg|degm, or forecast_east_ch|ft|km|m|mi|nm|yd + forecast_north_ch|ft|km|m|mi|nm|yd\n",
+            "\n  forecast_drift_ch|ft|km|m|mi|nm|yd + forecast_to_deg|degm, or forecast_east_ch|ft|km|m|mi|nm|yd + "
+                + "forecast_north_ch|ft|km|m|mi|nm|yd\n",
             "\nFound: drop_id, mission, tiem, terrain, target_radius, wind_speed_kph, forecast_drift_yd.\n",
             "'tiem' did you mean time?",
             "'target_radius' needs its unit in the header: target_radius_ch|ft|km|m|mi|nm|yd",
@@ -109,14 +114,16 @@ public sealed class LogFilesTests
         }
 
         using var noPlace = TempLog.Of(_drops, "drop_id,jumper\n");
-        Assert.Contains("landing_distance_ch|ft|km|m|mi|nm|yd + landing_bearing_deg|degm, or landing_east_", Assert.Throws<LogFormatException>(noPlace.Read).Message, StringComparison.Ordinal);
+        Assert.Contains("landing_distance_ch|ft|km|m|mi|nm|yd + landing_bearing_deg|degm, or landing_east_",
+            Assert.Throws<LogFormatException>(noPlace.Read).Message, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Columns_nobody_knows_are_told_and_not_read()
     {
         using var files = TempLog.Of(
-            TempLog.Lines(TempLog.DropsHeader + ",exit_height,spoter,sky,ground_speed_fps", TempLog.Drop1 + ",1500,ab,clear,100"), _landings);
+            TempLog.Lines(TempLog.DropsHeader + ",exit_height,spoter,sky,ground_speed_fps", TempLog.Drop1 + ",1500,ab,clear,100"),
+            _landings);
         var intake = files.Read().Intake;
         Assert.Equal(
             [

@@ -2,12 +2,15 @@ using NodaTime;
 
 namespace JumpAnalytics.Tests;
 
-/// <summary>Positions in every written form, their datum, and magnetic bearings turned with the model or the log's own declination.</summary>
+/// <summary>
+/// Positions in every written form, their datum, and magnetic bearings turned with the model or the log's own declination.
+/// </summary>
 public sealed class PlaceAndNorthTests
 {
     private const string Drop = "drop_id,mission,time,terrain,target_radius_m,wind_speed_mps,forecast_drift_m,forecast_to_deg";
 
-    private static JumpLog Read(string dropHeaders, string dropValues, string landingHeaders, string landing, string time = "2026-07-14T15:20-06:00")
+    private static JumpLog Read(string dropHeaders, string dropValues, string landingHeaders, string landing,
+        string time = "2026-07-14T15:20-06:00")
     {
         using var log = TempLog.Of(TempLog.Lines($"{Drop},{dropHeaders}", $"d1,m1,{time},timber,25,4,300,90,{dropValues}"),
             TempLog.Lines("drop_id," + landingHeaders, "d1," + landing));
@@ -15,8 +18,9 @@ public sealed class PlaceAndNorthTests
     }
 
     /// <summary>
-    /// One spot in five forms. 44 30.5 N 116 15.25 W is 44.508333, -116.254167; its UTM and MGRS come from an independent tool (GeoConvert's
-    /// formulas are checked on 40 points elsewhere; here the library's own conversion makes the text and the reader must find the place again).
+    /// One spot in five forms. 44 30.5 N 116 15.25 W is 44.508333, -116.254167; its UTM and MGRS come from an independent tool
+    /// (GeoConvert's formulas are checked on 40 points elsewhere; here the library's own conversion makes the text and the
+    /// reader must find the place again).
     /// </summary>
     [Theory]
     [InlineData("44.508333, -116.254167")]
@@ -30,7 +34,8 @@ public sealed class PlaceAndNorthTests
         var utm = UtmPosition.From(place).Value!;
         if (text == "utm") text = System.FormattableString.Invariant($"{utm.Zone}T {utm.Easting:0.0} {utm.Northing:0.0}");
         if (text == "mgrs") text = MgrsSquare.Holding(place).Value!.ToString();
-        var log = Read("spot_position", $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"", "landing_position", "\"44.508333, -116.254167\"");
+        var log = Read("spot_position", $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"",
+            "landing_position", "\"44.508333, -116.254167\"");
         Assert.Empty(log.Intake.Quarantine);
         Assert.InRange(Assert.Single(log.Landings).MissDistance!.Value, 0, 1); // the coarsest form has a metre
     }
@@ -69,7 +74,8 @@ public sealed class PlaceAndNorthTests
     [Fact]
     public void Nad83_is_taken_as_wgs84_and_told()
     {
-        var log = Read("spot_lat,spot_lon,datum", "44.50833,-116.25417,NAD 83", "landing_lat,landing_lon,datum", "44.50900,-116.25417,WGS84");
+        var log = Read("spot_lat,spot_lon,datum", "44.50833,-116.25417,NAD 83",
+            "landing_lat,landing_lon,datum", "44.50900,-116.25417,WGS84");
         Assert.Single(log.Landings);
         Assert.Equal("datum NAD 83", Assert.Single(log.Intake.Noted).Kind);
     }
@@ -91,7 +97,9 @@ public sealed class PlaceAndNorthTests
         Assert.Equal("datum", Assert.Single(log.Intake.SetAside).Kind);
     }
 
-    /// <summary>WMM2025 tells 12.87° east at 44 N 150 W on 20 July 2025 (the model is checked against its official test values elsewhere).</summary>
+    /// <summary>
+    /// WMM2025 tells 12.87° east at 44 N 150 W on 20 July 2025 (the model is checked against its official test values elsewhere).
+    /// </summary>
     [Fact]
     public void A_magnetic_bearing_is_turned_with_the_model_for_place_and_date()
     {
@@ -105,9 +113,12 @@ public sealed class PlaceAndNorthTests
     public void Without_position_or_in_years_the_model_does_not_hold_for_a_declination_is_needed()
     {
         Assert.Equal("magnetic bearing", Kind(Read("base", "x", "landing_distance_m,landing_bearing_degm", "20,0")));
-        Assert.Equal("magnetic bearing", Kind(Read("spot_lat,spot_lon", "44,-150", "landing_distance_m,landing_bearing_degm", "20,0", "2024-07-20T12:00-10:00")));
-        Assert.Equal("magnetic bearing", Kind(Read("spot_lat,spot_lon", "44,-150", "landing_distance_m,landing_bearing_degm", "20,0", "2030-07-20T12:00-10:00")));
-        Assert.Single(Read("spot_lat,spot_lon,declination_deg", "44,-150,13.1", "landing_distance_m,landing_bearing_degm", "20,0", "2024-07-20T12:00-10:00").Landings);
+        Assert.Equal("magnetic bearing",
+            Kind(Read("spot_lat,spot_lon", "44,-150", "landing_distance_m,landing_bearing_degm", "20,0", "2024-07-20T12:00-10:00")));
+        Assert.Equal("magnetic bearing",
+            Kind(Read("spot_lat,spot_lon", "44,-150", "landing_distance_m,landing_bearing_degm", "20,0", "2030-07-20T12:00-10:00")));
+        Assert.Single(Read("spot_lat,spot_lon,declination_deg", "44,-150,13.1", "landing_distance_m,landing_bearing_degm", "20,0",
+            "2024-07-20T12:00-10:00").Landings);
 
         static string Kind(JumpLog log) => Assert.Single(Assert.Single(log.Intake.Quarantine).Problems).Kind;
     }
@@ -118,12 +129,17 @@ public sealed class PlaceAndNorthTests
     [InlineData("15", 1)]
     public void The_declination_of_the_log_wins_and_is_compared_with_the_model(string given, int notes)
     {
-        var log = Read("spot_lat,spot_lon,declination_deg", $"44,-150,{given}", "landing_distance_m,landing_bearing_degm", "20,90", "2025-07-20T12:00-10:00");
-        Assert.Equal(90 + double.Parse(given, System.Globalization.CultureInfo.InvariantCulture), Assert.Single(log.Landings).Miss!.Value.Direction!.Value.Degrees, 1e-9);
+        var log = Read("spot_lat,spot_lon,declination_deg", $"44,-150,{given}", "landing_distance_m,landing_bearing_degm", "20,90",
+            "2025-07-20T12:00-10:00");
+        Assert.Equal(90 + double.Parse(given, System.Globalization.CultureInfo.InvariantCulture),
+            Assert.Single(log.Landings).Miss!.Value.Direction!.Value.Degrees, 1e-9);
         Assert.Equal(notes, log.Intake.Noted.Count(n => n.Kind == "declination"));
     }
 
-    /// <summary>Fall back in America/Denver on 2026-11-01 at 02:00 (01:30 comes twice), spring forward on 2026-03-08 (02:30 is skipped): IANA database.</summary>
+    /// <summary>
+    /// Fall back in America/Denver on 2026-11-01 at 02:00 (01:30 comes twice), spring forward on 2026-03-08 (02:30
+    /// is skipped): IANA database.
+    /// </summary>
     [Theory]
     [InlineData("2026-07-14T15:20", "America/Denver", -6, null)]
     [InlineData("2026-01-14T15:20", "america/denver", -7, null)]

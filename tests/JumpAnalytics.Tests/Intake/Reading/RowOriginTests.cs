@@ -12,7 +12,8 @@ public sealed class RowOriginTests
     [Fact]
     public void A_drop_tells_text_and_conversions_of_each_value()
     {
-        using var files = TempLog.Of(_drops, TempLog.Lines("drop_id,landing_distance_ft,landing_bearing_deg", "d1,30,45")).With("columns.json", Map);
+        using var files = TempLog.Of(_drops, TempLog.Lines("drop_id,landing_distance_ft,landing_bearing_deg", "d1,30,45"))
+            .With("columns.json", Map);
         var log = files.Read();
         var origin = log.OriginOf(Assert.Single(log.Drops));
         Assert.Equal(("drops.csv", 2), (origin.Source.File, origin.Source.Line));
@@ -21,8 +22,10 @@ public sealed class RowOriginTests
         Assert.Empty(values["mission"].Conversions);
         Assert.Equal(["1 yd = 0.9144 m"], values["target_radius_yd"].Conversions);
         Assert.Equal(["header read through the column map", "1 mph = 0.44704 m/s"], values["Wind"].Conversions);
-        Assert.Equal(("TBR", "code 'TBR' is 'timber' in the column map"), (values["terrain"].Text, Assert.Single(values["terrain"].Conversions)));
-        Assert.Matches(@"^\+ 1\d\.\d° declination to true north, from the magnetic model", Assert.Single(values["forecast_to_degm"].Conversions));
+        Assert.Equal(("TBR", "code 'TBR' is 'timber' in the column map"),
+            (values["terrain"].Text, Assert.Single(values["terrain"].Conversions)));
+        Assert.Matches(@"^\+ 1\d\.\d° declination to true north, from the magnetic model",
+            Assert.Single(values["forecast_to_degm"].Conversions));
         Assert.StartsWith("degrees and minutes, to about 1.", Assert.Single(values["spot_position"].Conversions), StringComparison.Ordinal);
         Assert.Contains("row-origin", origin.TablesAsJson(), StringComparison.Ordinal);
 
@@ -49,6 +52,7 @@ public sealed class RowOriginTests
         using var files = TempLog.Plain([], []);
         var log = files.Read();
         files.With("drops.csv", TempLog.Lines(TempLog.DropsHeader));
-        Assert.Contains("can't be found again", Assert.Throws<LogFormatException>(() => log.OriginOf(log.Drops[0])).Message, StringComparison.Ordinal);
+        Assert.Contains("can't be found again", Assert.Throws<LogFormatException>(() => log.OriginOf(log.Drops[0])).Message,
+            StringComparison.Ordinal);
     }
 }

@@ -5,9 +5,11 @@ namespace JumpAnalytics.Tests;
 /// <summary>What the values of accepted rows become, and which of them are set aside.</summary>
 public sealed class RowValuesTests
 {
-    private static JumpLog Read(string moreHeaders, string moreValues, string landingsHeader = TempLog.LandingsHeader, params string[] landings)
+    private static JumpLog Read(string moreHeaders, string moreValues, string landingsHeader = TempLog.LandingsHeader,
+        params string[] landings)
     {
-        using var log = TempLog.Of(TempLog.Lines($"{TempLog.DropsHeader},{moreHeaders}", $"{TempLog.Drop1},{moreValues}"), TempLog.Lines([landingsHeader, .. landings]));
+        using var log = TempLog.Of(TempLog.Lines($"{TempLog.DropsHeader},{moreHeaders}", $"{TempLog.Drop1},{moreValues}"),
+            TempLog.Lines([landingsHeader, .. landings]));
         return log.Read();
     }
 
@@ -64,7 +66,8 @@ public sealed class RowValuesTests
     [Fact]
     public void Places_by_position()
     {
-        var log = Read("spot_lat,spot_lon,exit_lat,exit_lon", "35.139100000,-79.006000000,35.139345246,-79.005861330", "drop_id,landing_lat,landing_lon", "d1,35.139345246,-79.005861330");
+        var log = Read("spot_lat,spot_lon,exit_lat,exit_lon", "35.139100000,-79.006000000,35.139345246,-79.005861330",
+            "drop_id,landing_lat,landing_lon", "d1,35.139345246,-79.005861330");
         Close.Absolute(new LocalVector(12.6374328, 27.2083667), Assert.Single(log.Landings).Miss!.Value, 1e-6);
         Close.Absolute(new LocalVector(12.6374328, 27.2083667), log.Drops[0].ActualExit!.Value, 1e-6);
     }
@@ -72,7 +75,8 @@ public sealed class RowValuesTests
     [Fact]
     public void The_spots_elevation_stretches_positions()
     {
-        var high = Read("spot_lat,spot_lon,spot_elevation_m", "35.139100000,-79.006000000,2000", "drop_id,landing_lat,landing_lon", "d1,35.139345246,-79.005861330");
+        var high = Read("spot_lat,spot_lon,spot_elevation_m", "35.139100000,-79.006000000,2000", "drop_id,landing_lat,landing_lon",
+            "d1,35.139345246,-79.005861330");
         Assert.InRange(high.Landings[0].MissDistance!.Value / double.Hypot(12.6374328, 27.2083667) - 1, 2000 / 6.400e6, 2000 / 6.335e6);
     }
 
@@ -82,7 +86,8 @@ public sealed class RowValuesTests
     [InlineData("landing_bearing_degm,declination_deg", "350,15", "", "", 5)]
     [InlineData("landing_bearing_degm,jumper", "80,j1", ",declination_deg", ",15", 95)]
     [InlineData("landing_bearing_degm,declination_deg", "80,10", ",declination_deg", ",15", 90)] // the landing's own goes first
-    public void Magnetic_bearings_are_turned_by_the_declination(string header, string values, string dropHeader, string dropValue, double bearing)
+    public void Magnetic_bearings_are_turned_by_the_declination(string header, string values,
+        string dropHeader, string dropValue, double bearing)
     {
         var log = Read("base" + dropHeader, "x" + dropValue, "drop_id,landing_distance_m," + header, "d1,100," + values);
         Close.Absolute(LocalVector.FromPolar(100, Bearing.FromDegrees(bearing)), Assert.Single(log.Landings).Miss!.Value, 1e-9);
@@ -92,7 +97,8 @@ public sealed class RowValuesTests
     public void Every_direction_of_a_drop_may_be_magnetic()
     {
         using var files = TempLog.Of(
-            TempLog.Lines("drop_id,mission,time,terrain,target_radius_yd,wind_speed_mph,forecast_drift_m,forecast_to_degm,wind_from_degm,run_heading_degm,exit_distance_m,exit_bearing_degm,declination_deg",
+            TempLog.Lines("drop_id,mission,time,terrain,target_radius_yd,wind_speed_mph,forecast_drift_m,forecast_to_degm,wind_from_degm,"
+                + "run_heading_degm,exit_distance_m,exit_bearing_degm,declination_deg",
                 "d1,m1,2031-07-14T15:20,timber,25,8,100,75,255,165,50,345,15"), TempLog.LandingsHeader);
         var drop = Assert.Single(files.Read().Drops);
         Close.Absolute(new LocalVector(100, 0), drop.ForecastDrift, 1e-12);
@@ -105,7 +111,8 @@ public sealed class RowValuesTests
     [Fact]
     public void No_forecast_drift_needs_no_direction()
     {
-        using var files = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, "d1,m1,2031-07-14T15:20,timber,25,0,0,"), TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1));
+        using var files = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, "d1,m1,2031-07-14T15:20,timber,25,0,0,"),
+            TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1));
         var landing = Assert.Single(files.Read().Landings);
         Assert.Equal(default, landing.Drop.ForecastDrift);
         Assert.Null(landing.MissDownwind);
@@ -115,7 +122,8 @@ public sealed class RowValuesTests
     [Fact]
     public void Two_columns_of_one_quantity_that_agree_are_one()
     {
-        var log = Read("target_radius_ft", "75", "drop_id,landing_distance_yd,landing_distance_ft,landing_bearing_deg,landing_east_m,landing_north_m", "d1,12,36.1,90,11,0.5");
+        var log = Read("target_radius_ft", "75",
+            "drop_id,landing_distance_yd,landing_distance_ft,landing_bearing_deg,landing_east_m,landing_north_m", "d1,12,36.1,90,11,0.5");
         Assert.Equal(25 * 0.9144, log.Drops[0].TargetRadius);
         Close.Relative(12 * 0.9144, Assert.Single(log.Landings).MissDistance!.Value, 1e-14); // the first is taken
     }
@@ -123,7 +131,8 @@ public sealed class RowValuesTests
     [Fact]
     public void A_place_nearer_than_a_distance_beyond_goes_before_it()
     {
-        var landing = Assert.Single(Read("base", "x", "drop_id,landing_distance_yd,landing_bearing_deg,landing_beyond_yd", "d1,90,10,75").Landings);
+        var landing =
+            Assert.Single(Read("base", "x", "drop_id,landing_distance_yd,landing_bearing_deg,landing_beyond_yd", "d1,90,10,75").Landings);
         Assert.False(landing.IsCensored);
         Assert.NotNull(landing.Miss);
     }
@@ -132,7 +141,8 @@ public sealed class RowValuesTests
     [Fact]
     public void A_place_at_the_distance_beyond_is_no_contradiction()
     {
-        var log = Read("base", "x", "drop_id,landing_distance_yd,landing_bearing_deg,landing_beyond_ft", [.. Enumerable.Range(1, 120).Select(n => $"d1,{n},10,{3 * n}")]);
+        var log = Read("base", "x", "drop_id,landing_distance_yd,landing_bearing_deg,landing_beyond_ft",
+            [.. Enumerable.Range(1, 120).Select(n => $"d1,{n},10,{3 * n}")]);
         Assert.Empty(log.Intake.Quarantine);
         Assert.Equal(120, log.Landings.Count);
     }
@@ -163,7 +173,8 @@ public sealed class RowValuesTests
         Assert.Equal(new RowSource("drops.csv", 2), problem.Source);
         Assert.NotEqual("", problem.Value);
         Assert.Null(log.Drops[0].ActualExit);
-        Assert.Contains(log.Intake.Points, p => p.StartsWith("1 value in accepted rows could not be read and counts as not recorded", StringComparison.Ordinal));
+        Assert.Contains(log.Intake.Points,
+            p => p.StartsWith("1 value in accepted rows could not be read and counts as not recorded", StringComparison.Ordinal));
         Assert.Single(log.Intake.SetAsideTable.Rows);
     }
 
@@ -178,7 +189,8 @@ public sealed class RowValuesTests
     {
         var log = Read("base", "x", TempLog.LandingsHeader + "," + header, $"d1,12,45,{value}");
         Assert.Single(log.Landings);
-        Assert.Equal((kind, value, header), (Assert.Single(log.Intake.SetAside).Kind, log.Intake.SetAside[0].Value, log.Intake.SetAside[0].Column));
+        Assert.Equal((kind, value, header),
+            (Assert.Single(log.Intake.SetAside).Kind, log.Intake.SetAside[0].Value, log.Intake.SetAside[0].Column));
     }
 
     [Theory]
@@ -202,7 +214,8 @@ public sealed class RowValuesTests
     [Fact]
     public void Yes_and_no_come_in_many_spellings()
     {
-        var log = Read("base", "x", TempLog.LandingsHeader + ",hung_up", [.. new[] { "yes", "Y", "TRUE", "1", "no", "N", "False", "0", "", "NA" }.Select(v => $"d1,12,45,{v}")]);
+        var log = Read("base", "x", TempLog.LandingsHeader + ",hung_up",
+            [.. new[] { "yes", "Y", "TRUE", "1", "no", "N", "False", "0", "", "NA" }.Select(v => $"d1,12,45,{v}")]);
         Assert.Equal([true, true, true, true, false, false, false, false, null, null], log.Landings.Select(l => l.HungUp));
         Assert.Empty(log.Intake.SetAside);
     }
@@ -210,12 +223,15 @@ public sealed class RowValuesTests
     [Fact]
     public void Texts_and_the_rest_are_kept_as_written()
     {
-        var log = Read("base,spotter,aircraft,remarks,exit_spacing_s,ground_speed_kt,wind_from_deg,spot_lat,spot_lon", "Alder,S7,DC3,\"calm, clear\",1,90,270,46.95,-116.3",
+        var log = Read("base,spotter,aircraft,remarks,exit_spacing_s,ground_speed_kt,wind_from_deg,spot_lat,spot_lon",
+            "Alder,S7,DC3,\"calm, clear\",1,90,270,46.95,-116.3",
             TempLog.LandingsHeader + ",jumper,exit_order,canopy,measured_by,track,injured,remarks", "d1,12,45,j9,3,round,gps,j9.gpx,no,ok");
         var (drop, landing) = (log.Drops[0], Assert.Single(log.Landings));
         Assert.Equal(("Alder", "S7", "DC3", "calm, clear"), (drop.Base, drop.Spotter, drop.Aircraft, drop.Remarks));
-        Assert.Equal((1.0, 270.0, new GeoPosition(46.95, -116.3)), (drop.ExitSpacing!.Value, drop.WindFrom!.Value.Degrees, drop.Spot!.Value));
-        Assert.Equal(("j9", 3, "round", "gps", "j9.gpx", false, "ok"), (landing.Jumper, landing.ExitOrder!.Value, landing.Canopy, landing.MeasuredBy, landing.Track, landing.Injured!.Value, landing.Remarks));
+        Assert.Equal((1.0, 270.0, new GeoPosition(46.95, -116.3)),
+            (drop.ExitSpacing!.Value, drop.WindFrom!.Value.Degrees, drop.Spot!.Value));
+        Assert.Equal(("j9", 3, "round", "gps", "j9.gpx", false, "ok"), (landing.Jumper, landing.ExitOrder!.Value, landing.Canopy,
+            landing.MeasuredBy, landing.Track, landing.Injured!.Value, landing.Remarks));
         Assert.Equal("landings.csv:2", landing.Source.ToString());
     }
 }

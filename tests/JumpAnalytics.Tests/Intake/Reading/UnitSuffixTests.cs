@@ -13,10 +13,12 @@ public sealed class UnitSuffixTests
     private static readonly Dictionary<string, double> _speeds = new() { ["mps"] = 1, ["mph"] = 0.44704, ["kt"] = 1852.0 / 3600 };
 
     public static TheoryData<string, string> DropColumns { get; } = All(
-        ("target_radius", "d"), ("spot_elevation", "d"), ("exit_height", "d"), ("exit_distance", "d"), ("wind_speed", "s"), ("surface_wind_speed", "s"), ("ground_speed", "s"), ("forecast_drift", "d"),
+        ("target_radius", "d"), ("spot_elevation", "d"), ("exit_height", "d"), ("exit_distance", "d"), ("wind_speed", "s"),
+        ("surface_wind_speed", "s"), ("ground_speed", "s"), ("forecast_drift", "d"),
         ("exit_spacing", "t"));
 
-    public static TheoryData<string, string> LandingColumns { get; } = All(("landing_distance", "d"), ("landing_beyond", "d"), ("measured_sd", "d"));
+    public static TheoryData<string, string> LandingColumns { get; } =
+        All(("landing_distance", "d"), ("landing_beyond", "d"), ("measured_sd", "d"));
 
     public static TheoryData<string, string> EastNorth { get; } = All(("forecast", "d"), ("exit", "d"), ("landing", "d"));
 
@@ -25,7 +27,8 @@ public sealed class UnitSuffixTests
         var data = new TheoryData<string, string>();
         foreach (var (column, kind) in columns)
         {
-            foreach (var suffix in kind switch { "d" => _distances.Keys, "s" => _speeds.Keys, _ => (IEnumerable<string>)["s", "min"] }) data.Add(column, suffix);
+            foreach (var suffix in kind switch { "d" => _distances.Keys, "s" => _speeds.Keys, _ => (IEnumerable<string>)["s", "min"] })
+                data.Add(column, suffix);
         }
         return data;
     }
@@ -75,7 +78,8 @@ public sealed class UnitSuffixTests
     [Fact]
     public void The_age_of_the_streamers_is_in_minutes()
     {
-        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader + ",streamer_minutes", TempLog.Drop1 + ",7.5"), TempLog.LandingsHeader);
+        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader + ",streamer_minutes", TempLog.Drop1 + ",7.5"),
+            TempLog.LandingsHeader);
         Assert.Equal(450, log.Read().Drops[0].StreamerAge);
     }
 
@@ -89,9 +93,11 @@ public sealed class UnitSuffixTests
             "landing_beyond" => $"drop_id,landing_beyond_{suffix},jumper",
             _ => $"drop_id,measured_sd_{suffix},landing_east_m,landing_north_m",
         };
-        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1), TempLog.Lines(header, column == "measured_sd" ? "d1,7.25,3,4" : "d1,7.25,0"));
+        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1),
+            TempLog.Lines(header, column == "measured_sd" ? "d1,7.25,3,4" : "d1,7.25,0"));
         var landing = Assert.Single(log.Read().Landings);
-        Close.Relative(7.25 * Factor(suffix), (column switch { "landing_distance" => landing.Miss!.Value.North, "landing_beyond" => landing.Beyond, _ => landing.MeasuredSd })!.Value, 1e-14);
+        Close.Relative(7.25 * Factor(suffix), (column switch { "landing_distance" => landing.Miss!.Value.North, "landing_beyond" =>
+            landing.Beyond, _ => landing.MeasuredSd })!.Value, 1e-14);
         if (column == "landing_distance") Assert.Equal(landing.MissDistance!.Value, MeasureUnit.Distance(suffix).ToSi(7.25));
     }
 
@@ -104,13 +110,17 @@ public sealed class UnitSuffixTests
         var names = $"{column}_east_{suffix},{column}_north_{suffix}";
         switch (column)
         {
-            case "forecast": drops = ("drop_id,mission,time,terrain,target_radius_yd,wind_speed_mph," + names, "d1,m1,2031-07-14T15:20,timber,25,8,-30,40.5"); break;
+            case "forecast":
+                drops = ("drop_id,mission,time,terrain,target_radius_yd,wind_speed_mph," + names,
+                    "d1,m1,2031-07-14T15:20,timber,25,8,-30,40.5");
+                break;
             case "exit": drops = ($"{TempLog.DropsHeader},{names}", TempLog.Drop1 + ",-30,40.5"); break;
             default: landings = ("drop_id," + names, "d1,-30,40.5"); break;
         }
         using var files = TempLog.Of(TempLog.Lines(drops.Item1, drops.Item2), TempLog.Lines(landings.Item1, landings.Item2));
         var log = files.Read();
-        var found = column switch { "forecast" => log.Drops[0].ForecastDrift, "exit" => log.Drops[0].ActualExit!.Value, _ => log.Landings[0].Miss!.Value };
+        var found = column switch { "forecast" => log.Drops[0].ForecastDrift, "exit" => log.Drops[0].ActualExit!.Value, _ =>
+            log.Landings[0].Miss!.Value };
         Close.Relative(-30 * Factor(suffix), found.East, 1e-14);
         Close.Relative(40.5 * Factor(suffix), found.North, 1e-14);
     }
@@ -120,8 +130,10 @@ public sealed class UnitSuffixTests
     {
         var tried = DropColumns.Concat(LandingColumns).Select(row => row.Data.Item1).ToHashSet();
         tried.UnionWith(EastNorth.SelectMany(row => new[] { row.Data.Item1 + "_east", row.Data.Item1 + "_north" }));
-        var measured = LogColumns.Drops.Concat(LogColumns.Landings).Where(c => c.Kind is ColumnKind.Distance or ColumnKind.Speed or ColumnKind.Duration);
-        Assert.Equal(measured.Select(c => c.Name).Where(n => n != "streamer_minutes").Distinct().Order(StringComparer.Ordinal), tried.Order(StringComparer.Ordinal));
+        var measured = LogColumns.Drops.Concat(LogColumns.Landings)
+            .Where(c => c.Kind is ColumnKind.Distance or ColumnKind.Speed or ColumnKind.Duration);
+        Assert.Equal(measured.Select(c => c.Name).Where(n => n != "streamer_minutes").Distinct().Order(StringComparer.Ordinal),
+            tried.Order(StringComparer.Ordinal));
         Assert.Equal("1,234.5", 1234.5.ToString("#,0.0", CultureInfo.CurrentCulture)); // the culture is invariant whatever the machine's
     }
 }

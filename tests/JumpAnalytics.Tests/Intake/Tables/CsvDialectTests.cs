@@ -5,7 +5,8 @@ namespace JumpAnalytics.Tests;
 /// <summary>Separators, encodings and decimal commas of files of separated values.</summary>
 public sealed class CsvDialectTests
 {
-    private const string GermanHeader = "drop_id;mission;time;terrain;target_radius_m;wind_speed_mps;forecast_east_m;forecast_north_m;remarks";
+    private const string GermanHeader =
+        "drop_id;mission;time;terrain;target_radius_m;wind_speed_mps;forecast_east_m;forecast_north_m;remarks";
 
     private static CsvFile Open(TempLog log, string text, Encoding? encoding = null)
     {
@@ -42,17 +43,22 @@ public sealed class CsvDialectTests
     public void Western_letters_that_are_not_UTF_8_are_read_and_told()
     {
         using var log = TempLog.Of("", TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1))
-            .With("drops.csv", [.. CodePagesEncodingProvider.Instance.GetEncoding(1252)!.GetBytes(TempLog.Lines(TempLog.DropsHeader + ",remarks", TempLog.Drop1 + ",Müller – 5 €"))]);
+            .With("drops.csv", [.. CodePagesEncodingProvider.Instance.GetEncoding(1252)!
+                .GetBytes(TempLog.Lines(TempLog.DropsHeader + ",remarks", TempLog.Drop1 + ",Müller – 5 €"))]);
         var read = log.Read();
         Assert.Equal("Müller – 5 €", Assert.Single(read.Drops).Remarks);
-        Assert.Contains(read.Intake.Points, p => p.StartsWith("drops.csv: not UTF-8, so it was read as Windows-1252", StringComparison.Ordinal));
+        Assert.Contains(read.Intake.Points,
+            p => p.StartsWith("drops.csv: not UTF-8, so it was read as Windows-1252", StringComparison.Ordinal));
     }
 
-    /// <summary>One damaged letter among good ones is damage, not another encoding: read as Windows-1252 every good letter would change.</summary>
+    /// <summary>
+    /// One damaged letter among good ones is damage, not another encoding: read as Windows-1252 every good letter would change.
+    /// </summary>
     [Fact]
     public void A_damaged_letter_in_UTF_8_sets_its_row_apart_alone()
     {
-        byte[] bytes = [.. Encoding.UTF8.GetBytes(TempLog.Lines(TempLog.DropsHeader + ",remarks", TempLog.Drop1 + ",Müller")), .. "d2,m1,2031-07-14T15:20,timber,25,8,300,90,M"u8, 0xFC, .. "ller\n"u8];
+        byte[] bytes = [.. Encoding.UTF8.GetBytes(TempLog.Lines(TempLog.DropsHeader + ",remarks", TempLog.Drop1 + ",Müller")),
+            .. "d2,m1,2031-07-14T15:20,timber,25,8,300,90,M"u8, 0xFC, .. "ller\n"u8];
         using var log = TempLog.Of("", TempLog.Lines(TempLog.LandingsHeader, TempLog.Landing1)).With("drops.csv", bytes);
         var read = log.Read();
         Assert.Equal("Müller", Assert.Single(read.Drops).Remarks);
@@ -89,13 +95,16 @@ public sealed class CsvDialectTests
     public void Decimal_commas_are_read_where_the_whole_column_has_them_and_told()
     {
         using var log = TempLog.Of(
-            TempLog.Lines(GermanHeader, "d1;m1;2031-07-14T15:20;Wald;22,5;3,25;1,234;-200,5;0,5 m Schnee", "d2;m1;2031-07-14T15:40;Wald;22;3;0,5;-200;x"),
+            TempLog.Lines(GermanHeader, "d1;m1;2031-07-14T15:20;Wald;22,5;3,25;1,234;-200,5;0,5 m Schnee",
+                "d2;m1;2031-07-14T15:40;Wald;22;3;0,5;-200;x"),
             TempLog.Lines("drop_id;landing_distance_m;landing_bearing_deg", "d1;12,5;45"));
         var read = log.Read();
         Assert.Empty(read.Intake.Quarantine);
         var drop = read.Drops[0];
-        Assert.Equal((22.5, 3.25, new LocalVector(1.234, -200.5), "0,5 m Schnee"), (drop.TargetRadius, drop.WindSpeed, drop.ForecastDrift, drop.Remarks));
-        Assert.Equal(["decimal commas were read as decimal points in target_radius_m, wind_speed_mps, forecast_east_m, forecast_north_m"], read.Intake.Files[0].Remarks);
+        Assert.Equal((22.5, 3.25, new LocalVector(1.234, -200.5), "0,5 m Schnee"),
+            (drop.TargetRadius, drop.WindSpeed, drop.ForecastDrift, drop.Remarks));
+        Assert.Equal(["decimal commas were read as decimal points in target_radius_m, wind_speed_mps, forecast_east_m, forecast_north_m"],
+            read.Intake.Files[0].Remarks);
         Assert.Equal(12.5, read.Landings[0].MissDistance);
     }
 
@@ -103,30 +112,37 @@ public sealed class CsvDialectTests
     public void Commas_that_may_part_thousands_are_not_guessed_at()
     {
         using var log = TempLog.Of(
-            TempLog.Lines(GermanHeader, "d1;m1;2031-07-14T15:20;Wald;22,5;3,5;1,234;-200;x", "d2;m1;2031-07-14T15:20;Wald;22;3.5;234;-200;x"),
+            TempLog.Lines(GermanHeader, "d1;m1;2031-07-14T15:20;Wald;22,5;3,5;1,234;-200;x",
+                "d2;m1;2031-07-14T15:20;Wald;22;3.5;234;-200;x"),
             TempLog.Lines(TempLog.LandingsHeader));
         var read = log.Read();
         var problems = Assert.Single(read.Intake.Quarantine).Problems;
         Assert.Equal([("wind_speed_mps", "3,5"), ("forecast_east_m", "1,234")], problems.Select(p => (p.Column, p.Value)));
         Assert.Equal("d2", Assert.Single(read.Drops).Id);
         Assert.Equal(3, read.Intake.Files[0].Remarks.Count);
-        Assert.Contains(read.Intake.Files[0].Remarks, r => r.StartsWith("commas in forecast_east_m may part thousands or decimals", StringComparison.Ordinal));
-        Assert.Contains(read.Intake.Files[0].Remarks, r => r.StartsWith("wind_speed_mps has numbers with commas and numbers with points", StringComparison.Ordinal));
+        Assert.Contains(read.Intake.Files[0].Remarks,
+            r => r.StartsWith("commas in forecast_east_m may part thousands or decimals", StringComparison.Ordinal));
+        Assert.Contains(read.Intake.Files[0].Remarks,
+            r => r.StartsWith("wind_speed_mps has numbers with commas and numbers with points", StringComparison.Ordinal));
     }
 
-    /// <summary>Where decimals have a comma, 1.234 is as likely a thousand as not: it is refused, never read as a hit of one metre.</summary>
+    /// <summary>
+    /// Where decimals have a comma, 1.234 is as likely a thousand as not: it is refused, never read as a hit of one metre.
+    /// </summary>
     [Theory]
     [InlineData("1.234;90,5", "20;90,5")]
     [InlineData("1.234;90", "12,5;90")]
     public void A_point_that_may_part_thousands_is_not_read_where_decimals_have_a_comma(string doubtful, string good)
     {
-        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1), TempLog.Lines("drop_id;landing_distance_m;landing_bearing_deg", "d1;" + doubtful, "d1;" + good));
+        using var log = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1),
+            TempLog.Lines("drop_id;landing_distance_m;landing_bearing_deg", "d1;" + doubtful, "d1;" + good));
         var read = log.Read();
         var problem = Assert.Single(Assert.Single(read.Intake.Quarantine).Problems);
         Assert.Equal(("landing_distance_m", "1.234", "not a number"), (problem.Column, problem.Value, problem.Kind));
         Assert.Contains("may part thousands", problem.Reason, StringComparison.Ordinal);
         Assert.True(Assert.Single(read.Landings).MissDistance > 12);
-        Assert.Contains(read.Intake.Files[1].Remarks, r => r.StartsWith("points in landing_distance_m may part thousands", StringComparison.Ordinal));
+        Assert.Contains(read.Intake.Files[1].Remarks,
+            r => r.StartsWith("points in landing_distance_m may part thousands", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -12,15 +12,19 @@ public sealed class DamagedFilesTests
     {
         using var files = new TempLog();
         var drop = Made.Drop();
-        new JumpLog("made", null, [drop], [.. Enumerable.Range(0, 20).Select(i => Made.Landing(drop, i, -i))], Made.NoIntake).Write(files.Folder, LogFileFormat.Parquet);
+        new JumpLog("made", null, [drop], [.. Enumerable.Range(0, 20).Select(i => Made.Landing(drop, i, -i))], Made.NoIntake)
+            .Write(files.Folder, LogFileFormat.Parquet);
         return File.ReadAllBytes(Path.Combine(files.Folder, "landings.parquet"));
     }
 
     private static byte[] Original(string file) => file switch
     {
         "landings.parquet" => Parquet(),
-        "landings.gpx" => Encoding.UTF8.GetBytes("<gpx version=\"1.1\">\n<wpt lat=\"46.95\" lon=\"-116.3\"><name>d1/J1</name><desc>é</desc></wpt>\n<wpt lat=\"46.95\" lon=\"-116.31\"><name>d1/J2</name></wpt>\n</gpx>"),
-        _ => Encoding.UTF8.GetBytes("{\"type\":\"FeatureCollection\",\"features\":[\n{\"properties\":{\"drop_id\":\"d1\",\"x\":\"é\\u00e9\"},\"geometry\":{\"type\":\"Point\",\"coordinates\":[-116.3,46.95]}}\n]}"),
+        "landings.gpx" => Encoding.UTF8.GetBytes("<gpx version=\"1.1\">\n<wpt lat=\"46.95\" "
+            + "lon=\"-116.3\"><name>d1/J1</name><desc>é</desc></wpt>\n<wpt lat=\"46.95\" lon=\"-116.31\"><name>d1/J2</name></wpt>\n</gpx>"),
+        _ => Encoding.UTF8.GetBytes("{\"type\":\"FeatureCollection\",\"features\":[\n"
+            + "{\"properties\":{\"drop_id\":\"d1\",\"x\":\"é\\u00e9\"},\"geometry\":{\"type\":\"Point\",\"coordinates\":[-116.3,46.95]}}\n"
+            + "]}"),
     };
 
     [Theory]

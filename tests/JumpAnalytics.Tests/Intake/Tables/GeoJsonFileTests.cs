@@ -23,7 +23,8 @@ public sealed class GeoJsonFileTests
         return log.Read();
     }
 
-    private static string Refusal(string landings, string drops = DropsJson) => Assert.Throws<LogFormatException>(() => Read(landings, drops)).Message;
+    private static string Refusal(string landings, string drops = DropsJson) =>
+        Assert.Throws<LogFormatException>(() => Read(landings, drops)).Message;
 
     [Fact]
     public void Properties_are_columns_and_points_are_places()
@@ -50,13 +51,16 @@ public sealed class GeoJsonFileTests
     [InlineData("{\"features\":[{}", "can't be read as GeoJSON")]
     [InlineData("", "can't be read as GeoJSON")]
     [InlineData("{\"features\":[{\"properties\":{\"drop_id\":\"\\ud800\"}}]}", "can't be read as GeoJSON")]
-    public void What_can_not_be_read_is_told(string json, string message) => Assert.Contains(message, Refusal(json), StringComparison.Ordinal);
+    public void What_can_not_be_read_is_told(string json, string message) =>
+        Assert.Contains(message, Refusal(json), StringComparison.Ordinal);
 
     [Fact]
     public void Nesting_without_end_is_refused() =>
-        Assert.Contains("can't be read as GeoJSON", Refusal(Landings(Landing($"{{\"x\":{new string('[', 40)}{new string(']', 40)}}}"))), StringComparison.Ordinal);
+        Assert.Contains("can't be read as GeoJSON", Refusal(Landings(Landing($"{{\"x\":{new string('[', 40)}{new string(']', 40)}}}"))),
+            StringComparison.Ordinal);
 
     [Fact]
     public void A_position_given_twice_is_not_guessed_at() =>
-        Assert.Contains("landings.json gives landing_lat as a property", Refusal(Landings(Landing("{\"drop_id\":\"d1\",\"Landing_Lat\":46.9}"))), StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("landings.json gives landing_lat as a property",
+            Refusal(Landings(Landing("{\"drop_id\":\"d1\",\"Landing_Lat\":46.9}"))), StringComparison.OrdinalIgnoreCase);
 }

@@ -6,7 +6,8 @@ public sealed class GpxFileTests
     private const string Drops = TempLog.DropsHeader + ",spot_lat,spot_lon\n" + TempLog.Drop1 + ",46.95,-116.3\n";
 
     private static TempLog Log(string waypoints, string before = "") => new TempLog().With("drops.csv", Drops)
-        .With("landings.gpx", $"<?xml version=\"1.0\"?>{before}\n<gpx version=\"1.1\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n<metadata><name>x</name></metadata>\n{waypoints}\n</gpx>\n");
+        .With("landings.gpx", $"<?xml version=\"1.0\"?>{before}\n<gpx version=\"1.1\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n"
+            + $"<metadata><name>x</name></metadata>\n{waypoints}\n</gpx>\n");
 
     private static string Refusal(string waypoints, string before = "")
     {
@@ -40,16 +41,19 @@ public sealed class GpxFileTests
 
     [Fact]
     public void An_entity_is_never_resolved() =>
-        Assert.Contains("DTD", Refusal("<wpt lat=\"1\" lon=\"1\"><name>&e;</name></wpt>", "<!DOCTYPE gpx [<!ENTITY e SYSTEM \"file:///etc/hostname\">]>"), StringComparison.Ordinal);
+        Assert.Contains("DTD", Refusal("<wpt lat=\"1\" lon=\"1\"><name>&e;</name></wpt>",
+            "<!DOCTYPE gpx [<!ENTITY e SYSTEM \"file:///etc/hostname\">]>"), StringComparison.Ordinal);
 
     [Fact]
     public void A_text_without_end_is_refused() =>
-        Assert.Contains("is too long for a waypoint", Refusal($"<wpt lat=\"1\" lon=\"1\"><name>{new string('x', 40_000)}</name></wpt>"), StringComparison.Ordinal);
+        Assert.Contains("is too long for a waypoint", Refusal($"<wpt lat=\"1\" lon=\"1\"><name>{new string('x', 40_000)}</name></wpt>"),
+            StringComparison.Ordinal);
 
     [Theory]
     [InlineData("<wpt lat=\"1\" lon=\"1\"><name>d1</name>", "can't be read as GPX")]
     [InlineData("<trk/>", "has no waypoints")]
-    public void What_can_not_be_read_is_told(string waypoints, string message) => Assert.Contains(message, Refusal(waypoints), StringComparison.Ordinal);
+    public void What_can_not_be_read_is_told(string waypoints, string message) =>
+        Assert.Contains(message, Refusal(waypoints), StringComparison.Ordinal);
 
     [Fact]
     public void Another_document_is_told()

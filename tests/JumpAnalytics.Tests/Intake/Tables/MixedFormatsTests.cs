@@ -7,13 +7,15 @@ public sealed class MixedFormatsTests
     private const string Gpx = "<gpx><wpt lat=\"46.95\" lon=\"-116.3\"><name>d1/J1</name></wpt></gpx>";
 
     private static byte[] DropsBook(string id) => new MadeWorkbook().With("Sheet1",
-        MadeWorkbook.Texts(1, TempLog.DropsHeader.Split(',')) + MadeWorkbook.Texts(2, TempLog.Drop1.Replace("d1", id, StringComparison.Ordinal).Split(','))).ToBytes();
+        MadeWorkbook.Texts(1, TempLog.DropsHeader.Split(','))
+            + MadeWorkbook.Texts(2, TempLog.Drop1.Replace("d1", id, StringComparison.Ordinal).Split(','))).ToBytes();
 
     [Fact]
     public void Files_of_every_format_are_one_log()
     {
         using var files = new TempLog().With("drops.csv", Drops).With("drops.xlsx", DropsBook("d2")).With("landings.gpx", Gpx)
-            .With("landings-b.tsv", "drop_id\tlanding_distance_yd\tlanding_bearing_deg\nd2\t3\t4\n").With("~$drops.xlsx", "lock").With("readme.txt", "x").With("columns.json", "{}");
+            .With("landings-b.tsv", "drop_id\tlanding_distance_yd\tlanding_bearing_deg\nd2\t3\t4\n").With("~$drops.xlsx", "lock")
+            .With("readme.txt", "x").With("columns.json", "{}");
         var log = files.Read();
         Assert.Equal(["drops.csv", "drops.xlsx [Sheet1]", "landings-b.tsv", "landings.gpx"], log.Intake.Files.Select(f => f.File));
         Assert.Equal(["d2", "d1"], log.Landings.Select(l => l.Drop.Id));
@@ -32,7 +34,8 @@ public sealed class MixedFormatsTests
     [Fact]
     public void A_file_of_an_unknown_format_is_told_when_its_name_is_of_the_log()
     {
-        using var files = new TempLog().With("drops.csv", Drops).With("landings.gpx", Gpx).With("landings-old.xls", "x").With("map.kml", "x");
+        using var files = new TempLog().With("drops.csv", Drops).With("landings.gpx", Gpx)
+            .With("landings-old.xls", "x").With("map.kml", "x");
         Assert.Contains("Not read, for their format is none that is known: landings-old.xls.", files.Read().Intake.Points);
         using var alone = new TempLog().With("drops.ods", "x").With("landings.gpx", Gpx);
         Assert.Contains("Found: drops.ods, landings.gpx", Assert.Throws<LogFormatException>(alone.Read).Message, StringComparison.Ordinal);

@@ -5,7 +5,8 @@ namespace JumpAnalytics.Tests;
 
 public sealed class ParquetFileTests
 {
-    private static async Task<ParquetFile> Written(TempLog log, params (DataField Field, Func<ParquetRowGroupWriter, DataField, Task> Write)[] columns)
+    private static async Task<ParquetFile> Written(TempLog log,
+        params (DataField Field, Func<ParquetRowGroupWriter, DataField, Task> Write)[] columns)
     {
         var path = Path.Combine(log.Folder, "t.parquet");
         await using (var stream = File.Create(path))
@@ -20,7 +21,8 @@ public sealed class ParquetFileTests
         return ParquetFile.Open(path);
     }
 
-    private static (DataField, Func<ParquetRowGroupWriter, DataField, Task>) Column<T>(DataField field, params T?[] values) where T : struct =>
+    private static (DataField, Func<ParquetRowGroupWriter, DataField, Task>) Column<T>(DataField field, params T?[] values)
+        where T : struct =>
         (field, (group, f) => group.WriteAsync<T>(f, values.AsMemory()));
 
     private static (DataField, Func<ParquetRowGroupWriter, DataField, Task>) Required<T>(string name, params T[] values) where T : struct =>
@@ -34,17 +36,23 @@ public sealed class ParquetFileTests
         using var log = new TempLog();
         var table = await Written(log,
             (Optional<string>("s"), (group, f) => group.WriteAsync(f, (string[])["x", null!])),
-            Column<double>(Optional<double>("d"), 0.1, null), Column<float>(Optional<float>("f"), 0.1f, null), Column<int>(Optional<int>("i"), -3, null),
-            Column<long>(Optional<long>("l"), long.MaxValue, null), Column<bool>(Optional<bool>("b"), true, null), Column<decimal>(Optional<decimal>("m"), 1.5m, null),
-            Column<DateTime>(new DateTimeDataField("utc", DateTimeFormat.Timestamp, isAdjustedToUTC: true, isNullable: true), new DateTime(2031, 7, 14, 15, 20, 30, DateTimeKind.Utc), null),
-            Column<DateTime>(new DateTimeDataField("local", DateTimeFormat.Timestamp, isAdjustedToUTC: false, isNullable: true), new DateTime(2031, 7, 14, 15, 20, 0), null),
+            Column<double>(Optional<double>("d"), 0.1, null), Column<float>(Optional<float>("f"), 0.1f, null),
+            Column<int>(Optional<int>("i"), -3, null),
+            Column<long>(Optional<long>("l"), long.MaxValue, null), Column<bool>(Optional<bool>("b"), true, null),
+            Column<decimal>(Optional<decimal>("m"), 1.5m, null),
+            Column<DateTime>(new DateTimeDataField("utc", DateTimeFormat.Timestamp, isAdjustedToUTC: true, isNullable: true),
+                new DateTime(2031, 7, 14, 15, 20, 30, DateTimeKind.Utc), null),
+            Column<DateTime>(new DateTimeDataField("local", DateTimeFormat.Timestamp, isAdjustedToUTC: false, isNullable: true),
+                new DateTime(2031, 7, 14, 15, 20, 0), null),
             Column<DateOnly>(Optional<DateOnly>("day"), new DateOnly(2031, 7, 14), null),
             Required("r", 1.5, double.NaN), Required("n", 1, 2), Required("y", true, false));
         Assert.Equal(["s", "d", "f", "i", "l", "b", "m", "utc", "local", "day", "r", "n", "y"], table.Header);
         var rows = table.Rows().ToList();
-        string[] first = ["x", "0.1", "0.1", "-3", "9223372036854775807", "yes", "1.5", "2031-07-14T15:20:30Z", "2031-07-14T15:20", "2031-07-14", "1.5", "1", "yes"];
+        string[] first = ["x", "0.1", "0.1", "-3", "9223372036854775807", "yes", "1.5", "2031-07-14T15:20:30Z",
+            "2031-07-14T15:20", "2031-07-14", "1.5", "1", "yes"];
         string[] second = ["", "", "", "", "", "", "", "", "", "", "NaN", "2", "no"];
-        Assert.Equal([string.Join('|', first), string.Join('|', second), string.Join('|', first), string.Join('|', second)], rows.Select(r => string.Join('|', r.Fields)));
+        Assert.Equal([string.Join('|', first), string.Join('|', second), string.Join('|', first), string.Join('|', second)],
+            rows.Select(r => string.Join('|', r.Fields)));
         Assert.Equal([2, 3, 4, 5], rows.Select(r => r.Source.Line));
     }
 
@@ -53,7 +61,8 @@ public sealed class ParquetFileTests
     {
         using var log = new TempLog();
         var table = await Written(log, Column<Guid>(Optional<Guid>("key"), Guid.Empty, null));
-        Assert.Contains("column 'key' holds Guid", Assert.Throws<LogFormatException>(() => table.Rows().ToList()).Message, StringComparison.Ordinal);
+        Assert.Contains("column 'key' holds Guid", Assert.Throws<LogFormatException>(() => table.Rows().ToList()).Message,
+            StringComparison.Ordinal);
     }
 
     [Theory]
@@ -63,6 +72,7 @@ public sealed class ParquetFileTests
     public void What_is_no_Parquet_file_is_told(string text)
     {
         using var log = new TempLog().With("t.parquet", text);
-        Assert.Contains("t.parquet can't be read as Parquet", Assert.Throws<LogFormatException>(log.Read).Message, StringComparison.Ordinal);
+        Assert.Contains("t.parquet can't be read as Parquet", Assert.Throws<LogFormatException>(log.Read).Message,
+            StringComparison.Ordinal);
     }
 }

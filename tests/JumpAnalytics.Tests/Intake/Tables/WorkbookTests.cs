@@ -9,7 +9,8 @@ public sealed class WorkbookTests
     private static readonly string[] _dropsHeader = TempLog.DropsHeader.Split(',');
     private static readonly string[] _drop1 = TempLog.Drop1.Split(',');
     private static readonly string _drops = MadeWorkbook.Texts(1, _dropsHeader) + MadeWorkbook.Texts(2, _drop1);
-    private static readonly string _landings = MadeWorkbook.Texts(1, TempLog.LandingsHeader.Split(',')) + MadeWorkbook.Texts(2, TempLog.Landing1.Split(','));
+    private static readonly string _landings =
+        MadeWorkbook.Texts(1, TempLog.LandingsHeader.Split(',')) + MadeWorkbook.Texts(2, TempLog.Landing1.Split(','));
 
     private static JumpLog Read(params (string Name, MadeWorkbook Book)[] files)
     {
@@ -29,15 +30,21 @@ public sealed class WorkbookTests
     {
         var book = new MadeWorkbook { SharedStrings = ["<t>plain</t>", "<r><t>ri</t></r><r><t>ch</t></r><rPh><t>no</t></rPh>"] }.With("s",
             MadeWorkbook.Texts(1, [.. Enumerable.Range(0, 20).Select(i => $"h{i}")]) + MadeWorkbook.Row(2,
-                MadeWorkbook.Cell("A2", "0.1"), MadeWorkbook.Cell("B2", "12.300000000000001"), MadeWorkbook.Cell("C2", "48043.638888888891", style: 1),
-                MadeWorkbook.Cell("D2", "5.1", style: 2), MadeWorkbook.Cell("E2", "1", "b"), MadeWorkbook.Cell("F2", "0", "b"), MadeWorkbook.Cell("G2", "#N/A", "e"),
-                MadeWorkbook.Cell("H2", "text", "str", formula: "A1"), MadeWorkbook.Cell("I2", "2", formula: "1+1"), MadeWorkbook.Cell("J2", "48043", style: 3),
-                MadeWorkbook.Cell("K2", "2031-07-14T15:20:00", "d"), MadeWorkbook.Cell("L2", "0", "s"), MadeWorkbook.Cell("M2", "1", "s"), MadeWorkbook.Cell("N2", "7", "s"),
-                MadeWorkbook.Cell("O2", "1E-3"), MadeWorkbook.Cell("P2", "48043.638900462966", style: 1), MadeWorkbook.Cell("Q2", "-4", style: 1), "<c r=\"R2\"/>",
+                MadeWorkbook.Cell("A2", "0.1"), MadeWorkbook.Cell("B2", "12.300000000000001"),
+                MadeWorkbook.Cell("C2", "48043.638888888891", style: 1),
+                MadeWorkbook.Cell("D2", "5.1", style: 2), MadeWorkbook.Cell("E2", "1", "b"), MadeWorkbook.Cell("F2", "0", "b"),
+                MadeWorkbook.Cell("G2", "#N/A", "e"),
+                MadeWorkbook.Cell("H2", "text", "str", formula: "A1"), MadeWorkbook.Cell("I2", "2", formula: "1+1"),
+                MadeWorkbook.Cell("J2", "48043", style: 3),
+                MadeWorkbook.Cell("K2", "2031-07-14T15:20:00", "d"), MadeWorkbook.Cell("L2", "0", "s"), MadeWorkbook.Cell("M2", "1", "s"),
+                MadeWorkbook.Cell("N2", "7", "s"),
+                MadeWorkbook.Cell("O2", "1E-3"), MadeWorkbook.Cell("P2", "48043.638900462966", style: 1),
+                MadeWorkbook.Cell("Q2", "-4", style: 1), "<c r=\"R2\"/>",
                 "<c r=\"S2\" t=\"inlineStr\"><is><t>a_x000A_b</t></is></c>", "<c r=\"T2\" t=\"inlineStr\"><is><t>'=cmd</t></is></c>"));
         Assert.Equal(
             [
-                "0.1", "12.3", "2031-07-14T15:20", "5.1", "yes", "no", "#N/A", "text", "2", "2031-07-14", "2031-07-14T15:20:00", "plain", "rich", "7", "0.001",
+                "0.1", "12.3", "2031-07-14T15:20", "5.1", "yes", "no", "#N/A", "text", "2", "2031-07-14",
+                "2031-07-14T15:20:00", "plain", "rich", "7", "0.001",
                 "2031-07-14T15:20:01", "-4", "", "a\nb", "=cmd",
             ], FirstRow(book).Fields);
     }
@@ -45,12 +52,14 @@ public sealed class WorkbookTests
     /// <summary>Serial day 0 is 1899-12-30 or 1904-01-01: four years and a day apart.</summary>
     [Fact]
     public void Dates_counted_from_1904_are_not_four_years_off() => Assert.Equal("2035-07-15T15:20",
-        FirstRow(new MadeWorkbook { Date1904 = true }.With("s", MadeWorkbook.Texts(1, "time") + MadeWorkbook.Row(2, MadeWorkbook.Cell("A2", "48043.638888888891", style: 1)))).Fields[0]);
+        FirstRow(new MadeWorkbook { Date1904 = true }.With("s",
+            MadeWorkbook.Texts(1, "time") + MadeWorkbook.Row(2, MadeWorkbook.Cell("A2", "48043.638888888891", style: 1)))).Fields[0]);
 
     [Fact]
     public void One_workbook_serves_both_tables()
     {
-        var log = Read(("season 2031.xlsx", new MadeWorkbook().With("Notes", MadeWorkbook.Texts(1, "hello")).With("Landings", _landings).With("DROPS 2031", _drops)));
+        var log = Read(("season 2031.xlsx",
+            new MadeWorkbook().With("Notes", MadeWorkbook.Texts(1, "hello")).With("Landings", _landings).With("DROPS 2031", _drops)));
         Assert.Equal(new RowSource("season 2031.xlsx", 2, "DROPS 2031"), Assert.Single(log.Drops).Source);
         Assert.Equal("season 2031.xlsx [Landings]:2", Assert.Single(log.Landings).Source.ToString());
         Assert.Equal(["season 2031.xlsx [DROPS 2031]", "season 2031.xlsx [Landings]"], log.Intake.Files.Select(f => f.File));
@@ -61,10 +70,12 @@ public sealed class WorkbookTests
     [Fact]
     public void A_sheet_of_any_name_is_told_by_its_headers()
     {
-        var log = Read(("book.xlsx", new MadeWorkbook().With("Sheet1", MadeWorkbook.Texts(1, "to do")).With("A", _landings).With("B", _drops).With("old", _drops, state: "hidden")));
+        var log = Read(("book.xlsx", new MadeWorkbook().With("Sheet1", MadeWorkbook.Texts(1, "to do")).With("A", _landings)
+            .With("B", _drops).With("old", _drops, state: "hidden")));
         Assert.Empty(log.Intake.Quarantine);
         Assert.Equal(("B", "A"), (log.Drops[0].Source.Sheet, log.Landings[0].Source.Sheet));
-        var named = Read(("drops.xlsx", new MadeWorkbook().With("Sheet1", MadeWorkbook.Texts(1, "to do")).With("B", _drops)), ("landings.xlsx", new MadeWorkbook().With("B", _landings)));
+        var named = Read(("drops.xlsx", new MadeWorkbook().With("Sheet1", MadeWorkbook.Texts(1, "to do")).With("B", _drops)),
+            ("landings.xlsx", new MadeWorkbook().With("B", _landings)));
         Assert.Equal("B", Assert.Single(named.Drops).Source.Sheet);
         Assert.Empty(named.Intake.Files[1].Remarks);
     }
@@ -72,8 +83,10 @@ public sealed class WorkbookTests
     [Fact]
     public void Headers_are_found_below_a_title_and_under_merged_headings()
     {
-        var log = Read(("log.xlsx", new MadeWorkbook().With("drops", MadeWorkbook.Texts(2, "Season of 2031") + MadeWorkbook.Texts(4, _dropsHeader) + MadeWorkbook.Texts(6, _drop1))
-            .With("landings", MadeWorkbook.Texts(1, "drop_id", "Landing", "", "remarks") + MadeWorkbook.Texts(2, "", "landing_distance_yd", "landing_bearing_deg") + MadeWorkbook.Texts(3, "d1", "12", "45", "ok"),
+        var log = Read(("log.xlsx", new MadeWorkbook()
+            .With("drops", MadeWorkbook.Texts(2, "Season of 2031") + MadeWorkbook.Texts(4, _dropsHeader) + MadeWorkbook.Texts(6, _drop1))
+            .With("landings", MadeWorkbook.Texts(1, "drop_id", "Landing", "", "remarks")
+                + MadeWorkbook.Texts(2, "", "landing_distance_yd", "landing_bearing_deg") + MadeWorkbook.Texts(3, "d1", "12", "45", "ok"),
                 "<mergeCells><mergeCell ref=\"A1:A2\"/><mergeCell ref=\"B1:C1\"/><mergeCell ref=\"D1:D2\"/></mergeCells>")));
         Assert.Equal(6, Assert.Single(log.Drops).Source.Line);
         Assert.Equal((3, "ok"), (Assert.Single(log.Landings).Source.Line, log.Landings[0].Remarks));
@@ -84,8 +97,9 @@ public sealed class WorkbookTests
     [Fact]
     public void A_cell_in_error_is_quoted_in_the_quarantine()
     {
-        var row = MadeWorkbook.Texts(3, "d2", "m1", "2031-07-14T15:20", "timber").Replace("</row>", MadeWorkbook.Cell("E3", "#DIV/0!", "e", formula: "1/0") + MadeWorkbook.Cell("F3", "8")
-            + MadeWorkbook.Cell("G3", "300") + MadeWorkbook.Cell("H3", "90") + "</row>", StringComparison.Ordinal);
+        var row = MadeWorkbook.Texts(3, "d2", "m1", "2031-07-14T15:20", "timber")
+            .Replace("</row>", MadeWorkbook.Cell("E3", "#DIV/0!", "e", formula: "1/0") + MadeWorkbook.Cell("F3", "8")
+                + MadeWorkbook.Cell("G3", "300") + MadeWorkbook.Cell("H3", "90") + "</row>", StringComparison.Ordinal);
         var log = Read(("log.xlsx", new MadeWorkbook().With("drops", _drops + row).With("landings", _landings)));
         var problem = Assert.Single(Assert.Single(log.Intake.Quarantine).Problems);
         Assert.Equal(("target_radius_yd", "#DIV/0!", "log.xlsx [drops]:3"), (problem.Column, problem.Value, problem.Source.ToString()));
@@ -94,7 +108,8 @@ public sealed class WorkbookTests
     [Fact]
     public void A_sheet_formatted_to_its_last_row_is_read_at_once()
     {
-        var log = Read(("log.xlsx", new MadeWorkbook().With("drops", _drops + "<row r=\"1048576\"><c r=\"XFD1048576\" s=\"1\"/></row>").With("landings", _landings)));
+        var log = Read(("log.xlsx", new MadeWorkbook().With("drops", _drops + "<row r=\"1048576\"><c r=\"XFD1048576\" s=\"1\"/></row>")
+            .With("landings", _landings)));
         Assert.Equal(2, log.Intake.RowsRead);
     }
 
@@ -107,7 +122,8 @@ public sealed class WorkbookTests
     [Fact]
     public void An_archive_that_unpacks_without_end_is_refused()
     {
-        var bomb = new MadeWorkbook().With("drops", _drops).With("landings", _landings).WithPart("xl/media/x.bin", new byte[8 << 20]).ToBytes();
+        var bomb = new MadeWorkbook().With("drops", _drops).With("landings", _landings)
+            .WithPart("xl/media/x.bin", new byte[8 << 20]).ToBytes();
         Assert.True(bomb.Length < 20_000);
         Assert.Contains("unpacks to far more", Refusal(bomb), StringComparison.Ordinal);
     }
@@ -116,11 +132,13 @@ public sealed class WorkbookTests
     [InlineData("PK\u0003\u0004 and no more", "can't be read as a workbook")]
     [InlineData("drop_id,mission", "is not a workbook although its name says so")]
     [InlineData("", "is not a workbook although its name says so")]
-    public void What_is_no_workbook_is_told(string text, string message) => Assert.Contains(message, Refusal(Encoding.UTF8.GetBytes(text)), StringComparison.Ordinal);
+    public void What_is_no_workbook_is_told(string text, string message) =>
+        Assert.Contains(message, Refusal(Encoding.UTF8.GetBytes(text)), StringComparison.Ordinal);
 
     [Fact]
     public void An_encrypted_workbook_is_told() =>
-        Assert.Contains("is encrypted or an old Excel file", Refusal([0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1, 0, 0]), StringComparison.Ordinal);
+        Assert.Contains("is encrypted or an old Excel file", Refusal([0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1, 0, 0]),
+            StringComparison.Ordinal);
 
     [Fact]
     public void An_entity_in_a_sheet_is_refused() => Assert.Contains("can't be read as a workbook",

@@ -6,9 +6,11 @@ public sealed class DescentTrackTests
     private static readonly GeoPosition _spot = new(44, -150);
 
     /// <summary>
-    /// A recording: 15 s of the aircraft at 45 m/s, exit at 450 m, open 4 s later 40 m lower, 5 m/s down in a wind of 4 m/s with turns, 30 s on the ground at 300 m above sea level. Noise: 2 m places, 3 m heights.
+    /// A recording: 15 s of the aircraft at 45 m/s, exit at 450 m, open 4 s later 40 m lower, 5 m/s down in a wind of 4 m/s with turns,
+    /// 30 s on the ground at 300 m above sea level. Noise: 2 m places, 3 m heights.
     /// </summary>
-    private static RecordedTrack Recording(int seed, double hertz = 1, double from = -15, double to = 116, double noise = 2, double heightNoise = 3, Func<int, RecordedFix, RecordedFix?>? spoil = null)
+    private static RecordedTrack Recording(int seed, double hertz = 1, double from = -15, double to = 116, double noise = 2,
+        double heightNoise = 3, Func<int, RecordedFix, RecordedFix?>? spoil = null)
     {
         var random = SeedStream.For(seed, "recording");
         var frame = new LocalFrame(_spot);
@@ -21,7 +23,8 @@ public sealed class DescentTrackTests
             var north = (t < 0 ? 45 * t : 45 * (1 - Math.Exp(-Math.Min(t, 60)))) - 400 + 4 * Math.Clamp(t, 0, 86);
             var east = t < 4 ? 0 : 20 * Math.Sin(Math.Min(open, 82) / 5);
             var ((a, b), (c, _)) = (StandardNormal.Pair(random), StandardNormal.Pair(random));
-            var fix = new RecordedFix(t - from, new GeoPosition(44 + (north + noise * a) * metresNorth, -150 + (east + noise * b) * metresEast), 300 + height + heightNoise * c, null);
+            var fix = new RecordedFix(t - from, new GeoPosition(44 + (north + noise * a) * metresNorth,
+                -150 + (east + noise * b) * metresEast), 300 + height + heightNoise * c, null);
             if ((spoil is null ? fix : spoil(fixes.Count, fix)) is { } kept) fixes.Add(kept);
         }
         return new RecordedTrack("a.gpx", "GPX", null, fixes, []);
@@ -29,7 +32,10 @@ public sealed class DescentTrackTests
 
     private static DescentTrack Track(RecordedTrack recorded) => DescentTrack.From(recorded, _spot, 300).Value!;
 
-    /// <summary>Root mean square error of the moments over 40 recordings, seconds: truth exit at 15, opening at 19, touchdown at 101. The bound is twice what was measured for most.</summary>
+    /// <summary>
+    /// Root mean square error of the moments over 40 recordings, seconds: truth exit at 15, opening at 19, touchdown at 101. The bound is
+    /// twice what was measured for most.
+    /// </summary>
     [Theory]
     [InlineData(1, 2, 3, 2)]
     [InlineData(5, 2, 3, 2)]
@@ -52,7 +58,8 @@ public sealed class DescentTrackTests
         Assert.InRange(Math.Sqrt(exit / Cases), 0, bound);
         Assert.InRange(Math.Sqrt(opening / Cases), 0, bound + 1);
         Assert.InRange(Math.Sqrt(touchdown / Cases), 0, bound);
-        Assert.InRange(inside, 34, 40); // errors are stated about right: 98.8 % expected, fewer than 34 of 40 by chance in less than 1 of 10,000
+        // Errors are stated about right: 98.8 % expected, fewer than 34 of 40 by chance in less than 1 of 10,000.
+        Assert.InRange(inside, 34, 40);
     }
 
     [Fact]
@@ -80,7 +87,9 @@ public sealed class DescentTrackTests
     [Fact]
     public void What_can_not_be_is_taken_out_and_counted()
     {
-        var spikes = Track(Recording(1, spoil: (i, f) => i is 30 or 55 ? f with { Place = new GeoPosition(f.Place.Latitude + 0.004, f.Place.Longitude) } : i == 70 ? f with { GpsHeight = f.GpsHeight + 200 } : f));
+        var spikes = Track(Recording(1, spoil: (i, f) => i is 30 or 55
+            ? f with { Place = new GeoPosition(f.Place.Latitude + 0.004, f.Place.Longitude) }
+            : i == 70 ? f with { GpsHeight = f.GpsHeight + 200 } : f));
         Assert.Equal(3, spikes.Notes.Single(n => n.Kind == "spike").Count);
         Close.Absolute(101, spikes.Touchdown!.Seconds, 4);
         var gap = Track(Recording(1, spoil: (_, f) => f.Seconds is > 45 and < 60 ? null : f));
@@ -95,12 +104,16 @@ public sealed class DescentTrackTests
         Assert.Equal(2, holes.Notes.Single(n => n.Kind == "height filled in").Count);
     }
 
-    /// <summary>The aircraft loses 900 m at 8 m/s and 60 m/s over the ground before the run: that is no descent, though it loses more height than the jump.</summary>
+    /// <summary>
+    /// The aircraft loses 900 m at 8 m/s and 60 m/s over the ground before the run: that is no descent, though it
+    /// loses more height than the jump.
+    /// </summary>
     [Fact]
     public void The_way_down_of_the_aircraft_is_not_taken_for_the_jump()
     {
         var jump = Recording(2);
-        var way = Enumerable.Range(0, 113).Select(t => new RecordedFix(t, new GeoPosition(44 - (60.0 * (113 - t) + 1075) / 111_100, -150), 750 + 8.0 * (113 - t), null)).ToList();
+        var way = Enumerable.Range(0, 113).Select(t => new RecordedFix(t, new GeoPosition(44 - (60.0 * (113 - t) + 1075) / 111_100, -150),
+            750 + 8.0 * (113 - t), null)).ToList();
         var track = Track(jump with { Fixes = [.. way, .. jump.Fixes.Select(f => f with { Seconds = f.Seconds + 113 })] });
         Close.Absolute(113 + 15, track.Exit!.Seconds, 3);
         Close.Absolute(113 + 101, track.Touchdown!.Seconds, 3);
@@ -109,7 +122,8 @@ public sealed class DescentTrackTests
     [Fact]
     public void Without_heights_or_without_a_descent_there_is_no_track()
     {
-        Assert.Contains("has no heights", DescentTrack.From(Recording(1, spoil: (_, f) => f with { GpsHeight = null }), _spot).Reason, StringComparison.Ordinal);
+        Assert.Contains("has no heights", DescentTrack.From(Recording(1, spoil: (_, f) => f with { GpsHeight = null }), _spot).Reason,
+            StringComparison.Ordinal);
         Assert.Contains("shows no descent", DescentTrack.From(Recording(1, from: 105, to: 150), _spot).Reason, StringComparison.Ordinal);
     }
 
@@ -127,15 +141,18 @@ public sealed class DescentTrackTests
     public void A_poor_barometer_is_not_taken()
     {
         var random = SeedStream.For(9, "barometer");
-        Assert.Equal(TrackHeightSource.Gps, Track(Recording(1, spoil: (_, f) => f with { BarometerHeight = f.GpsHeight + 40 * (random.NextDouble() - 0.5) })).HeightSource);
+        Assert.Equal(TrackHeightSource.Gps,
+            Track(Recording(1, spoil: (_, f) => f with { BarometerHeight = f.GpsHeight + 40 * (random.NextDouble() - 0.5) })).HeightSource);
         Assert.Equal(TrackHeightSource.Gps, Track(Recording(1, spoil: (_, f) => f with { BarometerHeight = 0 })).HeightSource);
-        Assert.Equal(TrackHeightSource.Barometer, Track(Recording(1, heightNoise: 0.2, spoil: (_, f) => f with { BarometerHeight = f.GpsHeight, GpsHeight = f.GpsHeight + 20 * (random.NextDouble() - 0.5) })).HeightSource);
+        Assert.Equal(TrackHeightSource.Barometer, Track(Recording(1, heightNoise: 0.2, spoil: (_, f) =>
+            f with { BarometerHeight = f.GpsHeight, GpsHeight = f.GpsHeight + 20 * (random.NextDouble() - 0.5) })).HeightSource);
     }
 
     [Fact]
     public void Impossible_numbers_are_left_out()
     {
-        var track = Track(Recording(1, spoil: (i, f) => i == 20 ? f with { GpsHeight = 1e300 } : i == 125 ? f with { Seconds = 1e200 } : f));
+        var track =
+            Track(Recording(1, spoil: (i, f) => i == 20 ? f with { GpsHeight = 1e300 } : i == 125 ? f with { Seconds = 1e200 } : f));
         Assert.Equal(2, track.Notes.Single(n => n.Kind == "impossible number").Count);
         Assert.All(track.Points, p => Assert.True(double.IsFinite(p.Height) && p.Seconds < 1000));
     }

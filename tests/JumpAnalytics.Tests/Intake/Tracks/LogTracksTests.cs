@@ -11,7 +11,8 @@ public sealed class LogTracksTests
     private static TempLog Log(string? first, string? second)
     {
         var log = TempLog.Of(TempLog.Lines(Header, "d1,m1,2031-07-14T15:20-06:00,t,25,8,300,90,44,-150,300"),
-            TempLog.Lines("drop_id,landing_east_m,landing_north_m,jumper,exit_order,track", $"d1,20,0,a,1,{first}", $"d1,0,60,b,2,{second}"));
+            TempLog.Lines("drop_id,landing_east_m,landing_north_m,jumper,exit_order,track",
+                $"d1,20,0,a,1,{first}", $"d1,0,60,b,2,{second}"));
         Directory.CreateDirectory(Path.Combine(log.Folder, "tracks"));
         return log;
     }
@@ -24,7 +25,9 @@ public sealed class LogTracksTests
         {
             var down = Math.Clamp(t, 0, 80);
             var (y, x) = (north - 4 * (80 - down) + (t < 0 ? 45 * t : 0), east);
-            return string.Create(CultureInfo.InvariantCulture, $"{start.AddSeconds(t):yyyy-MM-ddTHH:mm:ss}Z,{lat + y / 111_100.0:0.0000000},{-150 + x / (111_320 * Math.Cos(Math.PI * 44 / 180)):0.0000000},{300 + 5 * (80 - down):0.0}");
+            return string.Create(CultureInfo.InvariantCulture,
+                $"{start.AddSeconds(t):yyyy-MM-ddTHH:mm:ss}Z,{lat + y / 111_100.0:0.0000000},"
+                    + $"{-150 + x / (111_320 * Math.Cos(Math.PI * 44 / 180)):0.0000000},{300 + 5 * (80 - down):0.0}");
         });
         return "time,lat,lon,gps_height_m\n" + string.Join('\n', rows) + "\n";
     }
@@ -47,7 +50,8 @@ public sealed class LogTracksTests
     [Fact]
     public void Tracks_that_no_row_names_are_matched_by_time_and_place()
     {
-        using var log = Log("", "").With("tracks/x.csv", Track(3, 58)).With("tracks/y.csv", Track(22, 1)).With("tracks/z.csv", Track(21, 2, "2031-07-16T21:20:20Z"));
+        using var log = Log("", "").With("tracks/x.csv", Track(3, 58)).With("tracks/y.csv", Track(22, 1))
+            .With("tracks/z.csv", Track(21, 2, "2031-07-16T21:20:20Z"));
         var tracks = Read(log);
         Assert.Equal(["tracks/y.csv", "tracks/x.csv"], tracks.Log.Landings.Select(l => tracks.TrackOf(l).Value!.Name));
         Assert.All(tracks.Matches.Values, m => Assert.Equal(TrackMatch.TimeAndPlace, m));
@@ -70,7 +74,8 @@ public sealed class LogTracksTests
     {
         using var log = Log("tracks/a.csv", "").With("tracks/a.csv", Track(20, 0, exit));
         var tracks = Read(log);
-        Assert.Contains(words, tracks.TrackOf(tracks.Log.Landings[0]).Value!.Notes.Single(n => n.Kind == "clock").Text, StringComparison.Ordinal);
+        Assert.Contains(words, tracks.TrackOf(tracks.Log.Landings[0]).Value!.Notes.Single(n => n.Kind == "clock").Text,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -82,9 +87,12 @@ public sealed class LogTracksTests
             var tracks = Read(log);
             return tracks.TrackOf(tracks.Log.Landings[0]).Reason!;
         }
-        Assert.Equal("tracks/a.csv was flown 2 days after the pass: it is another descent, or its clock is wrong", Why(Track(20, 0, "2031-07-16T21:20:20Z")));
-        Assert.Equal("tracks/a.csv was flown 18 min after the pass: it is another descent, or its clock is wrong", Why(Track(20, 0, "2031-07-14T21:38:00Z")));
-        Assert.Contains("from where the landing was recorded: it is another descent, or the wrong file", Why(Track(20, 0, lat: 44.02)), StringComparison.Ordinal);
+        Assert.Equal("tracks/a.csv was flown 2 days after the pass: it is another descent, or its clock is wrong",
+            Why(Track(20, 0, "2031-07-16T21:20:20Z")));
+        Assert.Equal("tracks/a.csv was flown 18 min after the pass: it is another descent, or its clock is wrong",
+            Why(Track(20, 0, "2031-07-14T21:38:00Z")));
+        Assert.Contains("from where the landing was recorded: it is another descent, or the wrong file",
+            Why(Track(20, 0, lat: 44.02)), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -96,7 +104,8 @@ public sealed class LogTracksTests
         using var gone = Log("tracks/gone.gpx", "");
         var missing = Read(gone);
         Assert.Equal("there is no file gone.gpx", missing.TrackOf(missing.Log.Landings[0]).Reason);
-        using var nowhere = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1), TempLog.Lines(TempLog.LandingsHeader + ",track", TempLog.Landing1 + ",a.gpx"));
+        using var nowhere = TempLog.Of(TempLog.Lines(TempLog.DropsHeader, TempLog.Drop1),
+            TempLog.Lines(TempLog.LandingsHeader + ",track", TempLog.Landing1 + ",a.gpx"));
         var tracks = Read(nowhere);
         Assert.Contains("the spot's position was not recorded", tracks.TrackOf(tracks.Log.Landings[0]).Reason, StringComparison.Ordinal);
     }

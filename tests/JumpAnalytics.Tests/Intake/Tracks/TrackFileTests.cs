@@ -26,7 +26,8 @@ public sealed class TrackFileTests
     {
         var track = Read("a.gpx", Gpx).Value!;
         Assert.Equal(("GPX", "2031-07-14T21:20:00Z"), (track.Format, track.Start.ToString()));
-        Assert.Equal([new RecordedFix(0, new GeoPosition(44.1, -150.2), 812.5, null), new(1.5, new GeoPosition(44.2, -150.3), null, null), new(4, new GeoPosition(44.3, -150.4), 600, null)], track.Fixes);
+        Assert.Equal([new RecordedFix(0, new GeoPosition(44.1, -150.2), 812.5, null), new(1.5, new GeoPosition(44.2, -150.3), null, null),
+            new(4, new GeoPosition(44.3, -150.4), 600, null)], track.Fixes);
         Assert.Equal("2 of 5 points had no readable time or place and were left out.", Assert.Single(track.Notes).Text);
     }
 
@@ -56,10 +57,12 @@ public sealed class TrackFileTests
     public void Igc_fixes_are_read_with_both_heights_over_midnight(string date)
     {
         var track = Read("a.igc", Igc.Replace("HFDTE140731", date, StringComparison.Ordinal)).Value!;
-        Assert.Equal("2031-07-14T23:59:59.5Z", track.Start!.Value.ToString("uuuu-MM-dd'T'HH:mm:ss.FFF'Z'", System.Globalization.CultureInfo.InvariantCulture));
+        Assert.Equal("2031-07-14T23:59:59.5Z",
+            track.Start!.Value.ToString("uuuu-MM-dd'T'HH:mm:ss.FFF'Z'", System.Globalization.CultureInfo.InvariantCulture));
         Assert.Equal(
         [
-            new RecordedFix(0, new GeoPosition(44.1, -150.2), 825, 810), new(0.75, new GeoPosition(44 + 6.06 / 60, -150 - 12.06 / 60), 820, 805),
+            new RecordedFix(0, new GeoPosition(44.1, -150.2), 825, 810),
+            new(0.75, new GeoPosition(44 + 6.06 / 60, -150 - 12.06 / 60), 820, 805),
             new(1.5, new GeoPosition(-44 - 6.06 / 60, 150 + 12.06 / 60), null, 800), // two-dimensional: no height by satellite
         ], track.Fixes.Select(f => f with { Seconds = Math.Round(f.Seconds, 6) }));
         Assert.Equal(["records not readable", "fixes without place"], track.Notes.Select(n => n.Kind));
@@ -68,7 +71,8 @@ public sealed class TrackFileTests
     [Fact]
     public void Tables_are_read_with_times_or_seconds_and_feet_or_metres()
     {
-        var timed = Read("a.csv", "Time;Lat;Lon;Baro_Height_ft\n2031-07-14T15:20:00-06:00;N 44 30.500;W 116 15.250;3000\n2031-07-14T21:20:02Z;N 44 30.600;W 116 15.250;2950\nlater;N 44 30.600;W 116 15.250;2950\n").Value!;
+        var timed = Read("a.csv", "Time;Lat;Lon;Baro_Height_ft\n2031-07-14T15:20:00-06:00;N 44 30.500;W 116 15.250;3000\n"
+            + "2031-07-14T21:20:02Z;N 44 30.600;W 116 15.250;2950\nlater;N 44 30.600;W 116 15.250;2950\n").Value!;
         Assert.Equal(2, timed.Fixes[1].Seconds);
         Close.Absolute(914.4, timed.Fixes[0].BarometerHeight!.Value, 1e-9);
         Close.Absolute(44 + 30.5 / 60, timed.Fixes[0].Place.Latitude, 1e-12);
@@ -103,7 +107,8 @@ public sealed class TrackFileTests
     [InlineData("a.csv", 200)]
     public void Damaged_files_are_read_or_refused(string name, int cases)
     {
-        var text = name switch { "a.gpx" => Gpx, "a.igc" => Igc, _ => "time,lat,lon,gps_height_m\n2031-07-14T15:20:00Z,44.1,-116.2,900\n2031-07-14T15:20:01Z,44.1,-116.2,890\n" };
+        var text = name switch { "a.gpx" => Gpx, "a.igc" => Igc, _ => "time,lat,lon,gps_height_m\n2031-07-14T15:20:00Z,44.1,-116.2,900\n"
+            + "2031-07-14T15:20:01Z,44.1,-116.2,890\n" };
         var random = SeedStream.For(3, name);
         using var folder = new TempLog();
         var path = Path.Combine(folder.Folder, name);
@@ -122,7 +127,8 @@ public sealed class TrackFileTests
             }
             File.WriteAllText(path, string.Concat(letters));
             var read = TrackFile.Read(path);
-            if (read.Success) Assert.All(read.Value.Fixes, f => Assert.True(double.IsFinite(f.Seconds) && double.IsFinite(f.GpsHeight ?? 0) && double.IsFinite(f.BarometerHeight ?? 0)));
+            if (read.Success) Assert.All(read.Value.Fixes, f =>
+                Assert.True(double.IsFinite(f.Seconds) && double.IsFinite(f.GpsHeight ?? 0) && double.IsFinite(f.BarometerHeight ?? 0)));
             else Assert.NotEqual("", read.Reason);
         }
     }

@@ -6,32 +6,40 @@ namespace JumpAnalytics.Tests;
 /// <summary>A log that is written and read again is the same log.</summary>
 public sealed class WritingTests
 {
-    private static readonly Gen<double> _metres = Gen.OneOf(Gen.Double[-3000, 3000], Gen.Int[-300, 300].Select(i => i * 0.9144), Gen.Const(0.0), Gen.Double[-1e-9, 1e-9]);
+    private static readonly Gen<double> _metres =
+        Gen.OneOf(Gen.Double[-3000, 3000], Gen.Int[-300, 300].Select(i => i * 0.9144), Gen.Const(0.0), Gen.Double[-1e-9, 1e-9]);
     private static readonly Gen<double> _positive = Gen.OneOf(Gen.Double[0.01, 3000], Gen.Int[1, 300].Select(i => i * 0.3048));
     private static readonly Gen<LocalVector> _vector = Gen.Select(_metres, _metres, (e, n) => new LocalVector(e, n));
-    private static readonly Gen<Bearing> _bearing = Gen.OneOf(Gen.Double[0, 360], Gen.Int[0, 359].Select(i => (double)i)).Select(Bearing.FromDegrees);
+    private static readonly Gen<Bearing> _bearing =
+        Gen.OneOf(Gen.Double[0, 360], Gen.Int[0, 359].Select(i => (double)i)).Select(Bearing.FromDegrees);
 
     private static readonly string[] _awkward =
     [
-        "=cmd|' /C calc'!A0", "+1", "-1", "@SUM(A1)", "'", "''", "'=x", "'plain", "a \"quoted\" part", "two\nlines", "two\r\nlines", "old\rmac", "a, b; c\td|e", "007", "1e5", "NaN", "yes",
-        "2031-07-14", "_x0041_", "_x000D_", "tab\tinside", "Müller €", "😀 smoke", "<b>&amp;</b>", "\u0001", "]]>", "é", "#N/A", "12,5", "\uFFFE",
+        "=cmd|' /C calc'!A0", "+1", "-1", "@SUM(A1)", "'", "''", "'=x", "'plain", "a \"quoted\" part", "two\nlines", "two\r\nlines",
+        "old\rmac", "a, b; c\td|e", "007", "1e5", "NaN", "yes",
+        "2031-07-14", "_x0041_", "_x000D_", "tab\tinside", "Müller €", "😀 smoke", "<b>&amp;</b>", "\u0001",
+        "]]>", "é", "#N/A", "12,5", "\uFFFE",
     ];
 
-    private static readonly Gen<string> _text = Gen.OneOf(Gen.Int[0, _awkward.Length - 1].Select(i => _awkward[i]), Gen.Char[' ', '~'].Array[1, 12].Select(c => new string(c).Trim()).Where(t => t.Length > 0 && t != "NA"));
+    private static readonly Gen<string> _text = Gen.OneOf(Gen.Int[0, _awkward.Length - 1].Select(i => _awkward[i]),
+        Gen.Char[' ', '~'].Array[1, 12].Select(c => new string(c).Trim()).Where(t => t.Length > 0 && t != "NA"));
 
     private static Gen<T?> Maybe<T>(Gen<T> gen) where T : struct => Gen.Select(Gen.Bool, gen, (there, value) => there ? value : (T?)null);
 
     private static readonly Gen<string?> _maybeText = Gen.Select(Gen.Bool, _text, (there, text) => there ? text : null);
 
-    private static readonly Gen<Offset?> _offset = Maybe(Gen.OneOf(Gen.Int[-12, 12].Select(Offset.FromHours), Gen.Int[-11, 11].Select(h => Offset.FromHoursAndMinutes(h, h < 0 ? -30 : 30)), Gen.Const(Offset.FromSeconds(-1234))));
+    private static readonly Gen<Offset?> _offset = Maybe(Gen.OneOf(Gen.Int[-12, 12].Select(Offset.FromHours),
+        Gen.Int[-11, 11].Select(h => Offset.FromHoursAndMinutes(h, h < 0 ? -30 : 30)), Gen.Const(Offset.FromSeconds(-1234))));
 
     private static readonly Gen<Drop> _drop =
         from texts in _text.Array[4]
         from numbers in Gen.Select(_positive, _positive, Gen.Double[0.0, 40.0], _vector)
         from time in Gen.Select(Gen.Long[0, 40_000_000], Gen.OneOf(Gen.Const(0L), Gen.Long[0, 999_999_999]), _offset)
         from who in Gen.Select(_maybeText, _maybeText, _maybeText, _maybeText)
-        from place in Gen.Select(Maybe(Gen.Select(Gen.Double[-89, 89], Gen.Double[-179, 179], (lat, lon) => new GeoPosition(lat, lon))), Maybe(_metres), Maybe(_bearing), Maybe(_bearing), Maybe(_vector))
-        from rest in Gen.Select(Maybe(Gen.Double[0.0, 30.0]), Maybe(_positive), Maybe(Gen.Double[0, 90].Select(m => m * 60)), Maybe(_positive), Maybe(Gen.Double[0.0, 9.0]), Maybe(Gen.Double[-30.0, 30.0]))
+        from place in Gen.Select(Maybe(Gen.Select(Gen.Double[-89, 89], Gen.Double[-179, 179], (lat, lon) => new GeoPosition(lat, lon))),
+            Maybe(_metres), Maybe(_bearing), Maybe(_bearing), Maybe(_vector))
+        from rest in Gen.Select(Maybe(Gen.Double[0.0, 30.0]), Maybe(_positive), Maybe(Gen.Double[0, 90].Select(m => m * 60)),
+            Maybe(_positive), Maybe(Gen.Double[0.0, 9.0]), Maybe(Gen.Double[-30.0, 30.0]))
         select new Drop
         {
             Id = texts[0], Mission = texts[1], Terrain = texts[2], Season = texts[3],
@@ -39,7 +47,8 @@ public sealed class WritingTests
             TargetRadius = numbers.Item1, WindSpeed = numbers.Item3, ForecastDrift = numbers.Item4, Source = default,
             Base = who.Item1, Spotter = who.Item2, Aircraft = who.Item3, Remarks = who.Item4,
             Spot = place.Item1, SpotElevation = place.Item2, WindFrom = place.Item3, RunHeading = place.Item4, ActualExit = place.Item5,
-            SurfaceWindSpeed = rest.Item1, ExitHeight = rest.Item2, StreamerAge = rest.Item3, GroundSpeed = rest.Item4, ExitSpacing = rest.Item5, Declination = rest.Item6,
+            SurfaceWindSpeed = rest.Item1, ExitHeight = rest.Item2, StreamerAge = rest.Item3, GroundSpeed = rest.Item4,
+            ExitSpacing = rest.Item5, Declination = rest.Item6,
         };
 
     private sealed record Place(LocalVector? Miss, double? Distance, double? Beyond);
@@ -57,14 +66,17 @@ public sealed class WritingTests
         select new Landing
         {
             Drop = drops[drop], Source = default, Miss = place.Miss, MissDistance = place.Distance, Beyond = place.Beyond,
-            Canopy = texts.Item1, MeasuredBy = texts.Item2, Track = texts.Item3 is { } track ? $"tracks/{string.Concat(track.Where(char.IsAsciiLetterOrDigit))}.gpx" : null, // other paths are set aside when read
+            // Other paths are set aside when read.
+            Canopy = texts.Item1, MeasuredBy = texts.Item2,
+            Track = texts.Item3 is { } track ? $"tracks/{string.Concat(track.Where(char.IsAsciiLetterOrDigit))}.gpx" : null,
             Remarks = texts.Item4,
             ExitOrder = more.Item1, HungUp = more.Item2, Injured = more.Item3, MeasuredSd = more.Item4,
         };
 
     private static readonly Gen<JumpLog> _log =
         from all in _drop.Array[0, 8]
-        let drops = (IReadOnlyList<Drop>)[.. all.DistinctBy(d => d.Id).Select(d => d with { Terrain = d.Terrain.ToUpperInvariant().Replace(" ", "", StringComparison.Ordinal) })]
+        let drops = (IReadOnlyList<Drop>)[.. all.DistinctBy(d => d.Id)
+            .Select(d => d with { Terrain = d.Terrain.ToUpperInvariant().Replace(" ", "", StringComparison.Ordinal) })]
         from landings in drops.Count == 0 ? Gen.Const(Array.Empty<Landing>()) : LandingOf(drops).Array[0, 12]
         select Log(drops, [.. landings.Select((l, i) => i % 3 == 0 ? l : l with { Jumper = $"={i}" })]);
 
@@ -94,8 +106,10 @@ public sealed class WritingTests
         using var files = new TempLog();
         log.Write(files.Folder, LogFileFormat.Parquet);
         var read = files.Read();
-        Assert.Equal(log.Drops.OrderBy(d => d.Id, StringComparer.Ordinal).Select(d => d with { Source = default }), read.Drops.OrderBy(d => d.Id, StringComparer.Ordinal).Select(d => d with { Source = default }));
-        Assert.Equal(log.Landings.Select(l => (l.Miss, l.MissDistance, l.Beyond, l.Outcome)), read.Landings.Select(l => (l.Miss, l.MissDistance, l.Beyond, l.Outcome)));
+        Assert.Equal(log.Drops.OrderBy(d => d.Id, StringComparer.Ordinal).Select(d => d with { Source = default }),
+            read.Drops.OrderBy(d => d.Id, StringComparer.Ordinal).Select(d => d with { Source = default }));
+        Assert.Equal(log.Landings.Select(l => (l.Miss, l.MissDistance, l.Beyond, l.Outcome)),
+            read.Landings.Select(l => (l.Miss, l.MissDistance, l.Beyond, l.Outcome)));
     }
 
     [Fact]

@@ -7,19 +7,26 @@ public sealed class MissionDebriefTests
 {
     private static readonly AccuracyOptions _options = new();
 
-    /// <summary>A log of earlier missions, one landing each, all in one cell, with misses of 1, 2, … metres, and a last mission of two passes.</summary>
+    /// <summary>
+    /// A log of earlier missions, one landing each, all in one cell, with misses of 1, 2, … metres, and a last mission of two passes.
+    /// </summary>
     private static JumpLog Log(int earlier, double lastMiss = 20, string? lastPlace = "base", bool exits = true)
     {
         var (drops, landings) = (new List<Drop>(), new List<Landing>());
         for (var m = 1; m <= earlier; m++)
         {
-            var drop = Made.Drop($"d{m}", $"m{m}") with { Base = "base", Time = new LocalDateTime(2031, 7, 1, 9, 0).PlusDays(m), StreamerAge = 60 * m, ActualExit = exits ? new LocalVector(0, -300 + m) : null };
+            var drop = Made.Drop($"d{m}", $"m{m}") with { Base = "base", Time = new LocalDateTime(2031, 7, 1, 9, 0).PlusDays(m),
+                StreamerAge = 60 * m, ActualExit = exits ? new LocalVector(0, -300 + m) : null };
             drops.Add(drop);
             landings.Add(Made.Landing(drop, 0, m, exitOrder: 1));
         }
         for (var p = 1; p <= 2; p++)
         {
-            var drop = Made.Drop($"last-{p}", "last") with { Base = lastPlace, Time = new LocalDateTime(2032, 7, 1, 9, 0).PlusMinutes(10 * (2 - p)), StreamerAge = 600, RunHeading = Bearing.FromDegrees(0), GroundSpeed = 40, ExitSpacing = 1, ActualExit = exits ? new LocalVector(0, -290) : null };
+            var drop = Made.Drop($"last-{p}", "last") with
+            {
+                Base = lastPlace, Time = new LocalDateTime(2032, 7, 1, 9, 0).PlusMinutes(10 * (2 - p)), StreamerAge = 600,
+                RunHeading = Bearing.FromDegrees(0), GroundSpeed = 40, ExitSpacing = 1, ActualExit = exits ? new LocalVector(0, -290) : null
+            };
             drops.Add(drop);
             landings.Add(Made.Landing(drop, 0, lastMiss, exitOrder: 1));
             landings.Add(Made.Landing(drop, 3, -4, exitOrder: 2));
@@ -64,7 +71,10 @@ public sealed class MissionDebriefTests
         Assert.Contains("Too few earlier missions", debrief.History.Points[0]);
     }
 
-    /// <summary>The interval of the share as large is that of the hit rates: beyond all of 60 missions, the upper limit is near 6 % (rule of three: 5 %; the score interval is a little wider).</summary>
+    /// <summary>
+    /// The interval of the share as large is that of the hit rates: beyond all of 60 missions, the upper limit is near 6 % (rule of three:
+    /// 5 %; the score interval is a little wider).
+    /// </summary>
     [Fact]
     public void A_value_beyond_all_of_many_missions_is_large()
     {
@@ -81,9 +91,12 @@ public sealed class MissionDebriefTests
     {
         var log = Log(12);
         IReadOnlyList<Drop> Relabel(Func<Drop, Drop> change) => [.. log.Drops.Select(d => d.Mission == "last" ? change(d) : d)];
-        JumpLog With(Func<Drop, Drop> change) => new("made", null, Relabel(change), [.. log.Landings.Select(l => l with { Drop = l.Drop.Mission == "last" ? change(l.Drop) : l.Drop })], Made.NoIntake);
-        Assert.Equal("5-10 mph, any ground", MissionDebrief.Of(With(d => d with { Terrain = "rock" }), "last").History.Rows[0].Rank.ComparedWith);
-        Assert.Equal("any wind, any ground", MissionDebrief.Of(With(d => d with { Terrain = "rock", WindSpeed = 0.5 }), "last").History.Rows[0].Rank.ComparedWith);
+        JumpLog With(Func<Drop, Drop> change) => new("made", null, Relabel(change),
+            [.. log.Landings.Select(l => l with { Drop = l.Drop.Mission == "last" ? change(l.Drop) : l.Drop })], Made.NoIntake);
+        Assert.Equal("5-10 mph, any ground",
+            MissionDebrief.Of(With(d => d with { Terrain = "rock" }), "last").History.Rows[0].Rank.ComparedWith);
+        Assert.Equal("any wind, any ground",
+            MissionDebrief.Of(With(d => d with { Terrain = "rock", WindSpeed = 0.5 }), "last").History.Rows[0].Rank.ComparedWith);
     }
 
     [Fact]
@@ -91,12 +104,15 @@ public sealed class MissionDebriefTests
     {
         var debrief = MissionDebrief.Of(Log(60, lastMiss: 61), "last", _options);
         Assert.Equal(["exit", "drift", "landings", "exit", "drift", "landings"], debrief.Plan.Rows.Select(r => r.What));
-        Assert.Equal([true, null, false, true, null, false], debrief.Plan.Rows.Select(r => r.AsPlanned)); // a target radius of 30 m, a landing at 61
-        Assert.Equal("2 of 6 things planned went as planned; not so landings (pass 1, pass 2); of 2 the record can't tell.", debrief.Plan.Reading);
+        // a target radius of 30 m, a landing at 61.
+        Assert.Equal([true, null, false, true, null, false], debrief.Plan.Rows.Select(r => r.AsPlanned));
+        Assert.Equal("2 of 6 things planned went as planned; not so landings (pass 1, pass 2); of 2 the record can't tell.",
+            debrief.Plan.Reading);
         Assert.Contains("the middle of 2 left 33 yd downwind of the plan", debrief.Plan.Rows[0].Happened, StringComparison.Ordinal);
         Assert.Contains("1 of 2 inside; the farthest 67 yd", debrief.Plan.Rows[2].Happened, StringComparison.Ordinal);
         var blind = MissionDebrief.Of(Log(12, exits: false), "last");
-        Assert.All(blind.Plan.Rows.Where(r => r.What == "exit"), r => Assert.Equal((null, "not known: the actual exit was not recorded"), (r.AsPlanned, r.Happened)));
+        Assert.All(blind.Plan.Rows.Where(r => r.What == "exit"),
+            r => Assert.Equal((null, "not known: the actual exit was not recorded"), (r.AsPlanned, r.Happened)));
     }
 
     [Fact]
@@ -104,15 +120,18 @@ public sealed class MissionDebriefTests
     {
         var poor = MissionDebrief.Of(Log(60, lastMiss: 61), "last", _options).Questions.Questions;
         Assert.Equal(["planned", "happened", "why", "next time"], poor.Select(q => q.Heading).Distinct());
-        Assert.Contains(poor, q => q.Question.Contains("in the way of pass 1, jumper 1", StringComparison.Ordinal) && q.RecordSays == "67 yd long");
+        Assert.Contains(poor,
+            q => q.Question.Contains("in the way of pass 1, jumper 1", StringComparison.Ordinal) && q.RecordSays == "67 yd long");
         Assert.DoesNotContain(poor, q => q.Question.Contains("All came down inside", StringComparison.Ordinal));
         var good = MissionDebrief.Of(Log(60), "last", _options).Questions.Questions;
         Assert.Contains(good, q => q.Question.Contains("All came down inside", StringComparison.Ordinal));
         Assert.Contains(good, q => q.RecordSays.Contains("a recorder on one jumper", StringComparison.Ordinal));
         // an old forecast is asked about: 60 missions with ages of 1 to 60 min, this one older than all
         var log = Log(60);
-        var old = new JumpLog("made", null, [.. log.Drops.Select(Aged)], [.. log.Landings.Select(l => l with { Drop = Aged(l.Drop) })], Made.NoIntake);
-        Assert.Contains(MissionDebrief.Of(old, "last", _options).Questions.Questions, q => q.Question.Contains("second set of streamers", StringComparison.Ordinal) && q.RecordSays.StartsWith("streamers 70 min old", StringComparison.Ordinal));
+        var old = new JumpLog("made", null, [.. log.Drops.Select(Aged)],
+            [.. log.Landings.Select(l => l with { Drop = Aged(l.Drop) })], Made.NoIntake);
+        Assert.Contains(MissionDebrief.Of(old, "last", _options).Questions.Questions, q => q.Question.Contains("second set of streamers",
+            StringComparison.Ordinal) && q.RecordSays.StartsWith("streamers 70 min old", StringComparison.Ordinal));
 
         static Drop Aged(Drop d) => d.Mission == "last" ? d with { StreamerAge = 4200 } : d;
     }
@@ -123,10 +142,12 @@ public sealed class MissionDebriefTests
     {
         var log = Log(60);
         Drop Late(Drop d) => d.Mission == "last" ? d with { ActualExit = new LocalVector(10, -120) } : d;
-        var late = new JumpLog("made", null, [.. log.Drops.Select(Late)], [.. log.Landings.Select(l => l with { Drop = Late(l.Drop) })], Made.NoIntake);
+        var late = new JumpLog("made", null, [.. log.Drops.Select(Late)],
+            [.. log.Landings.Select(l => l with { Drop = Late(l.Drop) })], Made.NoIntake);
         var debrief = MissionDebrief.Of(late, "last", _options);
         Assert.Equal(false, debrief.Plan.Rows[0].AsPlanned);
-        Assert.Contains(debrief.Questions.Questions, q => q.RecordSays == "219 yd late on the run and 11 yd right of it; 5.0 s at the ground speed");
+        Assert.Contains(debrief.Questions.Questions,
+            q => q.RecordSays == "219 yd late on the run and 11 yd right of it; 5.0 s at the ground speed");
     }
 
     [Fact]
@@ -136,7 +157,9 @@ public sealed class MissionDebriefTests
         Assert.Equal("last", MissionDebrief.Of(log).Mission);
         var error = Assert.Throws<ArgumentException>(() => MissionDebrief.Of(log, "m99"));
         Assert.Equal("'m99' is not a mission of the log. The last of its 13 missions are m9, m10, m11, m12, last.", error.Message);
-        Assert.Contains("no drop", Assert.Throws<ArgumentException>(() => MissionDebrief.Of(new JumpLog("empty", null, [], [], Made.NoIntake))).Message, StringComparison.Ordinal);
+        Assert.Contains("no drop",
+            Assert.Throws<ArgumentException>(() => MissionDebrief.Of(new JumpLog("empty", null, [], [], Made.NoIntake))).Message,
+            StringComparison.Ordinal);
     }
 
     [Fact]

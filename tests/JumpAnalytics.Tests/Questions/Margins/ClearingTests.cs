@@ -28,24 +28,30 @@ public sealed class ClearingTests
     public void A_polygon_of_many_corners_is_a_circle_to_every_distribution()
     {
         var core = new BivariateNormal(7, -4, 300, 200, 60);
-        PlaneVector[] corners = [.. Enumerable.Range(0, 20_000).Select(i => i * Math.Tau / 20_000).Select(a => new PlaneVector(30 * Math.Cos(a), 30 * Math.Sin(a)))];
+        PlaneVector[] corners = [.. Enumerable.Range(0, 20_000).Select(i => i * Math.Tau / 20_000)
+            .Select(a => new PlaneVector(30 * Math.Cos(a), 30 * Math.Sin(a)))];
         foreach (var model in new IPlaneModel[] { core, new BivariateT(core, 3), new ScaleMixture(core, 0.1, 4) })
-            Assert.Equal(model.ProbabilityWithin(30), PolygonProbability.Inside(model, corners), 1e-7); // the polygon is smaller by 1.6e-8 of the area
+            // The polygon is smaller by 1.6e-8 of the area.
+            Assert.Equal(model.ProbabilityWithin(30), PolygonProbability.Inside(model, corners), 1e-7);
     }
 
-    /// <summary>Parts of a cut polygon add up, either way round, wherever the corners lie and however long and thin the parts are.</summary>
+    /// <summary>
+    /// Parts of a cut polygon add up, either way round, wherever the corners lie and however long and thin the parts are.
+    /// </summary>
     [Fact]
     public void Parts_add_up_and_order_does_not_matter() =>
-        Cases.Each(Gen.Select(Gen.Double[-80, 80], Gen.Double[-80, 80], Gen.Double[0.001, 100], Gen.Double[0.001, 100], Gen.Double[0.01, 0.99]), 300, 11, t =>
-        {
-            var (x, y, w, h, cut) = t;
-            var model = new BivariateT(new BivariateNormal(3, 5, 400, 250, -120), 2.5);
-            double Of(params PlaneVector[] c) => PolygonProbability.Inside(model, c);
-            var whole = Of(new(x, y), new(x + w, y), new(x + w, y + h), new(x, y + h));
-            var parts = Of(new(x, y), new(x + cut * w, y), new(x + cut * w, y + h), new(x, y + h)) + Of(new(x + cut * w, y), new(x + w, y), new(x + w, y + h), new(x + cut * w, y + h));
-            Assert.Equal(whole, parts, 1e-11);
-            Assert.Equal(whole, Of(new(x, y + h), new(x + w, y + h), new(x + w, y), new(x, y)), 1e-12);
-        });
+        Cases.Each(Gen.Select(Gen.Double[-80, 80], Gen.Double[-80, 80], Gen.Double[0.001, 100], Gen.Double[0.001, 100],
+            Gen.Double[0.01, 0.99]), 300, 11, t =>
+            {
+                var (x, y, w, h, cut) = t;
+                var model = new BivariateT(new BivariateNormal(3, 5, 400, 250, -120), 2.5);
+                double Of(params PlaneVector[] c) => PolygonProbability.Inside(model, c);
+                var whole = Of(new(x, y), new(x + w, y), new(x + w, y + h), new(x, y + h));
+                var parts = Of(new(x, y), new(x + cut * w, y), new(x + cut * w, y + h), new(x, y + h))
+                    + Of(new(x + cut * w, y), new(x + w, y), new(x + w, y + h), new(x + cut * w, y + h));
+                Assert.Equal(whole, parts, 1e-11);
+                Assert.Equal(whole, Of(new(x, y + h), new(x + w, y + h), new(x + w, y), new(x, y)), 1e-12);
+            });
 
     [Fact]
     public void A_concave_clearing_holds_what_lies_in_it_and_its_edge()
@@ -78,7 +84,8 @@ public sealed class ClearingTests
         var options = new AccuracyOptions();
         var clearing = Clearing.Parse("-60,-40; 60,-40; 60,40; -60,40", options.Units.Distance);
         var chance = ClearingChance.Of(DemoLog.Log.Landings, options, clearing);
-        var inside = DemoLog.Log.Landings.Count(l => l.MissDownwind is { } m && Math.Abs(m.Along) <= 60 * 0.9144 * (1 + 1e-12) && Math.Abs(m.Across) <= 40 * 0.9144 * (1 + 1e-12));
+        var inside = DemoLog.Log.Landings.Count(l =>
+            l.MissDownwind is { } m && Math.Abs(m.Along) <= 60 * 0.9144 * (1 + 1e-12) && Math.Abs(m.Across) <= 40 * 0.9144 * (1 + 1e-12));
         Assert.Equal(inside, chance.Rows[^1].Counted.Value!.Hits);
         Assert.InRange(chance.Rows[^1].Modelled.Value!.Value - chance.Rows[^1].Counted.Value!.Rate.Value, -0.04, 0.04);
         Assert.Equal("No landing can be held against the clearing.", ClearingChance.Of([], options, clearing).Reading);
@@ -88,7 +95,8 @@ public sealed class ClearingTests
     public void A_landing_beyond_everything_in_the_clearing_is_outside_and_a_nearer_one_is_left_out()
     {
         var drop = Made.Drop();
-        var chance = ClearingChance.Of([Made.Landing(drop, 0, 5), Made.Beyond(drop, 41), Made.Beyond(drop, 20)], new AccuracyOptions(), Clearing.Circle(40));
+        var chance = ClearingChance.Of([Made.Landing(drop, 0, 5), Made.Beyond(drop, 41), Made.Beyond(drop, 20)],
+            new AccuracyOptions(), Clearing.Circle(40));
         Assert.Equal((1, 2), (chance.Rows[^1].Counted.Value!.Hits, chance.Rows[^1].Counted.Value!.Landings));
     }
 }

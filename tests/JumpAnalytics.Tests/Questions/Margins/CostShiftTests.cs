@@ -7,11 +7,12 @@ public sealed class CostShiftTests
     private static readonly AccuracyOptions _options = new() { Replicates = 400 };
 
     private static List<Landing> Normals(Random random, int missions, double sd) =>
-        [.. Enumerable.Range(0, missions).Select(m => Made.Landing(Made.Drop($"d{m}", $"m{m}"), Normal.Sample(random, 0, sd), Normal.Sample(random, 0, sd)))];
+        [.. Enumerable.Range(0, missions)
+            .Select(m => Made.Landing(Made.Drop($"d{m}", $"m{m}"), Normal.Sample(random, 0, sd), Normal.Sample(random, 0, sd)))];
 
     /// <summary>
-    /// Arrow, Harris and Marschak (1951): the shift is minus the quantile at 1/(1 + ratio). Of a normal of 20 m and 2,000 missions that quantile has a standard error below 0.7 m: within 2.5 m with
-    /// probability above 0.999, smoothing (width below 4 m) included.
+    /// Arrow, Harris and Marschak (1951): the shift is minus the quantile at 1/(1 + ratio). Of a normal of 20 m and 2,000 missions that
+    /// quantile has a standard error below 0.7 m: within 2.5 m with probability above 0.999, smoothing (width below 4 m) included.
     /// </summary>
     [Theory]
     [InlineData(1)]
@@ -26,7 +27,8 @@ public sealed class CostShiftTests
         Assert.True(shift.Along.Value.Best.Range!.Value.Contains(expected));
         Assert.Equal(0, shift.Across.Value!.Best.Value, 2.5);
         var flat = shift.Along.Value;
-        Assert.True(flat.WithinFive.Low <= flat.WithinOne.Low && flat.WithinOne.Low <= flat.Best.Value + 0.3 && flat.Best.Value - 0.3 <= flat.WithinOne.High && flat.WithinOne.High <= flat.WithinFive.High);
+        Assert.True(flat.WithinFive.Low <= flat.WithinOne.Low && flat.WithinOne.Low <= flat.Best.Value + 0.3
+            && flat.Best.Value - 0.3 <= flat.WithinOne.High && flat.WithinOne.High <= flat.WithinFive.High);
         Assert.True(flat.CostAtBest <= flat.CostAtNone);
         if (ratio == 1) Assert.True(flat.WithinOne.Contains(0));
     }
@@ -43,12 +45,14 @@ public sealed class CostShiftTests
             return walk + Extra * (1 - Normal.CDF(0, Sd, From - s));
         }
         var best = Enumerable.Range(-600, 1200).Select(i => i / 10.0).MinBy(Expected);
-        var shift = CostShift.Of(Normals(new Random(8), 2000, Sd), _options, new LandingCost { KeepOut = DriftSide.Long, KeepOutFrom = From, KeepOutCost = Extra });
+        var shift = CostShift.Of(Normals(new Random(8), 2000, Sd), _options,
+            new LandingCost { KeepOut = DriftSide.Long, KeepOutFrom = From, KeepOutCost = Extra });
         Assert.True(best < -3);
         Assert.Equal(best, shift.Along.Value!.Best.Value, 3.5);
         Assert.Equal(Expected(0), shift.Along.Value.CostAtNone, 2.0);
 
-        var left = CostShift.Of(Normals(new Random(8), 2000, Sd), _options, new LandingCost { KeepOut = DriftSide.Left, KeepOutFrom = From, KeepOutCost = Extra });
+        var left = CostShift.Of(Normals(new Random(8), 2000, Sd), _options,
+            new LandingCost { KeepOut = DriftSide.Left, KeepOutFrom = From, KeepOutCost = Extra });
         Assert.Equal(-best, left.Across.Value!.Best.Value, 3.5);
         Assert.Equal(0, left.Along.Value!.Best.Value, 2.5);
     }
@@ -60,8 +64,10 @@ public sealed class CostShiftTests
         Assert.Equal((2, DriftSide.Long), (cost.LongOverShort, cost.KeepOut));
         Assert.Equal(45.72, cost.KeepOutFrom, 9);
         Assert.Null(LandingCost.Of(ReportUnits.FireLine, 1, "none", 50, 100).KeepOut);
-        Assert.Contains("no side to keep out of; there are none, long, short, left and right", Assert.Throws<ArgumentException>(() => LandingCost.Of(ReportUnits.FireLine, 1, "up", 1, 1)).Message);
+        Assert.Contains("no side to keep out of; there are none, long, short, left and right",
+            Assert.Throws<ArgumentException>(() => LandingCost.Of(ReportUnits.FireLine, 1, "up", 1, 1)).Message);
         Assert.Throws<ArgumentOutOfRangeException>(() => new LandingCost { LongOverShort = 0 });
-        Assert.StartsWith("No shift of least cost can be given: 5 missions with a known miss", CostShift.Of(Normals(new Random(1), 5, 10), _options, new LandingCost()).Reading);
+        Assert.StartsWith("No shift of least cost can be given: 5 missions with a known miss",
+            CostShift.Of(Normals(new Random(1), 5, 10), _options, new LandingCost()).Reading);
     }
 }

@@ -6,8 +6,12 @@ public sealed class ExitShiftTests
 {
     private static readonly AccuracyOptions _options = new() { Replicates = 200 };
 
-    /// <summary>Missions of three in each of four bands; the drift goes north, so that + long is + north. Misses of a shared and an own part about a bias.</summary>
-    private static List<Landing> Base(Random random, int missions, Func<int, (double Long, double Right)> bias, double shared = 8, double own = 10, double radius = 30)
+    /// <summary>
+    /// Missions of three in each of four bands; the drift goes north, so that + long is + north. Misses of a shared
+    /// and an own part about a bias.
+    /// </summary>
+    private static List<Landing> Base(Random random, int missions, Func<int, (double Long, double Right)> bias, double shared = 8,
+        double own = 10, double radius = 30)
     {
         double[] winds = [1, 3, 5.5, 8];
         var landings = new List<Landing>();
@@ -17,7 +21,8 @@ public sealed class ExitShiftTests
             {
                 var drop = Made.Drop($"{b}-{m}", $"{b}-{m}", targetRadius: radius, windSpeed: winds[b]);
                 var (l, r) = (bias(b).Long + Normal.Sample(random, 0, shared), bias(b).Right + Normal.Sample(random, 0, shared));
-                for (var j = 0; j < 3; j++) landings.Add(Made.Landing(drop, r + Normal.Sample(random, 0, own), l + Normal.Sample(random, 0, own)));
+                for (var j = 0; j < 3; j++)
+                    landings.Add(Made.Landing(drop, r + Normal.Sample(random, 0, own), l + Normal.Sample(random, 0, own)));
             }
         }
         return landings;
@@ -26,7 +31,8 @@ public sealed class ExitShiftTests
     [Fact]
     public void A_true_bias_is_centred_and_the_rate_of_missions_not_learnt_from_rises()
     {
-        // True gain: P(|miss| <= 30) with sd √164 per axis rises from an offset of 20 to none, 0.70 to 0.94. 60 missions a band: the change has a standard error below 0.03.
+        // True gain: P(|miss| <= 30) with sd √164 per axis rises from an offset of 20 to none, 0.70 to 0.94. 60 missions a band: the change
+        // has a standard error below 0.03.
         var shifts = ExitShifts.Of(Base(new Random(1), 60, _ => (20, 0)), _options);
         var all = shifts.Rows[^1];
         Assert.True(all.IsSupported);
@@ -38,7 +44,10 @@ public sealed class ExitShiftTests
         Assert.All(shifts.Rows, r => Assert.True(r.IsSupported));
     }
 
-    /// <summary>Without any bias, 40 bases of 4 cells and margins: at most 5 % of the regions leave out no shift; of 160 cells 12 or more have probability below 0.07 even at 5 %, and drawing towards none makes it rarer.</summary>
+    /// <summary>
+    /// Without any bias, 40 bases of 4 cells and margins: at most 5 % of the regions leave out no shift; of 160 cells 12 or more have
+    /// probability below 0.07 even at 5 %, and drawing towards none makes it rarer.
+    /// </summary>
     [Fact]
     public void Without_a_bias_hardly_any_shift_is_supported_and_what_is_given_is_small()
     {
@@ -56,7 +65,10 @@ public sealed class ExitShiftTests
         Assert.InRange(kept / cells, 0, 0.7); // of four cells no less than about half is kept
     }
 
-    /// <summary>Biases drawn from a normal of 8 m: the drawn shifts miss them by less, in the mean square over 40 bases of 4 cells, than minus the plain means do, and their intervals hold 95 % (between 140 and 159 of 160 with probability above 0.99).</summary>
+    /// <summary>
+    /// Biases drawn from a normal of 8 m: the drawn shifts miss them by less, in the mean square over 40 bases of 4 cells, than minus the
+    /// plain means do, and their intervals hold 95 % (between 140 and 159 of 160 with probability above 0.99).
+    /// </summary>
     [Fact]
     public void Drawing_towards_none_comes_nearer_the_truth_and_intervals_hold_it()
     {
@@ -81,7 +93,8 @@ public sealed class ExitShiftTests
     [Fact]
     public void A_thin_cell_keeps_less_than_a_thick_one_with_the_same_mean()
     {
-        var cells = new[] { (new PlaneVector(10, 0), new PlaneCovariance(4, 4, 0), 1.0), (new PlaneVector(-10, 0), new PlaneCovariance(4, 4, 0), 1.0) };
+        var cells = new[] { (new PlaneVector(10, 0), new PlaneCovariance(4, 4, 0), 1.0), (new PlaneVector(-10, 0),
+            new PlaneCovariance(4, 4, 0), 1.0) };
         var prior = ShrunkenShift.Of(cells); // spread along: 100 − 4; across, where there is none, twice the mean error
         var (thick, errors) = prior.Drawn(new(10, 0), new PlaneCovariance(4, 4, 0));
         Assert.Equal(10 * 96 / 100.0, thick.Along, 1e-12);
@@ -92,5 +105,6 @@ public sealed class ExitShiftTests
 
     [Fact]
     public void Too_few_missions_say_so() =>
-        Assert.Equal("No exit shift can be given: 8 missions with a known miss; shifts are given from 10 on.", ExitShifts.Of(Base(new Random(4), 2, _ => (0, 0)), _options).Reading);
+        Assert.Equal("No exit shift can be given: 8 missions with a known miss; shifts are given from 10 on.",
+            ExitShifts.Of(Base(new Random(4), 2, _ => (0, 0)), _options).Reading);
 }

@@ -9,8 +9,12 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
     private static readonly double[] _winds = [1, 3, 5.5, 8]; // m/s, one in each usual band
     private static readonly string[] _terrains = ["meadow", "ridge", "timber"];
 
-    /// <summary>A base of twelve cells: scales of band and terrain with deviations of a log standard deviation of their own, missions of one to eight jumpers, one landing in twelve far off.</summary>
-    private static (List<Landing> Landings, Dictionary<(string, string), double> Scales) Base(Random random, double deviation, double shared, Func<int> missionsOfCell)
+    /// <summary>
+    /// A base of twelve cells: scales of band and terrain with deviations of a log standard deviation of their own, missions of one to
+    /// eight jumpers, one landing in twelve far off.
+    /// </summary>
+    private static (List<Landing> Landings, Dictionary<(string, string), double> Scales) Base(Random random, double deviation,
+        double shared, Func<int> missionsOfCell)
     {
         var landings = new List<Landing>();
         var scales = new Dictionary<(string, string), double>();
@@ -41,7 +45,9 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
         }
     }
 
-    /// <summary>The radius of a landing drawn from all, scale 1: shared and own parts are normal, the own one three times as wide for one in twelve.</summary>
+    /// <summary>
+    /// The radius of a landing drawn from all, scale 1: shared and own parts are normal, the own one three times as wide for one in twelve.
+    /// </summary>
     private static double TrueRadius(double shared, double share)
     {
         var (low, high) = (0.0, 100.0);
@@ -63,7 +69,8 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
         var tally = new (int Held, int Given, double Ratio)[2];
         for (var s = 0; s < bases; s++)
         {
-            var (landings, scales) = Base(random, deviation, shared, () => random.Next(4) switch { 0 => 2 + random.Next(4), 1 => 6 + random.Next(8), 2 => 15 + random.Next(15), _ => 60 });
+            var (landings, scales) = Base(random, deviation, shared,
+                () => random.Next(4) switch { 0 => 2 + random.Next(4), 1 => 6 + random.Next(8), 2 => 15 + random.Next(15), _ => 60 });
             var margins = RadiusMargins.Of(landings, _options);
             foreach (var cell in scales)
             {
@@ -71,18 +78,21 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
                 foreach (var limit in row.Radii.Select(r => r.Value).OfType<RadiusLimit>())
                 {
                     ref var t = ref tally[row.IsOwn ? 0 : 1];
-                    t = (t.Held + (limit.UpperLimit >= cell.Value * truth[limit.Share] ? 1 : 0), t.Given + 1, t.Ratio + limit.UpperLimit / (cell.Value * truth[limit.Share]));
+                    t = (t.Held + (limit.UpperLimit >= cell.Value * truth[limit.Share] ? 1 : 0), t.Given + 1,
+                        t.Ratio + limit.UpperLimit / (cell.Value * truth[limit.Share]));
                 }
             }
         }
-        output.WriteLine($"deviation {deviation}, shared {shared}: own {tally[0].Held / (double)tally[0].Given:0.000} of {tally[0].Given}, limit {tally[0].Ratio / tally[0].Given:0.00} of the truth; "
-            + $"borrowed {tally[1].Held / (double)tally[1].Given:0.000} of {tally[1].Given}, limit {tally[1].Ratio / tally[1].Given:0.00} of the truth");
+        output.WriteLine($"deviation {deviation}, shared {shared}: own {tally[0].Held / (double)tally[0].Given:0.000} of {tally[0].Given}, "
+            + $"limit {tally[0].Ratio / tally[0].Given:0.00} of the truth; borrowed {tally[1].Held / (double)tally[1].Given:0.000} of "
+            + $"{tally[1].Given}, limit {tally[1].Ratio / tally[1].Given:0.00} of the truth");
         return tally;
     }
 
     /// <summary>
-    /// 60 bases of twelve cells. Limits of one base lean on one another; their share held in a base varies by a standard deviation of about 0.08 (measured), so the mean of 60 by
-    /// 0.01: with a true coverage of 0.9 or more the bound of 0.87 fails with probability below 0.002.
+    /// 60 bases of twelve cells. Limits of one base lean on one another; their share held in a base varies by a standard
+    /// deviation of about 0.08 (measured), so the mean of 60 by 0.01: with a true coverage of 0.9 or more the bound of 0.87 fails
+    /// with probability below 0.002.
     /// </summary>
     [Fact]
     public void Borrowed_limits_hold_the_true_radius_as_often_as_they_say()
@@ -125,7 +135,8 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
             Assert.Equal(row.Radii.Select(r => r.Value!.Radius).Order(), row.Radii.Select(r => r.Value!.Radius));
             Assert.Equal(row.Radii.Select(r => r.Value!.UpperLimit).Order(), row.Radii.Select(r => r.Value!.UpperLimit));
         }
-        var own = RadiusLimit.Of(PlaneSample.Of(landings.Where(l => l.Drop.Terrain == "meadow" && l.Drop.WindSpeed == 1).Select(l => new PlaneReading(l.Drop.Mission, l.MissDownwind))), 0.9, 0.9).Value!;
+        var own = RadiusLimit.Of(PlaneSample.Of(landings.Where(l => l.Drop.Terrain == "meadow" && l.Drop.WindSpeed == 1)
+            .Select(l => new PlaneReading(l.Drop.Mission, l.MissDownwind))), 0.9, 0.9).Value!;
         Assert.Equal(own.UpperLimit, margins.Cell(_options.Bands.LabelOf(1), "meadow")!.Radii[2].Value!.UpperLimit, 1e-9);
     }
 
@@ -137,7 +148,8 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
         foreach (var (a, b) in RadiusMargins.Of(landings, _options).Rows.Zip(RadiusMargins.Of(tripled, _options).Rows))
         {
             Assert.Equal(a.Borrowed ?? -1, b.Borrowed ?? -1, 1e-9);
-            Assert.All(a.Radii.Zip(b.Radii).Where(r => r.First.Success), r => Assert.Equal(3 * r.First.Value!.UpperLimit, r.Second.Value!.UpperLimit, 1e-9 * r.Second.Value!.UpperLimit));
+            Assert.All(a.Radii.Zip(b.Radii).Where(r => r.First.Success),
+                r => Assert.Equal(3 * r.First.Value!.UpperLimit, r.Second.Value!.UpperLimit, 1e-9 * r.Second.Value!.UpperLimit));
         }
     }
 
@@ -146,7 +158,8 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
     {
         var (landings, _) = Base(new Random(8), 0, 0.2, () => 5);
         var last = landings[^1].Drop;
-        var with = RadiusMargins.Of([.. landings, Made.Beyond(last, 60), Made.Beyond(last, 60)], _options).Cell(_options.Bands.LabelOf(8), "timber")!;
+        var with = RadiusMargins.Of([.. landings, Made.Beyond(last, 60), Made.Beyond(last, 60)], _options)
+            .Cell(_options.Bands.LabelOf(8), "timber")!;
         var without = RadiusMargins.Of(landings, _options).Cell(_options.Bands.LabelOf(8), "timber")!;
         Assert.Equal(without.Landings + 2, with.Landings);
         Assert.True(with.Radii[1].Value!.Radius > without.Radii[1].Value!.Radius);
@@ -164,7 +177,8 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
     [Fact]
     public void Last_season_s_margins_are_held_against_this_season_s_landings()
     {
-        // First season: 40 missions of 3 in one cell at 1 to 30 m; the second lands at 10, 20 and 40 m. Radius of a half: type 8 of 120 distances.
+        // First season: 40 missions of 3 in one cell at 1 to 30 m; the second lands at 10, 20 and 40 m. Radius of a
+        // half: type 8 of 120 distances.
         var landings = new List<Landing>();
         for (var m = 0; m < 40; m++)
         {
@@ -181,6 +195,7 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
         Assert.Equal(1 / 3.0, trial[0].Inside.Value!.Rate.Value, 12); // radius 15.5: the landings at 10
         Assert.Equal(2 / 3.0, trial[1].Inside.Value!.Rate.Value, 12);
         Assert.Equal((40, 120, 1), (trial[0].Inside.Value!.Missions, trial[0].Inside.Value!.Landings, trial[0].Without));
-        Assert.StartsWith("There is no second season", MarginBacktest.Of([.. landings.Where(l => l.Drop.Season == "2030")], _options).Reading);
+        Assert.StartsWith("There is no second season",
+            MarginBacktest.Of([.. landings.Where(l => l.Drop.Season == "2030")], _options).Reading);
     }
 }

@@ -4,7 +4,10 @@ public sealed class WhatIfTests
 {
     private static readonly AccuracyOptions _options = new() { Replicates = 200 };
 
-    /// <summary>Missions m0, m1, … of two landings each: 20 m and 35 m long, target radius 30 m; wind m + 1 metres per second, streamers m + 1 minutes old.</summary>
+    /// <summary>
+    /// Missions m0, m1, … of two landings each: 20 m and 35 m long, target radius 30 m; wind m + 1 metres per second,
+    /// streamers m + 1 minutes old.
+    /// </summary>
     private static List<Landing> Season(int missions, Func<Drop, Drop>? change = null)
     {
         var landings = new List<Landing>();
@@ -96,14 +99,17 @@ public sealed class WhatIfTests
     {
         var drop = Made.Drop() with { RunHeading = Bearing.FromDegrees(0), GroundSpeed = 40, ExitSpacing = 1 };
         var stick = Enumerable.Range(1, 5).Select(order => Made.Landing(drop, 0, 0, order)).ToList();
-        double?[] Moves(int largest) => [.. stick.Select(l => ScenarioLandings.ExitMove(new Scenario { LargestStick = largest }, l, 5) / 40)];
+        double?[] Moves(int largest) =>
+            [.. stick.Select(l => ScenarioLandings.ExitMove(new Scenario { LargestStick = largest }, l, 5) / 40)];
         Assert.Equal([1, 1, 1, -1.5, -1.5], Moves(3)); // parts of 3 and 2
         Assert.Equal([1.5, 1.5, -0.5, -0.5, -2], Moves(2)); // 2, 2 and 1
         Assert.Equal([2, 1, 0, -1, -2], Moves(1));
         Assert.Equal([0, 0, 0, 0, 0], Moves(5));
 
         var passes = Enumerable.Range(0, 6).Select(m => drop with { Id = $"d{m}", Mission = $"m{m}" });
-        List<Landing> landings = [.. passes.SelectMany((d, m) => Enumerable.Range(1, 3).Select(order => Made.Landing(d, m, 25 * (order - 2), order))), Made.Landing(drop, 0, 0)];
+        List<Landing> landings =
+            [.. passes.SelectMany((d, m) => Enumerable.Range(1, 3).Select(order => Made.Landing(d, m, 25 * (order - 2), order))),
+                Made.Landing(drop, 0, 0)];
         var kept = new WhatIfModels { PassThrough = Estimate.Of(0.625, new Interval(0.625, 0.625)) }; // 25 m of 40 m a place
         var result = Ask(landings, new Scenario { LargestStick = 1, TargetRadius = 10 }, kept);
         Assert.Equal(18 + 1, result.Judged);
@@ -115,10 +121,11 @@ public sealed class WhatIfTests
     {
         var units = ReportUnits.FireLine;
         Assert.Equal("as flown", new Scenario().Describe(units));
-        Assert.Equal("every target radius 50 yd; no pass above 10 mph; no pass on streamers older than 12 min; sticks of 2 at the most", new Scenario
-        {
-            TargetRadius = units.Distance.ToSi(50), WindLimit = units.Speed.ToSi(10), StreamerLimit = 720, LargestStick = 2,
-        }.Describe(units));
+        Assert.Equal("every target radius 50 yd; no pass above 10 mph; no pass on streamers older than 12 min; sticks of 2 at the most",
+            new Scenario
+            {
+                TargetRadius = units.Distance.ToSi(50), WindLimit = units.Speed.ToSi(10), StreamerLimit = 720, LargestStick = 2,
+            }.Describe(units));
         Assert.Throws<ArgumentOutOfRangeException>(() => new Scenario { TargetRadius = 0 });
         Assert.Throws<ArgumentOutOfRangeException>(() => new Scenario { WindLimit = double.NaN });
         Assert.Throws<ArgumentOutOfRangeException>(() => new Scenario { LargestStick = 0 });
@@ -127,8 +134,9 @@ public sealed class WhatIfTests
     }
 
     /// <summary>
-    /// 95 % intervals of the change that a wind limit makes, 400 seasons of 40 missions whose true change is known by quadrature over the wind: a true coverage of
-    /// 0.95 leaves 367 to 392 with probability 0.996; the bounds of the test are those of a coverage between 0.93 and 0.97.
+    /// 95 % intervals of the change that a wind limit makes, 400 seasons of 40 missions whose true change is known by quadrature
+    /// over the wind: a true coverage of 0.95 leaves 367 to 392 with probability 0.996; the bounds of the test are those of a
+    /// coverage between 0.93 and 0.97.
     /// </summary>
     [Fact]
     public void The_interval_of_a_change_holds_the_truth_as_often_as_it_says()

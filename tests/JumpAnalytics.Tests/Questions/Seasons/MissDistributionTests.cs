@@ -5,7 +5,8 @@ public sealed class MissDistributionTests
     private static readonly AccuracyOptions _options = new();
 
     /// <summary>Missions of landings whose misses are drawn by a function of a random source, shared part first.</summary>
-    private static List<Landing> Landings(int missions, int seed, Func<Random, LocalVector> shared, Func<Random, LocalVector> own, double rounding = 0)
+    private static List<Landing> Landings(int missions, int seed, Func<Random, LocalVector> shared,
+        Func<Random, LocalVector> own, double rounding = 0)
     {
         var (random, landings) = (new Random(seed), new List<Landing>());
         for (var m = 0; m < missions; m++)
@@ -40,7 +41,10 @@ public sealed class MissDistributionTests
         return new LocalVector(scale * x, scale * y);
     };
 
-    /// <summary>150 missions of a t with 3 degrees of freedom: the normal is told apart and fits badly, the t is kept. Seeds fixed; of 20 others all agreed.</summary>
+    /// <summary>
+    /// 150 missions of a t with 3 degrees of freedom: the normal is told apart and fits badly, the t is kept. Seeds
+    /// fixed; of 20 others all agreed.
+    /// </summary>
     [Fact]
     public void A_far_tail_is_found_and_the_normal_set_aside()
     {
@@ -52,8 +56,9 @@ public sealed class MissDistributionTests
     }
 
     /// <summary>
-    /// Distances rounded to 5 yards hold a smooth distribution's test against its steps, unless they are spread over their rounding: the t that made them
-    /// must not be found wrong. A right distribution is found wrong by the test at 5 % in at most 5 of 100 seeds; this seed is one of the others.
+    /// Distances rounded to 5 yards hold a smooth distribution's test against its steps, unless they are spread over their rounding:
+    /// the t that made them must not be found wrong. A right distribution is found wrong by the test at 5 % in at most 5 of 100 seeds;
+    /// this seed is one of the others.
     /// </summary>
     [Fact]
     public void Rounded_distances_are_spread_before_the_test()
@@ -68,7 +73,9 @@ public sealed class MissDistributionTests
         Assert.Same(measured, Unrounded.Of(measured, ReportUnits.FireLine, 1));
     }
 
-    /// <summary>Shared sd 15, own sd 20: the forecast's share is 225/625. The 95 % interval of one seed misses it with probability 0.05.</summary>
+    /// <summary>
+    /// Shared sd 15, own sd 20: the forecast's share is 225/625. The 95 % interval of one seed misses it with probability 0.05.
+    /// </summary>
     [Fact]
     public void The_forecasts_part_is_what_missions_share()
     {
@@ -81,7 +88,8 @@ public sealed class MissDistributionTests
     [Fact]
     public void Few_landings_give_reasons_and_no_number()
     {
-        foreach (var landings in new List<Landing>[] { [], [Made.Landing(Made.Drop(), 3, 4)], [Made.Landing(Made.Drop(), 3, 4), Made.Landing(Made.Drop(), 3, 4)] })
+        foreach (var landings in new List<Landing>[] { [], [Made.Landing(Made.Drop(), 3, 4)], [Made.Landing(Made.Drop(), 3, 4),
+            Made.Landing(Made.Drop(), 3, 4)] })
         {
             var misses = MissDistribution.Of(landings, _options);
             Assert.Null(misses.Best);

@@ -13,7 +13,8 @@ public sealed class MissSummaryTests
         for (var m = 0; m < distances.Length; m++)
         {
             var drop = Made.Drop($"d{m}", $"m{m}");
-            landings.AddRange(distances[m].Select((d, j) => Made.Landing(drop, LocalVector.FromPolar(d, Bearing.FromDegrees(77 * j + 31 * m)))));
+            landings.AddRange(
+                distances[m].Select((d, j) => Made.Landing(drop, LocalVector.FromPolar(d, Bearing.FromDegrees(77 * j + 31 * m)))));
         }
         return landings;
     }
@@ -30,7 +31,9 @@ public sealed class MissSummaryTests
         Close.Relative(50, summary.MissQuantiles[2].Value!.Value, 1e-12);
     }
 
-    /// <summary>Eight placed landings at 10 to 80 m and two beyond 30 m, which rank as the farthest: the median is exact, higher shares may not be.</summary>
+    /// <summary>
+    /// Eight placed landings at 10 to 80 m and two beyond 30 m, which rank as the farthest: the median is exact, higher shares may not be.
+    /// </summary>
     [Fact]
     public void A_censored_landing_ranks_as_the_farthest()
     {
@@ -74,7 +77,8 @@ public sealed class MissSummaryTests
         for (var b = 0; b < quantiles.Length; b++)
         {
             if (b % block == 0) random = SeedStream.For(_options.Seed, $"distances of season 2031, block {b / block}");
-            quantiles[b] = Enumerable.Range(0, missions.Length).SelectMany(_ => missions[random.Next(missions.Length)]).QuantileCustom(share, QuantileDefinition.R8);
+            quantiles[b] = Enumerable.Range(0, missions.Length).SelectMany(_ => missions[random.Next(missions.Length)])
+                .QuantileCustom(share, QuantileDefinition.R8);
         }
         var tail = Normal.CDF(0, 1, -ClusterBootstrap.Widened(missions.Length, (1 + _options.Confidence) / 2));
 

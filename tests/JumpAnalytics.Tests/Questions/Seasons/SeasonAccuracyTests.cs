@@ -52,7 +52,8 @@ public sealed class SeasonAccuracyTests
     public void The_season_of_a_drop_is_the_year_unless_the_log_says_otherwise()
     {
         using var files = TempLog.Of(
-            TempLog.Lines(TempLog.DropsHeader + ",season", "a,m,2031-01-05T10:00,timber,25,8,300,90,2030-31", "b,n,2031-06-05T10:00,timber,25,8,300,90,"),
+            TempLog.Lines(TempLog.DropsHeader + ",season", "a,m,2031-01-05T10:00,timber,25,8,300,90,2030-31",
+                "b,n,2031-06-05T10:00,timber,25,8,300,90,"),
             TempLog.Lines(TempLog.LandingsHeader, "a,10,20"));
         Assert.Equal(["2030-31", "2031"], files.Read().Seasons);
     }
@@ -66,11 +67,14 @@ public sealed class SeasonAccuracyTests
         string Text()
         {
             var accuracy = SeasonAccuracy.Of(files.Read(), _options);
-            return string.Join('\n', accuracy.Glance, accuracy.Rates, accuracy.Changes, accuracy.Conclusions, accuracy.Cautions, accuracy.Log.Intake);
+            return string.Join('\n', accuracy.Glance, accuracy.Rates, accuracy.Changes, accuracy.Conclusions,
+                accuracy.Cautions, accuracy.Log.Intake);
         }
     }
 
-    /// <summary>18 placed landings, of them 9 hits; 2 rows refused, one a hang-up without distance, and 1 undecided: 9 of 21 to 12 of 21.</summary>
+    /// <summary>
+    /// 18 placed landings, of them 9 hits; 2 rows refused, one a hang-up without distance, and 1 undecided: 9 of 21 to 12 of 21.
+    /// </summary>
     [Fact]
     public void Conclusions_bound_the_rate_by_what_could_not_be_counted()
     {
@@ -81,8 +85,10 @@ public sealed class SeasonAccuracyTests
         var log = files.Read();
         var refused = log.Intake.RefusedLandings(log.Seasons);
         Assert.Equal((2, 1), (refused.Count, refused.Count(r => r.IsHangUpWithoutDistance)));
-        var point = Assert.Single(SeasonAccuracy.Of(log, _options).Conclusions.Points, p => p.Contains("could not be counted", StringComparison.Ordinal));
-        Assert.StartsWith("Up to 3 landings could not be counted (2 rows quarantined, 1 of them hang-ups without a distance; 1 undecided)", point, StringComparison.Ordinal);
+        var point = Assert.Single(SeasonAccuracy.Of(log, _options).Conclusions.Points,
+            p => p.Contains("could not be counted", StringComparison.Ordinal));
+        Assert.StartsWith("Up to 3 landings could not be counted (2 rows quarantined, 1 of them hang-ups without a distance; 1 undecided)",
+            point, StringComparison.Ordinal);
         Assert.Contains("misses the rate would be 42.9 %", point, StringComparison.Ordinal);
         Assert.Contains("all been hits 57.1 %", point, StringComparison.Ordinal);
         Assert.Contains("against 50.0 % as counted", point, StringComparison.Ordinal);

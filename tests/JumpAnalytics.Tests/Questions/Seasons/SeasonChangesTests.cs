@@ -2,7 +2,8 @@ namespace JumpAnalytics.Tests;
 
 public sealed class SeasonChangesTests
 {
-    private static readonly AccuracyOptions _options = new() { Replicates = 200, Bands = WindBands.FromLowerEdges([0, 5], MeasureUnit.Speed("mps")) };
+    private static readonly AccuracyOptions _options =
+        new() { Replicates = 200, Bands = WindBands.FromLowerEdges([0, 5], MeasureUnit.Speed("mps")) };
 
     /// <summary>Missions of four jumpers each, of whom a number hit.</summary>
     private static IEnumerable<Landing> Season(string season, int missions, int hits, string terrain = "timber", double wind = 3)
@@ -57,7 +58,8 @@ public sealed class SeasonChangesTests
     {
         var landings = Season("2030", 8, 2).Concat(Season("2031", 8, 2)).Concat(Season("2031", 1, 2, "grass", 7)).ToList();
         var changes = SeasonChanges.Of(landings, _options);
-        Assert.Equal(["5+ mps, 2030 to 2031: fewer than 2 missions in one of them", "grass, 2030 to 2031: fewer than 2 missions in one of them"], changes.Skipped);
+        Assert.Equal(["5+ mps, 2030 to 2031: fewer than 2 missions in one of them",
+            "grass, 2030 to 2031: fewer than 2 missions in one of them"], changes.Skipped);
         Assert.Contains(changes.Skipped[1], changes.Tables[0].Note, StringComparison.Ordinal);
         Assert.Equal(["all", "0-5 mps", "timber"], changes.Changes.Select(c => c.Group));
     }

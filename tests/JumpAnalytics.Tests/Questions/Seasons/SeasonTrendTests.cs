@@ -11,7 +11,10 @@ public sealed class SeasonTrendTests
         Enumerable.Range(0, missions).SelectMany(m => Enumerable.Range(0, landings).Select(j =>
             Made.Landing(Made.Drop($"{season}{terrain}{m}", $"{season}{terrain}{m}", season, terrain), j < hits(m) ? 10 : 50, 0)));
 
-    /// <summary>Timber stays at 1 in 4 and meadow rises from 3/4 to 7/8, but three times as much timber is flown: the plain rate falls, the rate at one mix rises.</summary>
+    /// <summary>
+    /// Timber stays at 1 in 4 and meadow rises from 3/4 to 7/8, but three times as much timber is flown: the plain rate
+    /// falls, the rate at one mix rises.
+    /// </summary>
     [Fact]
     public void A_change_of_mix_is_taken_out()
     {
@@ -26,12 +29,16 @@ public sealed class SeasonTrendTests
         Assert.Equal(1, step.Covered, 12);
     }
 
-    /// <summary>By hand: one terrain, 4 missions of 4; hits 4 4 3 3 and then 2 2 3 1. Each variance is 4/3 Σ(hits − 4 rate)²/16²; Satterthwaite's freedom.</summary>
+    /// <summary>
+    /// By hand: one terrain, 4 missions of 4; hits 4 4 3 3 and then 2 2 3 1. Each variance is 4/3 Σ(hits − 4
+    /// rate)²/16²; Satterthwaite's freedom.
+    /// </summary>
     [Fact]
     public void One_cell_gives_the_plain_difference_with_its_between_mission_error()
     {
         int[] first = [4, 4, 3, 3], second = [2, 2, 3, 1];
-        var step = SeasonTrend.Of([.. Missions("2030", "meadow", 4, 4, m => first[m]), .. Missions("2031", "meadow", 4, 4, m => second[m])], _options).Steps[0];
+        var step = SeasonTrend.Of([.. Missions("2030", "meadow", 4, 4, m => first[m]), .. Missions("2031", "meadow", 4, 4, m => second[m])],
+            _options).Steps[0];
         var (v1, v2) = (4.0 / 3 * (4 * 0.25) / 256, 4.0 / 3 * 2 / 256);
         var freedom = (v1 + v2) * (v1 + v2) / (v1 * v1 / 3 + v2 * v2 / 3);
         var half = StudentT.InvCDF(0, 1, freedom, 0.975) * Math.Sqrt(v1 + v2);
@@ -44,7 +51,8 @@ public sealed class SeasonTrendTests
     public void A_cell_with_a_single_mission_in_one_season_is_left_out_and_told()
     {
         var trend = SeasonTrend.Of(
-            [.. Missions("2030", "meadow", 5, 4, _ => 3), .. Missions("2030", "ridge", 1, 4, _ => 0), .. Missions("2031", "meadow", 5, 4, m => 2 + m % 2), .. Missions("2031", "ridge", 5, 4, _ => 4)], _options);
+            [.. Missions("2030", "meadow", 5, 4, _ => 3), .. Missions("2030", "ridge", 1, 4, _ => 0),
+                .. Missions("2031", "meadow", 5, 4, m => 2 + m % 2), .. Missions("2031", "ridge", 5, 4, _ => 4)], _options);
         Assert.Equal(40 / 64.0, trend.Steps[0].Covered, 12);
         Assert.Equal((5, 20), (trend.Steps[0].MissionsTo, trend.Steps[0].LandingsTo));
     }
@@ -56,12 +64,14 @@ public sealed class SeasonTrendTests
         Assert.Equal("no cell has 2 missions in both seasons", trend.Steps[0].SameMix.Reason);
         Assert.Contains("can't be held fixed", trend.Reading);
         Assert.Empty(SeasonTrend.Of([], _options).Steps);
-        Assert.Equal("There is no pair of seasons to compare.", SeasonTrend.Of([.. Missions("2030", "meadow", 5, 4, _ => 3)], _options).Reading);
+        Assert.Equal("There is no pair of seasons to compare.",
+            SeasonTrend.Of([.. Missions("2030", "meadow", 5, 4, _ => 3)], _options).Reading);
     }
 
     /// <summary>
-    /// 400 pairs of seasons without any true change, missions alike within (beta-binomial, 0.15), mix shifting: the 95 % interval holds zero in 92.5 to 97.5 % of them.
-    /// If it covers 95 %, fewer than 370 or more than 390 of 400 come up with probability 0.02 (binomial), seed fixed; if it covers 90 %, they come up within with 0.05.
+    /// 400 pairs of seasons without any true change, missions alike within (beta-binomial, 0.15), mix shifting: the 95 % interval holds
+    /// zero in 92.5 to 97.5 % of them. If it covers 95 %, fewer than 370 or more than 390 of 400 come up with probability 0.02 (binomial),
+    /// seed fixed; if it covers 90 %, they come up within with 0.05.
     /// </summary>
     [Fact]
     public void The_interval_covers_no_change()

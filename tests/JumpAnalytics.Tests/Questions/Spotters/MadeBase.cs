@@ -3,8 +3,9 @@ using MathNet.Numerics.Distributions;
 namespace JumpAnalytics.Tests;
 
 /// <summary>
-/// An invented base of eight spotters whose skill is known and whose winds and terrains differ: the first flies in easy conditions, the last in hard ones. Rates of cells are not what
-/// band and terrain add up to, and the missions of a spotter differ by chance beyond their conditions.
+/// An invented base of eight spotters whose skill is known and whose winds and terrains differ: the first flies in easy
+/// conditions, the last in hard ones. Rates of cells are not what band and terrain add up to, and the missions of a spotter differ
+/// by chance beyond their conditions.
 /// </summary>
 internal sealed record MadeBase
 {
@@ -39,7 +40,8 @@ internal sealed record MadeBase
             {
                 var band = random.NextDouble() < 0.2 + 0.6 * hard ? 1 : 0;
                 var terrain = random.NextDouble() < hard ? random.NextDouble() < 0.7 ? 2 : 1 : random.NextDouble() < 0.7 ? 0 : 1;
-                var drop = Made.Drop($"{s}-{m}", $"{s}-{m}", terrain: _terrains[terrain], windSpeed: band == 0 ? 1 : 3.5) with { Spotter = $"S{s + 1}" };
+                var drop = Made.Drop($"{s}-{m}", $"{s}-{m}", terrain: _terrains[terrain],
+                    windSpeed: band == 0 ? 1 : 3.5) with { Spotter = $"S{s + 1}" };
                 var shift = Normal.Sample(random, 0, MissionSd);
                 var chance = 1 / (1 + Math.Exp(-(levels[band, terrain] + shift)));
                 if (s == PlantedAt) chance = Math.Clamp(chance + Planted, 0, 1);
@@ -56,7 +58,8 @@ internal sealed record MadeBase
         for (var i = 0; i < 60; i++)
         {
             var middle = (low + high) / 2;
-            var mean = Enumerable.Range(-20, 41).Sum(k => Math.Exp(-k * k / 50.0) / (1 + Math.Exp(-(middle + sd * k / 5.0)))) / Enumerable.Range(-20, 41).Sum(k => Math.Exp(-k * k / 50.0));
+            var mean = Enumerable.Range(-20, 41).Sum(k => Math.Exp(-k * k / 50.0) / (1 + Math.Exp(-(middle + sd * k / 5.0))))
+                / Enumerable.Range(-20, 41).Sum(k => Math.Exp(-k * k / 50.0));
             if (mean < rate) low = middle;
             else high = middle;
         }

@@ -4,13 +4,14 @@ using MathNet.Numerics.Distributions;
 namespace JumpAnalytics.Tests;
 
 /// <summary>
-/// How often the 95 % ellipse and intervals of the mean miss hold the truth: sticks of 2 to 8, landings that share none, a fifth or half of the variance, normal or
-/// with the tails of Student's t on 3 degrees.
+/// How often the 95 % ellipse and intervals of the mean miss hold the truth: sticks of 2 to 8, landings that share none, a fifth or half of
+/// the variance, normal or with the tails of Student's t on 3 degrees.
 /// </summary>
 public sealed class MeanMissCoverageTests
 {
     /// <summary>
-    /// 1,500 samples: with a true coverage of 0.95 fewer than 0.93 or more than 0.97 hold with probability 4e-4 a count (standard deviation 0.0056). The seeds are fixed.
+    /// 1,500 samples: with a true coverage of 0.95 fewer than 0.93 or more than 0.97 hold with probability 4e-4 a count (standard deviation
+    /// 0.0056). The seeds are fixed.
     /// </summary>
     [Theory]
     [InlineData(10, 0.2)]
@@ -23,8 +24,9 @@ public sealed class MeanMissCoverageTests
     }
 
     /// <summary>
-    /// The grid, 4,000 samples each (standard deviation 0.0034), beside the mean of the missions' means and the bias of the two-level model, which cover
-    /// as well or more often than claimed. Of the one used the ellipse stays within 0.935 to 0.97 and an interval of one axis, which is that of the season's bias, within 0.925 to 0.97.
+    /// The grid, 4,000 samples each (standard deviation 0.0034), beside the mean of the missions' means and the bias of the two-level
+    /// model, which cover as well or more often than claimed. Of the one used the ellipse stays within 0.935 to 0.97 and an interval of one
+    /// axis, which is that of the season's bias, within 0.925 to 0.97.
     /// </summary>
     [Fact]
     [Trait("Category", "Long")]
@@ -41,7 +43,9 @@ public sealed class MeanMissCoverageTests
                     var (ofMeans, axisOfMeans, areaOfMeans) = Coverage(missions, share, tail, 4000, MissionMeans);
                     var (ofModel, axisOfModel, areaOfModel) = Coverage(missions, share, tail, 400, Model);
                     var line = string.Create(CultureInfo.InvariantCulture,
-                        $"{missions} missions, shared {share}, {(tail ? "heavy" : "normal")}: used {ellipse:0.000} {axis:0.000} {area:0.0}; means {ofMeans:0.000} {axisOfMeans:0.000} {areaOfMeans:0.0}; model {ofModel:0.000} {axisOfModel:0.000} {areaOfModel:0.0}");
+                        $"{missions} missions, shared {share}, {(tail ? "heavy" : "normal")}: "
+                            + $"used {ellipse:0.000} {axis:0.000} {area:0.0}; means {ofMeans:0.000} {axisOfMeans:0.000} {areaOfMeans:0.0}; "
+                            + $"model {ofModel:0.000} {axisOfModel:0.000} {areaOfModel:0.0}");
                     TestContext.Current.TestOutputHelper!.WriteLine(line);
                     if (ellipse is < 0.935 or > 0.97 || axis is < 0.925 or > 0.97) astray.Add(line);
                 }
@@ -53,7 +57,8 @@ public sealed class MeanMissCoverageTests
     private static MeanMiss Clustered(List<PlaneReading> sample) => MeanMiss.Of(PlaneSample.Of(sample)).Value!;
 
     private static MeanMiss MissionMeans(List<PlaneReading> sample) => MeanMiss.Of(PlaneSample.Of(sample.GroupBy(r => r.Cluster)
-        .Select(g => new PlaneReading(g.Key, new PlaneVector(g.Average(r => r.Place!.Value.Along), g.Average(r => r.Place!.Value.Across)))))).Value!;
+        .Select(g => new PlaneReading(g.Key,
+            new PlaneVector(g.Average(r => r.Place!.Value.Along), g.Average(r => r.Place!.Value.Across)))))).Value!;
 
     private static MeanMiss Model(List<PlaneReading> sample)
     {
@@ -61,7 +66,8 @@ public sealed class MeanMissCoverageTests
         return Clustered(sample) with { Mean = model.Bias, Errors = model.BiasErrors, EffectiveMissions = model.Clusters };
     }
 
-    private static (double Ellipse, double Axis, double Area) Coverage(int missions, double share, bool tail, int samples, Func<List<PlaneReading>, MeanMiss> estimate)
+    private static (double Ellipse, double Axis, double Area) Coverage(int missions, double share, bool tail, int samples,
+        Func<List<PlaneReading>, MeanMiss> estimate)
     {
         var (ellipse, axis, area) = (0, 0, 0.0);
         for (var seed = 0; seed < samples; seed++)
@@ -84,7 +90,8 @@ public sealed class MeanMissCoverageTests
             var (along, across) = (shared * Error(), shared * Error());
             var stick = 2 + random.Next(7);
             for (var j = 0; j < stick; j++)
-                readings.Add(new(m.ToString(CultureInfo.InvariantCulture), new PlaneVector(20 * (along + own * Error()), 15 * (across + own * Error()))));
+                readings.Add(new(m.ToString(CultureInfo.InvariantCulture),
+                    new PlaneVector(20 * (along + own * Error()), 15 * (across + own * Error()))));
         }
         return readings;
 

@@ -5,17 +5,21 @@ using JumpAnalytics.Tests.Demo;
 
 namespace JumpAnalytics.Tests;
 
-/// <summary>What the patterns make of the demo season, whose truth is planted: S04 reads the wind low, which leaves 22 yd long after steering; nobody else is biased.</summary>
+/// <summary>
+/// What the patterns make of the demo season, whose truth is planted: S04 reads the wind low, which leaves 22 yd long after
+/// steering; nobody else is biased.
+/// </summary>
 public sealed class SpotterPatternDemoTests
 {
     private const double Yd = 0.9144;
-    private static readonly double _planted = Yd * Planted.BiasedSpotterReadsLowMph * Descent.YdPerSecondPerMph * Planted.Round.DescentS * Planted.Round.LeftShare;
+    private static readonly double _planted =
+        Yd * Planted.BiasedSpotterReadsLowMph * Descent.YdPerSecondPerMph * Planted.Round.DescentS * Planted.Round.LeftShare;
     private static readonly AccuracyOptions _options = new() { Replicates = 200 };
     private static readonly SpotterPatterns _patterns = SpotterPatterns.Of(DemoLog.Log.Landings, _options);
 
     /// <summary>
-    /// S04 has 47 missions. In the 40 seasons of <see cref="In_further_seasons_the_biased_spotter_is_found_and_others_are_not"/> all gave an adjusted p below 0.05; a 95 % interval misses the
-    /// planted bias in one season of twenty, and this season is fixed.
+    /// S04 has 47 missions. In the 40 seasons of <see cref="In_further_seasons_the_biased_spotter_is_found_and_others_are_not"/> all gave
+    /// an adjusted p below 0.05; a 95 % interval misses the planted bias in one season of twenty, and this season is fixed.
     /// </summary>
     [Fact]
     public void The_spotter_who_reads_low_is_long()
@@ -25,10 +29,12 @@ public sealed class SpotterPatternDemoTests
         Assert.True(mean.First.Range!.Value.Contains(_planted), $"{mean.First}");
         Assert.True(mean.First.Range.Value.Low > 0);
         Assert.True(low.AdjustedP < 0.001);
-        Assert.Contains(_patterns.Points, p => p.StartsWith(Planted.BiasedSpotter, StringComparison.Ordinal) && p.Contains("long", StringComparison.Ordinal));
+        Assert.Contains(_patterns.Points,
+            p => p.StartsWith(Planted.BiasedSpotter, StringComparison.Ordinal) && p.Contains("long", StringComparison.Ordinal));
         Assert.Contains(Planted.BiasedSpotter, _patterns.Reading, StringComparison.Ordinal);
 
-        // The low reading is so many mph whatever the wind: no part of it goes with the drift, and the direction is long, not some compass bearing.
+        // The low reading is so many mph whatever the wind: no part of it goes with the drift, and the direction is
+        // long, not some compass bearing.
         Assert.True(low.LongWithDrift.Value!.Share.Range!.Value.Contains(0));
         Assert.True(Math.Abs(DirectionSummary.Gap(low.Relative.Summary.Value!.Mean, 0)) < 0.5);
         Assert.True(low.Relative.Rayleigh.Value!.PValue < 0.001);
@@ -48,7 +54,10 @@ public sealed class SpotterPatternDemoTests
         Assert.All(_patterns.Spotters, s => Assert.True(s.Shares.Success && s.Spread.Value!.R90.Success));
     }
 
-    /// <summary>The recorded exit is the first jumper's, half a stick early; each jumper's own exit lies on the plan in the mean (README: 1 yd over all jumpers).</summary>
+    /// <summary>
+    /// The recorded exit is the first jumper's, half a stick early; each jumper's own exit lies on the plan in the mean
+    /// (README: 1 yd over all jumpers).
+    /// </summary>
     [Fact]
     public void Exits_of_whole_sticks_lie_on_the_plan()
     {
@@ -76,8 +85,9 @@ public sealed class SpotterPatternDemoTests
     }
 
     /// <summary>
-    /// Forty further seasons. S04 is told from none at 5 % with all spotters held together (by chance alone: in fewer than 5 %), and the ellipses of the 280 unbiased patterns hold none in 95 %: fewer
-    /// than 250 (89.3 %) with probability below 1e-4. Holm lets a spotter without bias be named in no more than one season of twenty: more than 7 of 40 with probability below 2e-3.
+    /// Forty further seasons. S04 is told from none at 5 % with all spotters held together (by chance alone: in fewer than 5 %), and the
+    /// ellipses of the 280 unbiased patterns hold none in 95 %: fewer than 250 (89.3 %) with probability below 1e-4. Holm lets a spotter
+    /// without bias be named in no more than one season of twenty: more than 7 of 40 with probability below 2e-3.
     /// </summary>
     [Fact]
     [Trait("Category", "Long")]
@@ -99,7 +109,8 @@ public sealed class SpotterPatternDemoTests
                 if (others.Any(s => s.AdjustedP < 0.05)) falsely++;
             });
         }
-        TestContext.Current.TestOutputHelper!.WriteLine($"found {found}, held {held} of 40; ellipses with none {among} of {unbiased}; seasons with a false name {falsely}");
+        TestContext.Current.TestOutputHelper!.WriteLine($"found {found}, held {held} of 40; ellipses with none {among} of {unbiased}; "
+            + $"seasons with a false name {falsely}");
         Assert.InRange(found, 38, 40);
         Assert.InRange(held, 33, 40); // coverage 0.95: fewer with probability 3e-3
         Assert.InRange(among, 0.893 * unbiased, unbiased);

@@ -6,15 +6,20 @@ public sealed class SpotterPatternTests
 {
     private static readonly AccuracyOptions _options = new() { Replicates = 200, Units = ReportUnits.Of("m", "mps") };
 
-    /// <summary>Missions of one spotter, three landings each, drifts of 200 to 600 m in all directions; the miss is given the drift and a normal error.</summary>
-    private static List<Landing> Missions(string? spotter, int count, Func<DownwindFrame, double, LocalVector> miss, double error = 8, bool run = false, int seed = 7)
+    /// <summary>
+    /// Missions of one spotter, three landings each, drifts of 200 to 600 m in all directions; the miss is given
+    /// the drift and a normal error.
+    /// </summary>
+    private static List<Landing> Missions(string? spotter, int count, Func<DownwindFrame, double, LocalVector> miss,
+        double error = 8, bool run = false, int seed = 7)
     {
         var random = SeedStream.For(seed, "pattern of " + spotter);
         var landings = new List<Landing>();
         for (var m = 0; m < count; m++)
         {
             var (length, to) = (200 + 400 * random.NextDouble(), Bearing.FromDegrees(360 * random.NextDouble()));
-            var drop = Made.Drop($"{spotter}-{m}", $"{spotter}m{m}", forecastDrift: LocalVector.FromPolar(length, to)) with { Spotter = spotter };
+            var drop = Made.Drop($"{spotter}-{m}", $"{spotter}m{m}",
+                forecastDrift: LocalVector.FromPolar(length, to)) with { Spotter = spotter };
             if (run) drop = drop with { RunHeading = Bearing.FromDegrees(360 * random.NextDouble()), GroundSpeed = 45, ExitSpacing = 1 };
             if (run) drop = drop with { ActualExit = drop.PlannedExit + LocalVector.FromPolar(-45 + 20, drop.RunHeading!.Value) };
             for (var j = 0; j < 3; j++)
@@ -27,13 +32,14 @@ public sealed class SpotterPatternTests
     }
 
     /// <summary>
-    /// 6 % of the drift long, in 20 records: the slope's 95 % interval holds 0.06, what is left at no drift holds 0, and so does the slope to the right, each in 16 records or
-    /// more but for a chance of 3e-3; none of the intervals of 0.06 ± 0.013 reaches 0.
+    /// 6 % of the drift long, in 20 records: the slope's 95 % interval holds 0.06, what is left at no drift holds 0, and so does the slope
+    /// to the right, each in 16 records or more but for a chance of 3e-3; none of the intervals of 0.06 ± 0.013 reaches 0.
     /// </summary>
     [Fact]
     public void A_wind_read_low_in_proportion_shows_as_a_share_of_the_drift()
     {
-        var records = Enumerable.Range(0, 20).Select(seed => SpotterPatterns.Of(Missions("A", 40, (f, d) => f.ToLocal(new(0.06 * d, 0)), seed: seed), _options)).ToList();
+        var records = Enumerable.Range(0, 20)
+            .Select(seed => SpotterPatterns.Of(Missions("A", 40, (f, d) => f.ToLocal(new(0.06 * d, 0)), seed: seed), _options)).ToList();
         var patterns = records.Select(r => r.Of("A")).ToList();
         Assert.All(patterns, p => Assert.True(p.LongWithDrift.Value!.Share.Range!.Value.Low > 0));
         Assert.InRange(patterns.Count(p => p.LongWithDrift.Value!.Share.Range!.Value.Contains(0.06)), 16, 20);
@@ -44,8 +50,9 @@ public sealed class SpotterPatternTests
     }
 
     /// <summary>
-    /// 1,000 records of 12 missions whose errors grow with the drift, landings sharing half: a 95 % interval of the share that covers as claimed or a little more holds the
-    /// truth in 930 to 985 of them but for a chance below 5e-3 (standard deviation 6.9). The seeds are fixed.
+    /// 1,000 records of 12 missions whose errors grow with the drift, landings sharing half: a 95 % interval of the share that
+    /// covers as claimed or a little more holds the truth in 930 to 985 of them but for a chance below 5e-3 (standard
+    /// deviation 6.9). The seeds are fixed.
     /// </summary>
     [Fact]
     public void Intervals_of_the_share_hold_it()
@@ -57,7 +64,8 @@ public sealed class SpotterPatternTests
             var missions = Enumerable.Range(0, 12).Select(_ =>
             {
                 var (drift, shared) = (150 + 450 * random.NextDouble(), Normal.Sample(random, 0, 1));
-                return (IReadOnlyList<(double, double)>)[.. Enumerable.Range(0, 2 + random.Next(7)).Select(_ => (drift, 3 + 0.05 * drift + 0.04 * drift * (shared + Normal.Sample(random, 0, 1))))];
+                return (IReadOnlyList<(double, double)>)[.. Enumerable.Range(0, 2 + random.Next(7))
+                    .Select(_ => (drift, 3 + 0.05 * drift + 0.04 * drift * (shared + Normal.Sample(random, 0, 1))))];
             }).ToList();
             if (DriftSlope.Of(missions, 0.95).Value!.Share.Range!.Value.Contains(0.05)) held++;
         }
@@ -69,7 +77,8 @@ public sealed class SpotterPatternTests
     [Fact]
     public void A_wrong_north_shows_as_a_share_to_one_side()
     {
-        var patterns = SpotterPatterns.Of(Missions("A", 40, (f, d) => f.ToLocal(new(0, d * Math.Sin(double.DegreesToRadians(5))))), _options);
+        var patterns =
+            SpotterPatterns.Of(Missions("A", 40, (f, d) => f.ToLocal(new(0, d * Math.Sin(double.DegreesToRadians(5))))), _options);
         Assert.True(patterns.Of("A").RightWithDrift.Value!.Share.Range!.Value.Contains(Math.Sin(double.DegreesToRadians(5))));
         Assert.Contains(patterns.Points, p => p.StartsWith('A') && p.Contains("north and declination", StringComparison.Ordinal));
         Assert.InRange(patterns.Of("A").Relative.Summary.Value!.Mean, Math.PI / 2 - 0.3, Math.PI / 2 + 0.3);
@@ -88,7 +97,8 @@ public sealed class SpotterPatternTests
     }
 
     /// <summary>
-    /// The first jumper leaves 25 m before the plan and each next 45 m later: −25, 20 and 65, in the mean 20 m late along the run, none across, exactly.
+    /// The first jumper leaves 25 m before the plan and each next 45 m later: −25, 20 and 65, in the mean 20 m late along
+    /// the run, none across, exactly.
     /// </summary>
     [Fact]
     public void Exits_are_each_jumpers_own_along_the_run()
@@ -108,16 +118,19 @@ public sealed class SpotterPatternTests
         }
 
         static Landing Shifted(Landing l, double along, double right) =>
-            l with { Drop = l.Drop with { ActualExit = l.Drop.ActualExit!.Value + DownwindFrame.Along(LocalVector.FromPolar(1, l.Drop.RunHeading!.Value))!.ToLocal(new(along, right)) } };
+            l with { Drop = l.Drop with { ActualExit = l.Drop.ActualExit!.Value
+                + DownwindFrame.Along(LocalVector.FromPolar(1, l.Drop.RunHeading!.Value))!.ToLocal(new(along, right)) } };
     }
 
     [Fact]
     public void Few_missions_say_what_it_would_take_and_nothing_else()
     {
-        var patterns = SpotterPatterns.Of([.. Missions("A", 30, (f, _) => f.ToLocal(new(5, 0))), .. Missions("B", 6, (f, _) => f.ToLocal(new(5, 0))), .. Missions(null, 2, (_, _) => default)], _options);
+        var patterns = SpotterPatterns.Of([.. Missions("A", 30, (f, _) => f.ToLocal(new(5, 0))),
+            .. Missions("B", 6, (f, _) => f.ToLocal(new(5, 0))), .. Missions(null, 2, (_, _) => default)], _options);
         var few = patterns.Of("B");
         Assert.StartsWith("6 missions: a pattern is given from 10 on; if they are like the base's, about ", few.Downwind.Reason);
-        Assert.All(new[] { few.LongWithDrift.Reason, few.Spread.Reason, few.Compass.Reason, few.AlongRun.Reason }, r => Assert.Equal(few.Downwind.Reason, r));
+        Assert.All(new[] { few.LongWithDrift.Reason, few.Spread.Reason, few.Compass.Reason, few.AlongRun.Reason },
+            r => Assert.Equal(few.Downwind.Reason, r));
         Assert.Null(few.AdjustedP);
         Assert.True(few.SharesOfBase);
         Assert.Equal(2, patterns.MissionsWithoutSpotter);
@@ -147,21 +160,27 @@ public sealed class SpotterPatternTests
         Assert.Empty(HolmAdjustment.Of([]));
     }
 
-    /// <summary>One mission 300 m long among 30: it is named first for the mean miss along the drift, and without it the figure is as counted anew.</summary>
+    /// <summary>
+    /// One mission 300 m long among 30: it is named first for the mean miss along the drift, and without it the figure is as counted anew.
+    /// </summary>
     [Fact]
     public void The_mission_that_drives_a_figure_is_named()
     {
         var landings = Missions("A", 30, (f, _) => f.ToLocal(new(4, 0)));
-        landings = [.. landings.Select(l => l.Drop.Mission == "Am11" ? Made.Landing(l.Drop, l.Miss!.Value + l.Drop.Frame!.ToLocal(new(300, 0))) : l)];
+        landings = [.. landings.Select(l =>
+            l.Drop.Mission == "Am11" ? Made.Landing(l.Drop, l.Miss!.Value + l.Drop.Frame!.ToLocal(new(300, 0))) : l)];
         var influence = SpotterInfluence.Of(landings, _options);
         var figure = influence.Figures.Single(f => f.Figure == "mean miss downwind");
         var top = figure.Top.Value![0];
         Assert.Equal("Am11", top.Mission);
-        Close.Relative(landings.Where(l => l.Drop.Mission != "Am11").Average(l => l.MissDownwind!.Value.Along), top.Influence.ValueWithout, 1e-9);
+        Close.Relative(landings.Where(l => l.Drop.Mission != "Am11").Average(l => l.MissDownwind!.Value.Along),
+            top.Influence.ValueWithout, 1e-9);
         var three = figure.Top.Value.Select(t => t.Mission).ToHashSet();
-        Close.Relative(landings.Where(l => !three.Contains(l.Drop.Mission)).Average(l => l.MissDownwind!.Value.Along), figure.WithoutTop!.Value, 1e-9);
+        Close.Relative(landings.Where(l => !three.Contains(l.Drop.Mission)).Average(l => l.MissDownwind!.Value.Along),
+            figure.WithoutTop!.Value, 1e-9);
         Assert.Contains("mission Am11 of 2031-07-14", influence.Reading, StringComparison.Ordinal);
         Assert.Equal(["mean miss downwind", "mean miss right", "landing rate", "R90"], influence.Figures.Select(f => f.Figure));
-        Assert.Contains(SpotterInfluence.Of([.. landings.Take(15)], _options).Figures, f => f.Top.Reason!.StartsWith("5 missions", StringComparison.Ordinal));
+        Assert.Contains(SpotterInfluence.Of([.. landings.Take(15)], _options).Figures,
+            f => f.Top.Reason!.StartsWith("5 missions", StringComparison.Ordinal));
     }
 }

@@ -7,7 +7,10 @@ public sealed class ErrorDecompositionTests
 {
     private static readonly AccuracyOptions _options = new() { Replicates = 200, Confidence = 0.9 };
 
-    /// <summary>A season with planted standard deviations per axis, metres: of the mission, growing with drift, growing with age, along the run, of the jumper.</summary>
+    /// <summary>
+    /// A season with planted standard deviations per axis, metres: of the mission, growing with drift, growing with age,
+    /// along the run, of the jumper.
+    /// </summary>
     private static List<Landing> Season(int seed, int missions, double mission, double drift, double age, double exit, double own)
     {
         var random = SeedStream.For(seed, "made season");
@@ -20,22 +23,29 @@ public sealed class ErrorDecompositionTests
             {
                 var minutes = 4 + 20 * random.NextDouble();
                 var (forAge, (along, _)) = (StandardNormal.Pair(random), StandardNormal.Pair(random));
-                var drop = Made.Drop($"d{m}-{p}", $"m{m}", forecastDrift: new LocalVector(0, length), targetRadius: 40) with { StreamerAge = 60 * minutes, RunHeading = Bearing.FromDegrees(360 * random.NextDouble()), GroundSpeed = 45, Time = new LocalDateTime(2031, 7, 1, 9, 0).PlusHours(m) };
+                var drop = Made.Drop($"d{m}-{p}", $"m{m}", forecastDrift: new LocalVector(0, length),
+                    targetRadius: 40) with { StreamerAge = 60 * minutes, RunHeading = Bearing.FromDegrees(360 * random.NextDouble()),
+                        GroundSpeed = 45, Time = new LocalDateTime(2031, 7, 1, 9, 0).PlusHours(m) };
                 var grown = Math.Cbrt(minutes / 14);
                 for (var j = 0; j < 3; j++)
                 {
                     var jumper = StandardNormal.Pair(random);
                     var run = LocalVector.FromPolar(exit * along, drop.RunHeading!.Value);
                     landings.Add(Made.Landing(drop, new LocalVector(
-                        mission * forMission.First + drift * length / 300 * forDrift.First + age * grown * forAge.First + own * jumper.First + run.East,
-                        mission * forMission.Second + drift * length / 300 * forDrift.Second + age * grown * forAge.Second + own * jumper.Second + run.North), j + 1));
+                        mission * forMission.First + drift * length / 300 * forDrift.First
+                            + age * grown * forAge.First + own * jumper.First + run.East,
+                        mission * forMission.Second + drift * length / 300 * forDrift.Second + age * grown * forAge.Second
+                            + own * jumper.Second + run.North), j + 1));
                 }
             }
         }
         return landings;
     }
 
-    /// <summary>Three plantings, 400 missions: each standard deviation within a quarter or 3 m (five of its standard errors or more), shares that add up to one.</summary>
+    /// <summary>
+    /// Three plantings, 400 missions: each standard deviation within a quarter or 3 m (five of its standard errors or
+    /// more), shares that add up to one.
+    /// </summary>
     [Theory]
     [InlineData(0, 12, 0, 0, 15)]
     [InlineData(10, 0, 8, 0, 12)]
@@ -45,7 +55,9 @@ public sealed class ErrorDecompositionTests
         var found = ErrorDecomposition.Of(Season(5, 400, mission, drift, age, exit, own), _options).Sources.Value!;
         Close.Absolute(1, found.Sum(s => s.Share.Value), 1e-9);
         // the two sources of the mission are hard to tell apart: their sum counts
-        Close.Absolute(double.Hypot(mission, drift), Math.Sqrt(found[0].Sd.Value * found[0].Sd.Value + found[1].Sd.Value * found[1].Sd.Value), Math.Max(3, 0.25 * double.Hypot(mission, drift)), "mission");
+        Close.Absolute(double.Hypot(mission, drift),
+            Math.Sqrt(found[0].Sd.Value * found[0].Sd.Value + found[1].Sd.Value * found[1].Sd.Value),
+            Math.Max(3, 0.25 * double.Hypot(mission, drift)), "mission");
         Close.Absolute(age, found[2].Sd.Value, Math.Max(3, 0.25 * age), "age");
         Close.Absolute(exit, found[3].Sd.Value, Math.Max(7, 0.25 * exit), "exit");
         Close.Absolute(own, double.Hypot(found[4].Sd.Value, found[5].Sd.Value), Math.Max(3, 0.25 * own), "jumper");
@@ -53,29 +65,40 @@ public sealed class ErrorDecompositionTests
         Assert.All(found, s => Assert.True(s.Removed.Value >= s.Halved.Value - 1e-12 && s.Halved.Value >= -1e-12));
     }
 
-    /// <summary>Without anything shared, nothing is: shares of mission, pass and run stay below 6 % together in the mean of four seasons.</summary>
+    /// <summary>
+    /// Without anything shared, nothing is: shares of mission, pass and run stay below 6 % together in the mean of four seasons.
+    /// </summary>
     [Fact]
     public void What_is_not_there_is_not_found()
     {
-        var shared = Enumerable.Range(1, 4).Average(s => ErrorDecomposition.Of(Season(s, 150, 0, 0, 0, 0, 14), _options).Sources.Value!.Take(4).Sum(x => x.Share.Value));
+        var shared = Enumerable.Range(1, 4)
+            .Average(s => ErrorDecomposition.Of(Season(s, 150, 0, 0, 0, 0, 14), _options).Sources.Value!.Take(4).Sum(x => x.Share.Value));
         Assert.InRange(shared, 0, 0.06);
     }
 
-    /// <summary>90 % intervals of the standard deviation of the age's part hold it in 82 to 97 of 100 seasons of 150 missions (binomial: outside below 1 in 100 were it 90 %).</summary>
+    /// <summary>
+    /// 90 % intervals of the standard deviation of the age's part hold it in 82 to 97 of 100 seasons of 150 missions (binomial: outside
+    /// below 1 in 100 were it 90 %).
+    /// </summary>
     [Fact, Trait("Category", "Long")]
     public void Its_intervals_hold()
     {
-        var held = Enumerable.Range(1, 100).AsParallel().Count(s => ErrorDecomposition.Of(Season(s, 150, 8, 0, 10, 0, 14), _options).Sources.Value![2].Sd.Range!.Value.Contains(10));
+        var held = Enumerable.Range(1, 100).AsParallel()
+            .Count(s => ErrorDecomposition.Of(Season(s, 150, 8, 0, 10, 0, 14), _options).Sources.Value![2].Sd.Range!.Value.Contains(10));
         Assert.InRange(held, 82, 97);
     }
 
-    /// <summary>The demo season: what grows with age is planted as 0.55 mph × minutes^(1/3) an axis, of which steering leaves 8.8 yd for each mph (data-demo/README.md).</summary>
+    /// <summary>
+    /// The demo season: what grows with age is planted as 0.55 mph × minutes^(1/3) an axis, of which steering leaves 8.8 yd for
+    /// each mph (data-demo/README.md).
+    /// </summary>
     [Fact]
     public void The_demo_season_gives_its_planted_growth_with_age()
     {
         var log = Demo.DemoLog.Log;
         var found = ErrorDecomposition.Of(log.Landings, _options).Sources.Value!;
-        var age = log.Landings.Where(l => l.Drop.StreamerAge is not null && l.MissDownwind is not null).Average(l => l.Drop.StreamerAge!.Value) / 60;
+        var age = log.Landings.Where(l => l.Drop.StreamerAge is not null && l.MissDownwind is not null)
+            .Average(l => l.Drop.StreamerAge!.Value) / 60;
         Assert.True(found[2].Sd.Range!.Value.Contains(0.55 * Math.Cbrt(age) * 8.8 * 0.9144));
         Assert.Equal("far landings", found[^1].Name); // 8 % of the landings are planted in a far tail, about half of them beyond the cut
         Assert.InRange(found[^1].Share.Value, 0.2, 0.7);
@@ -91,14 +114,17 @@ public sealed class ErrorDecompositionTests
         Assert.Empty(few.Tables);
     }
 
-    /// <summary>Landings that were made by the labelled sources are in keeping with them; twice as wide ones are too wide a prediction's opposite.</summary>
+    /// <summary>
+    /// Landings that were made by the labelled sources are in keeping with them; twice as wide ones are too wide a prediction's opposite.
+    /// </summary>
     [Theory]
     [InlineData(1, "in keeping with what came")]
     [InlineData(1.5, "too narrow")]
     [InlineData(0.6, "too wide")]
     public void A_prediction_is_held_against_what_came(double factor, string verdict)
     {
-        var sources = new ForecastErrorSources { ReadingShare = 0, ReadingAngle = 0, ReadingFloor = 0, DescentRate = 0, ExitTiming = 0, ExitAcross = 0, WindChange = 0, JumperOwn = 14 };
+        var sources = new ForecastErrorSources { ReadingShare = 0, ReadingAngle = 0, ReadingFloor = 0, DescentRate = 0, ExitTiming = 0,
+            ExitAcross = 0, WindChange = 0, JumperOwn = 14 };
         var check = ForecastCheck.Of(Season(3, 120, 0, 0, 0, 0, 14 * factor), _options, sources);
         var all = check.Cells.Single(c => c.Cell.IsWhole);
         Assert.Equal(verdict, all.Verdict(0.95));

@@ -3,7 +3,8 @@ namespace JumpAnalytics.Tests;
 /// <summary>Simulated forecasts against closed forms.</summary>
 public sealed class ForecastSimulationTests
 {
-    private static readonly IReadOnlyList<DescentLayer> _layers = [.. Enumerable.Range(0, 9).Select(i => new DescentLayer(50 * i, 50 * i + 50, 10, new WindVector(0, 3 + 0.4 * i)))];
+    private static readonly IReadOnlyList<DescentLayer> _layers =
+        [.. Enumerable.Range(0, 9).Select(i => new DescentLayer(50 * i, 50 * i + 50, 10, new WindVector(0, 3 + 0.4 * i)))];
 
     private static ForecastSetting Setting(double runDegrees = 30) => new(_layers, 300, Bearing.FromDegrees(runDegrees), 45, 40);
 
@@ -19,8 +20,8 @@ public sealed class ForecastSimulationTests
     }
 
     /// <summary>
-    /// Each source alone against its variance by hand; of 200,000 descents a variance has a relative standard error of 0.32 %, so 2 % are six of them: below 1 in 100 million by chance. The descent rate is log-normal,
-    /// whose square terms add 0.5 %.
+    /// Each source alone against its variance by hand; of 200,000 descents a variance has a relative standard error of 0.32 %, so 2 % are
+    /// six of them: below 1 in 100 million by chance. The descent rate is log-normal, whose square terms add 0.5 %.
     /// </summary>
     [Fact]
     public void Each_source_alone_has_its_variance()
@@ -39,19 +40,24 @@ public sealed class ForecastSimulationTests
             Close.Absolute(right, first.VarianceAcross, 1e-6 * right + 1e-9, what);
         }
         Check(s => s with { WindChange = 0.5, SharedByHeight = 1 }, 0.25 * seconds * seconds, 0.25 * seconds * seconds, "wind");
-        Check(s => s with { WindChange = 0.5, SharedByHeight = 0, LayerDepth = 1e9 }, 0.25 * seconds * seconds, 0.25 * seconds * seconds, "wind of layers that go together");
-        Check(s => s with { WindChange = 0.5, SharedByHeight = 0, LayerDepth = 1e-3 }, 0.25 * 9 * 100, 0.25 * 9 * 100, "wind of layers on their own");
+        Check(s => s with { WindChange = 0.5, SharedByHeight = 0, LayerDepth = 1e9 }, 0.25 * seconds * seconds,
+            0.25 * seconds * seconds, "wind of layers that go together");
+        Check(s => s with { WindChange = 0.5, SharedByHeight = 0, LayerDepth = 1e-3 }, 0.25 * 9 * 100,
+            0.25 * 9 * 100, "wind of layers on their own");
         Check(s => s with { ReadingShare = 0.1 }, 0.01 * drift * drift, 0, "reading");
         Check(s => s with { ReadingAngle = 0.1, ReadingFloor = 5 }, 25, 25 + 0.01 * drift * drift, "reading of the direction");
         Check(s => s with { DescentRate = 0.05 }, 0.0025 * drift * drift, 0, "descent rate");
         Check(s => s with { JumperOwn = 12 }, 144, 144, "jumper");
         var (sin, cos) = Math.SinCos(double.DegreesToRadians(30)); // the drift goes north, the run 30° to the right of it
-        Check(s => s with { ExitTiming = 0.6, ExitAcross = 9 }, Math.Pow(27 * cos, 2) + Math.Pow(9 * sin, 2), Math.Pow(27 * sin, 2) + Math.Pow(9 * cos, 2), "exit");
-        Check(s => s with { WindChange = 0.5, SharedByHeight = 1, SteeringLeaves = 0.2 }, 0.04 * 0.25 * seconds * seconds, 0.04 * 0.25 * seconds * seconds, "steered");
+        Check(s => s with { ExitTiming = 0.6, ExitAcross = 9 }, Math.Pow(27 * cos, 2) + Math.Pow(9 * sin, 2),
+            Math.Pow(27 * sin, 2) + Math.Pow(9 * cos, 2), "exit");
+        Check(s => s with { WindChange = 0.5, SharedByHeight = 1, SteeringLeaves = 0.2 }, 0.04 * 0.25 * seconds * seconds,
+            0.04 * 0.25 * seconds * seconds, "steered");
     }
 
     /// <summary>
-    /// The sum over layers is drawn at once; here it is drawn layer by layer, each change keeping part of the one below. The variance of 200,000 sums has a relative standard error of 0.32 %, so 2 % are six.
+    /// The sum over layers is drawn at once; here it is drawn layer by layer, each change keeping part of the one below. The variance of
+    /// 200,000 sums has a relative standard error of 0.32 %, so 2 % are six.
     /// </summary>
     [Fact]
     public void The_change_of_the_wind_over_layers_is_what_a_chain_of_layers_gives()
@@ -67,7 +73,8 @@ public sealed class ForecastSimulationTests
             var (blown, change) = (Math.Sqrt(sources.SharedByHeight) * windSd * shared * setting.Layers.Sum(l => l.Seconds), 0.0);
             for (var k = 0; k < setting.Layers.Count; k++)
             {
-                var apart = k == 0 ? 0 : (setting.Layers[k].Bottom + setting.Layers[k].Top - setting.Layers[k - 1].Bottom - setting.Layers[k - 1].Top) / 2;
+                var apart = k == 0
+                    ? 0 : (setting.Layers[k].Bottom + setting.Layers[k].Top - setting.Layers[k - 1].Bottom - setting.Layers[k - 1].Top) / 2;
                 var keep = k == 0 ? 0 : Math.Exp(-apart / sources.LayerDepth);
                 change = keep * change + Math.Sqrt(1 - keep * keep) * StandardNormal.Pair(random).First;
                 blown += Math.Sqrt(1 - sources.SharedByHeight) * windSd * setting.Layers[k].Seconds * change;
@@ -77,7 +84,10 @@ public sealed class ForecastSimulationTests
         Close.Relative(sum / Draws, SourceVariances.Blown(setting, sources), 0.02);
     }
 
-    /// <summary>Normal errors only: the chance inside is that of a normal in a circle (the library's own kernel, itself checked against published tables), to four standard errors of 200,000 descents: 1 in 16,000.</summary>
+    /// <summary>
+    /// Normal errors only: the chance inside is that of a normal in a circle (the library's own kernel, itself checked against published
+    /// tables), to four standard errors of 200,000 descents: 1 in 16,000.
+    /// </summary>
     [Fact]
     public void With_normal_errors_the_chance_is_that_of_a_normal_in_a_circle()
     {
@@ -90,12 +100,16 @@ public sealed class ForecastSimulationTests
         Assert.InRange(nine, simulation.NineInTen.Range!.Value.Low * 0.99, simulation.NineInTen.Range.Value.High * 1.01);
     }
 
-    /// <summary>Without a run, or without a drift that it could be told from, the exit's errors count in every direction alike: half of 27² + 9² either way.</summary>
+    /// <summary>
+    /// Without a run, or without a drift that it could be told from, the exit's errors count in every direction alike:
+    /// half of 27² + 9² either way.
+    /// </summary>
     [Fact]
     public void An_exit_without_a_direction_counts_every_way()
     {
         var sources = Only(s => s with { ExitTiming = 0.6, ExitAcross = 9 });
-        foreach (var setting in new[] { Setting() with { Run = null }, Setting() with { Layers = [new DescentLayer(0, 400, 90, default)] } })
+        foreach (var setting in new[] { Setting() with { Run = null },
+            Setting() with { Layers = [new DescentLayer(0, 400, 90, default)] } })
         {
             var simulation = ForecastSimulation.Of(setting, sources, 200_000);
             foreach (var c in new[] { simulation.Covariance, SourceVariances.Of(setting, sources).Total })

@@ -11,8 +11,9 @@ public sealed class ClusteredProportionTests
 
     private static readonly ClusteredProportion _herds = ClusteredProportion.Of(_cases, _sizes, 0.95);
 
-    // Rate, standard error, design effect and effective size: svymean and deff of the R package survey 4.1-1, herds as clusters.
-    // Intra-class correlation: one-way analysis of variance of the 0/1 data, base R 4.2.2 (MSB .5816258876, MSW .0957885067, n0 55.4518154055).
+    // Rate, standard error, design effect and effective size: svymean and deff of the R package survey 4.1-1, herds as
+    // clusters. Intra-class correlation: one-way analysis of variance of the 0/1 data, base R 4.2.2 (MSB .5816258876, MSW
+    // .0957885067, n0 55.4518154055).
     [Fact]
     public void The_herds_agree_with_the_survey_package()
     {
@@ -95,7 +96,8 @@ public sealed class ClusteredProportionTests
         Assert.Null(one.IntraclassCorrelation);
     }
 
-    // Hits 1 0 1 1 0 1, one landing each: base R 4.2.2, M/(M-1)·Σ(y - p)²/36 = .0444, over p(1-p)/6 = 1.2; Wilson on 5 with qt(.975, 5 (1.2 / 0.2)^2).
+    // Hits 1 0 1 1 0 1, one landing each: base R 4.2.2, M/(M-1)·Σ(y - p)²/36 = .0444, over p(1-p)/6 = 1.2; Wilson on 5
+    // with qt(.975, 5 (1.2 / 0.2)^2).
     [Fact]
     public void One_landing_a_mission_has_no_likeness_and_an_interval()
     {
@@ -121,7 +123,8 @@ public sealed class ClusteredProportionTests
         Assert.True(rate.IntraclassCorrelation < 0);
     }
 
-    // Hits 2 3 3 4 3 of 4 4 4 5 4: from 5 missions on, missions that agree by luck leave Wilson on the landings themselves. Base R 4.2.2, qnorm(.975).
+    // Hits 2 3 3 4 3 of 4 4 4 5 4: from 5 missions on, missions that agree by luck leave Wilson on the landings
+    // themselves. Base R 4.2.2, qnorm(.975).
     [Fact]
     public void From_five_missions_on_agreement_by_luck_gives_the_plain_interval()
     {
@@ -138,10 +141,13 @@ public sealed class ClusteredProportionTests
         Close.Absolute(1, rate.IntraclassCorrelation!.Value, 1e-12);
         var single = ClusteredProportion.Of([1, 1, 1, 0, 1, 0], [1, 1, 1, 1, 1, 1], 0.95);
         Close.Absolute(single.EffectiveLandings!.Value, rate.EffectiveLandings!.Value, 1e-12);
-        Assert.True(rate.Rate.Range!.Value.Low < single.Rate.Range!.Value.Low && rate.Rate.Range.Value.High > single.Rate.Range.Value.High, "the variance is an estimate, and so the interval a little wider");
+        Assert.True(rate.Rate.Range!.Value.Low < single.Rate.Range!.Value.Low && rate.Rate.Range.Value.High > single.Rate.Range.Value.High,
+            "the variance is an estimate, and so the interval a little wider");
     }
 
-    /// <summary>Missions of one landing each, whose effective landings are one fewer than the landings (all of them when all are hits).</summary>
+    /// <summary>
+    /// Missions of one landing each, whose effective landings are one fewer than the landings (all of them when all are hits).
+    /// </summary>
     [Theory]
     [InlineData(14, 7, "fewer than 15 missions")]
     [InlineData(15, 7, null)]
@@ -153,7 +159,8 @@ public sealed class ClusteredProportionTests
     [InlineData(1, 1, null)] // no interval to caution about
     public void Few_missions_hits_or_misses_are_cautioned_about(int missions, int hits, string? begins)
     {
-        var rate = ClusteredProportion.Of([.. Enumerable.Range(0, missions).Select(m => m < hits ? 1 : 0)], [.. Enumerable.Repeat(1, missions)], 0.9);
+        var rate = ClusteredProportion.Of([.. Enumerable.Range(0, missions).Select(m => m < hits ? 1 : 0)],
+            [.. Enumerable.Repeat(1, missions)], 0.9);
         if (begins is null) Assert.Null(rate.Caution);
         else Assert.StartsWith(begins + ":", rate.Caution, StringComparison.Ordinal);
     }
@@ -164,7 +171,8 @@ public sealed class ClusteredProportionTests
         var sticks = Enumerable.Repeat(6, 20).ToArray();
         // 18 misses of 120 landings either way: one in each of 18 missions, or all of three.
         Assert.Null(ClusteredProportion.Of([.. sticks.Select((n, m) => m < 18 ? n - 1 : n)], sticks, 0.9).Caution);
-        Assert.StartsWith("few misses", ClusteredProportion.Of([.. sticks.Select((n, m) => m < 3 ? 0 : n)], sticks, 0.9).Caution, StringComparison.Ordinal);
+        Assert.StartsWith("few misses", ClusteredProportion.Of([.. sticks.Select((n, m) => m < 3 ? 0 : n)], sticks, 0.9).Caution,
+            StringComparison.Ordinal);
     }
 
     [Theory]

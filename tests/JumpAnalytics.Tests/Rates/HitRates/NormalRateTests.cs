@@ -13,7 +13,8 @@ public sealed class NormalRateTests
             var drop = Made.Drop($"d{m}", $"m{m}", targetRadius: radius);
             var (east, north) = (Normal.Sample(random, 0, sdBetween), Normal.Sample(random, biasDownwind, sdBetween));
             var stick = random.Next(1, 7);
-            for (var j = 0; j < stick; j++) landings.Add(Made.Landing(drop, Normal.Sample(random, east, sdWithin), Normal.Sample(random, north, sdWithin)));
+            for (var j = 0; j < stick; j++)
+                landings.Add(Made.Landing(drop, Normal.Sample(random, east, sdWithin), Normal.Sample(random, north, sdWithin)));
         }
         return landings;
     }
@@ -41,7 +42,9 @@ public sealed class NormalRateTests
     [Fact]
     public void A_95_percent_interval_of_the_normal_rate_covers() => Assert.InRange(Coverage(500, 30, 400), 0.89, 0.99);
 
-    /// <summary>1,500 seasons: for a true coverage of 0.93 the chance of counting less than 0.905 is below 1e-4. The seed is fixed.</summary>
+    /// <summary>
+    /// 1,500 seasons: for a true coverage of 0.93 the chance of counting less than 0.905 is below 1e-4. The seed is fixed.
+    /// </summary>
     [Fact]
     [Trait("Category", "Long")]
     public void A_95_percent_interval_of_the_normal_rate_covers_over_many_seasons()
@@ -54,7 +57,8 @@ public sealed class NormalRateTests
     public void The_rate_is_the_mean_over_landings_of_the_probability_inside_their_own_radius()
     {
         var landings = Season(SeedStream.For(3, "two radii"), 12, 15, 10, 5, 30);
-        var wide = Season(SeedStream.For(4, "two radii"), 8, 15, 10, 5, 45).Select(l => l with { Drop = l.Drop with { Mission = "w" + l.Drop.Mission } });
+        var wide = Season(SeedStream.For(4, "two radii"), 8, 15, 10, 5, 45)
+            .Select(l => l with { Drop = l.Drop with { Mission = "w" + l.Drop.Mission } });
         var all = landings.Concat(wide).ToList();
         var (model, rate) = NormalRate.Of(MissionSample.Of(all), new AccuracyOptions { Replicates = 200 }, "x");
         var expected = all.Average(l => model.Value!.ProbabilityWithin(l.Drop.TargetRadius));
@@ -78,7 +82,8 @@ public sealed class NormalRateTests
     {
         var drop = Made.Drop();
         Assert.Contains("2 landings", Reason([Made.Landing(drop, 1, 2), Made.Landing(drop, 3, 1)]), StringComparison.Ordinal);
-        Assert.Contains("one line", Reason([Made.Landing(drop, 1, 1), Made.Landing(drop, 2, 2), Made.Landing(drop, 4, 4)]), StringComparison.Ordinal);
+        Assert.Contains("one line", Reason([Made.Landing(drop, 1, 1), Made.Landing(drop, 2, 2), Made.Landing(drop, 4, 4)]),
+            StringComparison.Ordinal);
         Assert.Contains("0 landings", Reason([Made.Beyond(drop, 99)]), StringComparison.Ordinal);
 
         static string Reason(Landing[] landings)

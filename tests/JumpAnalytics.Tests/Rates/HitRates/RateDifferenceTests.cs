@@ -11,17 +11,20 @@ public sealed class RateDifferenceTests
     private static List<Landing> Group(string kind, IEnumerable<int> missions, Func<int, int> hits) =>
         [.. missions.SelectMany(m => Enumerable.Range(0, 3).Select(j => Landing(m, j < hits(m), kind)))];
 
-    // R 4.2.2, survey 4.1.1: svyby(~hit, ~group, svydesign(ids = ~mission, weights = ~1), svymean, covmat = TRUE), then svycontrast(c(-1, 1)) and
-    // cov2cor(vcov()), of the counts below: 12 missions with landings in both groups but for mission 3, which has none in the second.
+    // R 4.2.2, survey 4.1.1: svyby(~hit, ~group, svydesign(ids = ~mission, weights = ~1), svymean, covmat = TRUE), then
+    // svycontrast(c(-1, 1)) and cov2cor(vcov()), of the counts below: 12 missions with landings in both groups but for mission 3,
+    // which has none in the second.
     [Fact]
     public void Of_shared_missions_error_and_correlation_are_those_of_the_survey_package()
     {
         var missions = Enumerable.Range(0, 12).ToList();
-        var difference = RateDifference.Of(Group("a", missions, m => 5 * m % 4), Group("b", missions.Where(m => m != 3), m => (7 * m + 1) % 4));
+        var difference = RateDifference.Of(Group("a", missions, m => 5 * m % 4),
+            Group("b", missions.Where(m => m != 3), m => (7 * m + 1) % 4));
         Close.Absolute(-0.015151515152, difference.Change.Value!.Value, 1e-11);
         Close.Absolute(0.111144308195, difference.StandardError!.Value, 1e-11);
         Close.Absolute(0.550481882563, difference.Correlation, 1e-11);
-        Assert.Equal((11, 12, 11), (difference.SharedMissions, difference.First.Rate.Value!.Missions, difference.Second.Rate.Value!.Missions));
+        Assert.Equal((11, 12, 11), (difference.SharedMissions, difference.First.Rate.Value!.Missions,
+            difference.Second.Rate.Value!.Missions));
         var unpaired = RateDifference.Between(difference.First.Rate.Value!.Rate, difference.Second.Rate.Value!.Rate).Range!.Value;
         var paired = difference.Change.Value.Range!.Value;
         Assert.True(paired.Low > unpaired.Low && paired.High < unpaired.High);
@@ -37,7 +40,8 @@ public sealed class RateDifferenceTests
         Close.Absolute(0, difference.Change.Value!.Value, 1e-12);
         Close.Absolute(0.201007563052, difference.StandardError!.Value, 1e-11);
         Assert.Equal((0, 0), (difference.SharedMissions, difference.Correlation));
-        Assert.Equal(RateDifference.Between(difference.First.Rate.Value!.Rate, difference.Second.Rate.Value!.Rate).Range, difference.Change.Value.Range);
+        Assert.Equal(RateDifference.Between(difference.First.Rate.Value!.Rate, difference.Second.Rate.Value!.Rate).Range,
+            difference.Change.Value.Range);
         Assert.Contains("No mission has landings in both.", difference.Reading, StringComparison.Ordinal);
         Assert.Contains("can't be told from no change; anything from a fall of", difference.Reading, StringComparison.Ordinal);
     }
@@ -49,7 +53,8 @@ public sealed class RateDifferenceTests
         var change = SeasonChanges.Of(landings, new AccuracyOptions()).Changes.Last(c => c.Group == Cell.Any);
         var same = RateDifference.Of(Demo.DemoLog.Log.Where($"season={change.From}"), Demo.DemoLog.Log.Where($"season={change.To}"));
         Assert.Equal(change.Change, same.Change.Value);
-        Assert.Equal(($"season={change.From}", change.Before.Missions, change.After.Landings), (same.First.Name, same.First.Rate.Value!.Missions, same.Second.Rate.Value!.Landings));
+        Assert.Equal(($"season={change.From}", change.Before.Missions, change.After.Landings),
+            (same.First.Name, same.First.Rate.Value!.Missions, same.Second.Rate.Value!.Landings));
     }
 
     [Fact]
@@ -82,8 +87,8 @@ public sealed class RateDifferenceTests
     }
 
     /// <summary>
-    /// 95 % intervals over 400 seasons of 40 missions, each with landings in both groups and a forecast that its jumpers share: a true coverage
-    /// of 0.95 leaves 367 to 392 with probability 0.996; the bounds are those of a coverage between 0.93 and 0.97.
+    /// 95 % intervals over 400 seasons of 40 missions, each with landings in both groups and a forecast that its jumpers share: a true
+    /// coverage of 0.95 leaves 367 to 392 with probability 0.996; the bounds are those of a coverage between 0.93 and 0.97.
     /// </summary>
     [Fact]
     public void The_interval_holds_the_truth_as_often_as_it_says()

@@ -9,7 +9,8 @@ public sealed class RateTableTests
     {
         for (var m = 0; m < missions; m++)
         {
-            var drop = Made.Drop($"{prefix}{terrain}{windSpeed}{m}", $"{prefix}{terrain}{windSpeed}{m}", terrain: terrain, windSpeed: windSpeed);
+            var drop = Made.Drop($"{prefix}{terrain}{windSpeed}{m}", $"{prefix}{terrain}{windSpeed}{m}",
+                terrain: terrain, windSpeed: windSpeed);
             for (var j = 0; j < 4; j++)
                 yield return Made.Landing(drop, LocalVector.FromPolar(j < 3 ? near : far, Bearing.FromDegrees(37 * m + 83 * j)));
         }
@@ -49,7 +50,8 @@ public sealed class RateTableTests
         }
         Assert.False(table.Cell("0-5", "grass").Counted.Success);
         Assert.Equal("no landing", table.Cell("0-5", "grass").Note);
-        Assert.Contains("Terrains: grass, timber", Assert.Throws<KeyNotFoundException>(() => table.Cell("0-5", "snow")).Message, StringComparison.Ordinal);
+        Assert.Contains("Terrains: grass, timber", Assert.Throws<KeyNotFoundException>(() => table.Cell("0-5", "snow")).Message,
+            StringComparison.Ordinal);
     }
 
     /// <summary>A radius of 30 m; 20 placed landings (15 hits), 2 beyond 30 m, 1 beyond 50 m and 3 beyond 20 m.</summary>
@@ -96,16 +98,20 @@ public sealed class RateTableTests
     {
         var table = RateTable.Of([.. Cell("timber", 1, 20, 12, 44)], _options with { Benchmark = benchmark });
         Assert.Equal(expected, table.Overall.Verdict);
-        Assert.Contains(expected switch { BenchmarkVerdict.Above => "That is above the benchmark of 20 %: the interval begins at ", BenchmarkVerdict.Below => "That is below the benchmark of 98 %: the interval ends at ", _ => "It can't be told from the benchmark of 75 %" }, table.Reading, StringComparison.Ordinal);
+        Assert.Contains(expected switch { BenchmarkVerdict.Above => "That is above the benchmark of "
+            + "20 %: the interval begins at ", BenchmarkVerdict.Below => "That is below the benchmark of 98 %: the interval ends at ", _ =>
+                "It can't be told from the benchmark of 75 %" }, table.Reading, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Few_missions_are_told()
     {
         Assert.Equal("only 4 missions", RateTable.Of([.. Cell("timber", 1, 4, 12, 44)], _options).Overall.Note);
-        Assert.Equal("fewer than 15 missions: the interval may be wider than it need be", RateTable.Of([.. Cell("timber", 1, 5, 12, 44)], _options).Overall.Note);
+        Assert.Equal("fewer than 15 missions: the interval may be wider than it need be",
+            RateTable.Of([.. Cell("timber", 1, 5, 12, 44)], _options).Overall.Note);
         Assert.Equal("", RateTable.Of([.. Cell("timber", 1, 15, 12, 44)], _options).Overall.Note);
-        Assert.Contains("no interval: a single mission", RateTable.Of([.. Cell("timber", 1, 1, 12, 44)], _options).Overall.Note, StringComparison.Ordinal);
+        Assert.Contains("no interval: a single mission", RateTable.Of([.. Cell("timber", 1, 1, 12, 44)], _options).Overall.Note,
+            StringComparison.Ordinal);
     }
 
     [Fact]

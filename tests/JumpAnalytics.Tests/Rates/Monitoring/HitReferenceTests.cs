@@ -7,13 +7,17 @@ public sealed class HitReferenceTests
     private static HitReference Reference(double tail = 0.08) =>
         HitReference.Of(new MadeMissions(SeedStream.For(3, "hits")) { Tail = tail }.Missions(300), new AccuracyOptions(), 20).Value!;
 
-    /// <summary>Probabilities add up to 1; the mean of the hits is the sum of the landings' chances; a single landing has the pooled rate of its cell; alike landings are more spread than a binomial.</summary>
+    /// <summary>
+    /// Probabilities add up to 1; the mean of the hits is the sum of the landings' chances; a single landing has the pooled rate of its
+    /// cell; alike landings are more spread than a binomial.
+    /// </summary>
     [Fact]
     public void Hits_of_a_mission_have_the_chances_of_its_landings()
     {
         var reference = Reference();
         var made = new MadeMissions(SeedStream.For(4, "missions"));
-        var pooled = PooledRates.Of(PooledCount.Of(new MadeMissions(SeedStream.For(3, "hits")).Missions(300), new AccuracyOptions().Bands), new PoolingOptions()).Value!;
+        var pooled = PooledRates.Of(PooledCount.Of(new MadeMissions(SeedStream.For(3, "hits")).Missions(300), new AccuracyOptions().Bands),
+            new PoolingOptions()).Value!;
         for (var i = 0; i < 30; i++)
         {
             var mission = made.Mission();
@@ -29,7 +33,10 @@ public sealed class HitReferenceTests
         }
     }
 
-    /// <summary>The two sums can't rise together: ln P(x; −d) + ln P(x; +d) ≤ 2 ln P(x; 0) for any levels and hits. On this rests the run length of both.</summary>
+    /// <summary>
+    /// The two sums can't rise together: ln P(x; −d) + ln P(x; +d) ≤ 2 ln P(x; 0) for any levels and hits. On this
+    /// rests the run length of both.
+    /// </summary>
     [Fact]
     public void No_mission_raises_both_sums()
     {
@@ -42,7 +49,10 @@ public sealed class HitReferenceTests
         });
     }
 
-    /// <summary>A chart of hits drawn from the very chances it supposes: its run length is exact, so that 15,000 missions at 30 give 500 signals with a standard deviation of 4.5 %; four of these are allowed.</summary>
+    /// <summary>
+    /// A chart of hits drawn from the very chances it supposes: its run length is exact, so that 15,000 missions at 30 give 500 signals
+    /// with a standard deviation of 4.5 %; four of these are allowed.
+    /// </summary>
     [Fact]
     public void Run_length_of_hits_is_exact_under_its_own_chances()
     {

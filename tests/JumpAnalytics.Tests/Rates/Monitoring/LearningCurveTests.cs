@@ -7,7 +7,10 @@ public sealed class LearningCurveTests
     private static List<Landing> Learner(MadeMissions made, int missions, Func<int, double> factor) =>
         [.. Enumerable.Range(1, missions).SelectMany(i => made.Mission(factor: factor(i)))];
 
-    /// <summary>Distances fall with the power −0.35 of the number, to 0.25 of the first after 50 missions: the interval leaves out no change, and holds the truth but for 1 seed in 20.</summary>
+    /// <summary>
+    /// Distances fall with the power −0.35 of the number, to 0.25 of the first after 50 missions: the interval leaves out no change, and
+    /// holds the truth but for 1 seed in 20.
+    /// </summary>
     [Fact]
     public void A_planted_curve_is_found()
     {
@@ -24,7 +27,8 @@ public sealed class LearningCurveTests
     }
 
     /// <summary>
-    /// No learning: a 95 % interval leaves out 1 in 1 of 20 runs. 40 runs: more than 8 have a chance below 5e-4, whatever the seed, if it does so in 5 of 100.
+    /// No learning: a 95 % interval leaves out 1 in 1 of 20 runs. 40 runs: more than 8 have a chance below 5e-4, whatever the
+    /// seed, if it does so in 5 of 100.
     /// </summary>
     [Fact]
     public void No_change_is_seldom_taken_for_one()
@@ -45,7 +49,8 @@ public sealed class LearningCurveTests
     {
         var made = new MadeMissions(SeedStream.For(3, "thin"));
         var reference = made.Missions(100);
-        Assert.Contains("7 missions with a distance, and at least 8", LearningCurve.Of(made.Missions(7), reference, _options).Reading, StringComparison.Ordinal);
+        Assert.Contains("7 missions with a distance, and at least 8", LearningCurve.Of(made.Missions(7), reference, _options).Reading,
+            StringComparison.Ordinal);
         Assert.Contains("can't be told", LearningCurve.Of([], reference, _options).Reading, StringComparison.Ordinal);
         var curve = LearningCurve.Of(made.Missions(10), reference, _options);
         Assert.True(curve.MissionsToTell > 10);

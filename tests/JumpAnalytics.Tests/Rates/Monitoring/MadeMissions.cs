@@ -2,7 +2,10 @@ using NodaTime;
 
 namespace JumpAnalytics.Tests.Monitoring;
 
-/// <summary>Missions drawn from a two-level model with a heavy tail: a part shared by the mission, the jumpers' own part, and 8 of 100 landings with an own part of lognormal length instead.</summary>
+/// <summary>
+/// Missions drawn from a two-level model with a heavy tail: a part shared by the mission, the jumpers' own part, and 8 of 100 landings with
+/// an own part of lognormal length instead.
+/// </summary>
 internal sealed class MadeMissions(Random random)
 {
     private int _next;
@@ -17,7 +20,8 @@ internal sealed class MadeMissions(Random random)
     public double Tail { get; init; } = 0.08;
 
     /// <summary>Landings of one mission of 2 to 8; winds of two bands, the stronger one with misses 1.5 times as large.</summary>
-    public IReadOnlyList<Landing> Mission(string? spotter = null, double along = 0, double across = 0, double factor = 1, string? canopy = null, string? at = null, string season = "2031")
+    public IReadOnlyList<Landing> Mission(string? spotter = null, double along = 0, double across = 0, double factor = 1,
+        string? canopy = null, string? at = null, string season = "2031")
     {
         var n = _next++;
         var strong = random.NextDouble() < 0.4;
@@ -36,13 +40,16 @@ internal sealed class MadeMissions(Random random)
                 {
                     var (sin, cos) = Math.SinCos(2 * Math.PI * random.NextDouble());
                     var length = 60 * Math.Exp(0.55 * x);
-                    return Made.Landing(drop, scale * (Shared * b + length * sin) + across, scale * (Shared * a + length * cos) + along) with { Canopy = canopy };
+                    return Made.Landing(drop, scale * (Shared * b + length * sin) + across,
+                        scale * (Shared * a + length * cos) + along) with { Canopy = canopy };
                 }
-                return Made.Landing(drop, scale * (Shared * b + Own * y) + across, scale * (Shared * a + Own * x) + along) with { Canopy = canopy };
+                return Made.Landing(drop, scale * (Shared * b + Own * y) + across,
+                    scale * (Shared * a + Own * x) + along) with { Canopy = canopy };
             }),
         ];
     }
 
-    public IReadOnlyList<Landing> Missions(int count, string? spotter = null, double along = 0, double across = 0, double factor = 1, string? canopy = null, string? at = null, string season = "2031") =>
+    public IReadOnlyList<Landing> Missions(int count, string? spotter = null, double along = 0, double across = 0, double factor = 1,
+        string? canopy = null, string? at = null, string season = "2031") =>
         [.. Enumerable.Range(0, count).SelectMany(_ => Mission(spotter, along, across, factor, canopy, at, season))];
 }

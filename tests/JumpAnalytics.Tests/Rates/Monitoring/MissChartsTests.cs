@@ -7,8 +7,9 @@ public sealed class MissChartsTests(ITestOutputHelper output)
     private static MadeMissions Made(string purpose) => new(SeedStream.For(11, purpose));
 
     /// <summary>
-    /// Missions without change, of sticks of 2 to 8 with a heavy tail, against 2,000 missions of the same kind: 10,000 missions at a run length of 40 give some 250 signals of each chart. Signals come nearly as a Poisson
-    /// process, standard deviation of the count 6 %; the bounds lie 25 % off, more than three of these beside the 5 % that was found for many more missions (see the long test).
+    /// Missions without change, of sticks of 2 to 8 with a heavy tail, against 2,000 missions of the same kind: 10,000 missions at a run
+    /// length of 40 give some 250 signals of each chart. Signals come nearly as a Poisson process, standard deviation of the count 6 %; the
+    /// bounds lie 25 % off, more than three of these beside the 5 % that was found for many more missions (see the long test).
     /// </summary>
     [Fact]
     public void Charts_without_change_run_as_long_as_they_say()
@@ -19,7 +20,10 @@ public sealed class MissChartsTests(ITestOutputHelper output)
         Assert.All(charts.Made, c => Assert.InRange((double)c.Missions / c.Signals.Count / c.InControlRunLength, 0.75, 1.25));
     }
 
-    /// <summary>The same for heavier and lighter tails and more or less that missions share: 10 references, 50,000 missions, some 500 signals of each chart at a run length of 100, standard deviation 4.5 %; 15 % is asked for.</summary>
+    /// <summary>
+    /// The same for heavier and lighter tails and more or less that missions share: 10 references, 50,000 missions, some 500 signals of
+    /// each chart at a run length of 100, standard deviation 4.5 %; 15 % is asked for.
+    /// </summary>
     [Theory]
     [InlineData(0.0, 8)]
     [InlineData(0.08, 8)]
@@ -46,7 +50,10 @@ public sealed class MissChartsTests(ITestOutputHelper output)
         Assert.All(missions.Zip(signals, (m, s) => m / s), r => Assert.True(r is > 85 and < 115, runs));
     }
 
-    /// <summary>Forty sound missions, then a shift of 16 m: about one and a half standard deviations of a mission's mean, found by a run length of about six missions.</summary>
+    /// <summary>
+    /// Forty sound missions, then a shift of 16 m: about one and a half standard deviations of a mission's mean, found by a run
+    /// length of about six missions.
+    /// </summary>
     [Theory]
     [InlineData(16, 0, "long")]
     [InlineData(-16, 0, "short")]
@@ -72,7 +79,8 @@ public sealed class MissChartsTests(ITestOutputHelper output)
     {
         var made = Made("wider");
         var charts = MissCharts.Of([.. made.Missions(30), .. made.Missions(30, factor: 2)], made.Missions(400), _options);
-        foreach (var kind in new[] { ChartKind.DistanceAverage, ChartKind.DistanceSums }) Assert.Equal("wider", charts.Chart(kind).Value!.Signals[0].Direction);
+        foreach (var kind in new[] { ChartKind.DistanceAverage, ChartKind.DistanceSums })
+            Assert.Equal("wider", charts.Chart(kind).Value!.Signals[0].Direction);
         Assert.Equal("fewer hits", charts.Chart(ChartKind.HitSums).Value!.Signals[0].Direction);
         Assert.Contains("times the reference's", charts.Chart(ChartKind.DistanceSums).Value!.Signals[0].Size, StringComparison.Ordinal);
         Assert.Contains("no verdict", charts.Reading, StringComparison.Ordinal);
@@ -82,7 +90,10 @@ public sealed class MissChartsTests(ITestOutputHelper output)
         Assert.Equal("more hits", tighter.Chart(ChartKind.HitSums).Value!.Signals[0].Direction);
     }
 
-    /// <summary>Harder winds alone: misses 1.5 times as large in the stronger band, all of them flown there. Winds are allowed for, so that no more signals come than by chance: 300 missions, four charts, fewer than 1 each on the mean.</summary>
+    /// <summary>
+    /// Harder winds alone: misses 1.5 times as large in the stronger band, all of them flown there. Winds are allowed for, so that no more
+    /// signals come than by chance: 300 missions, four charts, fewer than 1 each on the mean.
+    /// </summary>
     [Fact]
     public void Harder_winds_are_no_change()
     {
@@ -98,7 +109,8 @@ public sealed class MissChartsTests(ITestOutputHelper output)
         var made = Made("anew");
         Landing[] missions =
         [
-            .. made.Missions(8, canopy: "round", at: "A"), .. made.Missions(8, canopy: "ram-air", at: "A"), .. made.Missions(4, canopy: "ram-air", at: "B"), .. made.Missions(3, canopy: "ram-air", at: "B", season: "2032"),
+            .. made.Missions(8, canopy: "round", at: "A"), .. made.Missions(8, canopy: "ram-air", at: "A"),
+            .. made.Missions(4, canopy: "ram-air", at: "B"), .. made.Missions(3, canopy: "ram-air", at: "B", season: "2032"),
         ];
         var reference = made.Missions(60);
         var charts = MissCharts.Of(missions, reference, _options);
@@ -118,12 +130,15 @@ public sealed class MissChartsTests(ITestOutputHelper output)
         var (few, many) = (made.Missions(5), made.Missions(60));
         var charts = MissCharts.Of(many, few, _options);
         Assert.Empty(charts.Made);
-        Assert.Equal("No chart of these missions can be made: the reference has 5 missions with a landing, and 20 are wanted.", charts.Reading);
+        Assert.Equal("No chart of these missions can be made: the reference has 5 missions with a landing, and 20 are wanted.",
+            charts.Reading);
         Assert.All(MissCharts.Of([], many, _options).All, c => Assert.Equal("no mission to chart", c.Reason));
-        Assert.Contains("at least 5", MissCharts.Of(made.Missions(3), many, _options).Chart(ChartKind.HitSums).Reason!, StringComparison.Ordinal);
+        Assert.Contains("at least 5", MissCharts.Of(made.Missions(3), many, _options).Chart(ChartKind.HitSums).Reason!,
+            StringComparison.Ordinal);
 
         // A short reference: the run length may be far from what was asked for, and a long one brings it nearer.
-        var (shortOne, longOne) = (MissCharts.Of(many, made.Missions(30), _options).Chart(ChartKind.DistanceAverage).Value!, MissCharts.Of(many, made.Missions(600), _options).Chart(ChartKind.DistanceAverage).Value!);
+        var (shortOne, longOne) = (MissCharts.Of(many, made.Missions(30), _options).Chart(ChartKind.DistanceAverage).Value!,
+            MissCharts.Of(many, made.Missions(600), _options).Chart(ChartKind.DistanceAverage).Value!);
         Assert.True(shortOne.RunLengthRange.Low < 120 && longOne.RunLengthRange.Low > 200);
         Assert.True(shortOne.RunLengthRange.Low < longOne.RunLengthRange.Low && longOne.RunLengthRange.Contains(370));
 
@@ -137,7 +152,8 @@ public sealed class MissChartsTests(ITestOutputHelper output)
     {
         var made = Made("own");
         var missions = made.Missions(60);
-        var charts = MissCharts.Of(missions, [], _options, new ChartOptions { Against = ChartReference.OwnFirstMissions, OwnMissions = 30 });
+        var charts = MissCharts.Of(missions, [], _options,
+            new ChartOptions { Against = ChartReference.OwnFirstMissions, OwnMissions = 30 });
         var chart = charts.Chart(ChartKind.MeanMissAverage).Value!;
         Assert.Equal((30, 30), (chart.ReferenceMissions, chart.Missions));
         Assert.Equal(missions.Select(l => l.Drop.Mission).Distinct().Skip(30), chart.Points.Select(p => p.Mission));

@@ -6,7 +6,10 @@ public sealed class SpotterChartsTests
 {
     private static readonly Lazy<SpotterCharts> _demo = new(() => SpotterCharts.Of(DemoLog.Log.Landings, new AccuracyOptions()));
 
-    /// <summary>S04 reads the drift wind low and comes down 22 yd long in truth, throughout; nobody else differs. The others' charts are 28, with 2.4 expected to signal by chance; more than 8 would have a chance of about 1 in 1,000 if they were independent.</summary>
+    /// <summary>
+    /// S04 reads the drift wind low and comes down 22 yd long in truth, throughout; nobody else differs. The others' charts are 28, with
+    /// 2.4 expected to signal by chance; more than 8 would have a chance of about 1 in 1,000 if they were independent.
+    /// </summary>
     [Fact]
     public void The_demo_shows_the_planted_spotter()
     {

@@ -15,14 +15,16 @@ internal sealed class CountAttack
         var inner = rates.Cells.Where(c => !c.IsMargin).ToList();
         _found = new int[inner.Count];
         _known = [.. inner.Select(c => shared.Cell(c.Cell).IsWithheld ? (int?)null : count(c))];
-        foreach (var margin in rates.Cells.Where(c => c.IsMargin && !shared.Cell(c.Cell).IsWithheld)) _sums.Add((Of(margin), count(margin)));
+        foreach (var margin in rates.Cells.Where(c => c.IsMargin && !shared.Cell(c.Cell).IsWithheld))
+            _sums.Add((Of(margin), count(margin)));
         (_asked, _true, _most) = (Of(cell), count(cell), _sums.Select(s => s.Sum).DefaultIfEmpty(count(cell) + 1).Max());
 
         int[] Of(CellRate c) => [.. inner.Index().Where(i => c.Cell.Holds(i.Item.Cell)).Select(i => i.Index)];
     }
 
     /// <summary>Whether a table of whole counts, none negative, shows the same and has another count in a cell or margin.</summary>
-    public static bool CanBeOther(RateTable rates, RateTable shared, CellRate cell, Func<CellRate, int> count) => new CountAttack(rates, shared, cell, count).Search(0);
+    public static bool CanBeOther(RateTable rates, RateTable shared, CellRate cell, Func<CellRate, int> count) =>
+        new CountAttack(rates, shared, cell, count).Search(0);
 
     private bool Search(int at)
     {

@@ -5,13 +5,16 @@ namespace JumpAnalytics.Tests;
 /// <summary>Cells of few people are withheld, and can't be computed from the counts that are shown.</summary>
 public sealed class SharedRatesTests
 {
-    private static readonly AccuracyOptions _options = new() { Replicates = 200, Bands = WindBands.FromLowerEdges([0, 5, 10], MeasureUnit.Speed("mps")) };
+    private static readonly AccuracyOptions _options =
+        new() { Replicates = 200, Bands = WindBands.FromLowerEdges([0, 5, 10], MeasureUnit.Speed("mps")) };
 
     /// <summary>Landings of single jumps, a person of a pool each; a miss where the person's number is odd.</summary>
     private static List<Landing> Landings(IEnumerable<(int Band, string Terrain, string? Person)> jumps) =>
-        [.. jumps.Select((j, i) => Made.Landing(Made.Drop($"d{i}", $"m{i}", terrain: j.Terrain, windSpeed: 5 * j.Band + 1), 0, i % 3 == 0 ? 40 : 10) with { Jumper = j.Person })];
+        [.. jumps.Select((j, i) => Made.Landing(Made.Drop($"d{i}", $"m{i}", terrain: j.Terrain, windSpeed: 5 * j.Band + 1), 0,
+            i % 3 == 0 ? 40 : 10) with { Jumper = j.Person })];
 
-    private static RateTable Shared(IReadOnlyList<Landing> landings, int fewestPeople = LogSharing.FewPeople, AccuracyOptions? options = null) =>
+    private static RateTable Shared(IReadOnlyList<Landing> landings, int fewestPeople = LogSharing.FewPeople,
+        AccuracyOptions? options = null) =>
         RateTable.Of(landings, options ?? _options, new LogSharing(fewestPeople));
 
     private static IEnumerable<CellRate> Shown(RateTable shared) => shared.Cells.Where(c => !c.IsWithheld);
@@ -22,14 +25,17 @@ public sealed class SharedRatesTests
     [Fact]
     public void A_small_cell_is_withheld_with_another_and_the_numbers_shown_are_unchanged()
     {
-        var landings = Landings([.. Jumps(0, "a", 6), .. Jumps(0, "b", 6), .. Jumps(0, "c", 9), .. Jumps(1, "a", 6), .. Jumps(1, "b", 4), .. Jumps(1, "c", 9)]);
+        var landings = Landings([.. Jumps(0, "a", 6), .. Jumps(0, "b", 6), .. Jumps(0, "c", 9), .. Jumps(1, "a", 6),
+            .. Jumps(1, "b", 4), .. Jumps(1, "c", 9)]);
         var (rates, shared) = (RateTable.Of(landings, _options), Shared(landings));
-        Assert.Equal(["0-5 c", "5-10 c", "10+ a", "10+ b", "10+ c", "0-5 all", "5-10 all", "10+ all", "all a", "all b", "all c", "all all"], Shown(shared).Select(c => $"{c.WindBand} {c.Terrain}"));
+        Assert.Equal(["0-5 c", "5-10 c", "10+ a", "10+ b", "10+ c", "0-5 all", "5-10 all", "10+ all", "all a", "all b", "all c", "all all"],
+            Shown(shared).Select(c => $"{c.WindBand} {c.Terrain}"));
         var table = Assert.Single(shared.Tables);
         foreach (var (row, whole, cell) in table.Rows.Zip(rates.Table("whole", pooled: false).Rows, rates.Cells))
         {
             if (!shared.Cell(cell.Cell).IsWithheld) Assert.Equal(whole, row);
-            else Assert.Equal([cell.WindBand, cell.Terrain, .. Enumerable.Repeat<object?>(null, whole.Length - 3), "withheld: few people"], row);
+            else Assert.Equal([cell.WindBand, cell.Terrain, .. Enumerable.Repeat<object?>(null, whole.Length - 3), "withheld: few people"],
+                row);
         }
         Assert.DoesNotContain(table.Columns, c => c == Columns.PooledRate || c == Columns.Pull); // they rest on every cell
         Assert.False(shared.Pooled.Success);
@@ -40,7 +46,8 @@ public sealed class SharedRatesTests
 
     [Fact]
     public void Nothing_is_withheld_where_every_cell_has_enough_people() =>
-        Assert.Equal(12, Shown(Shared(Landings([.. Jumps(0, "a", 5), .. Jumps(1, "a", 5), .. Jumps(0, "b", 5), .. Jumps(1, "b", 5)]))).Count());
+        Assert.Equal(12,
+            Shown(Shared(Landings([.. Jumps(0, "a", 5), .. Jumps(1, "a", 5), .. Jumps(0, "b", 5), .. Jumps(1, "b", 5)]))).Count());
 
     [Fact]
     public void All_is_withheld_where_all_together_are_few()
@@ -57,7 +64,8 @@ public sealed class SharedRatesTests
         Assert.Equal(1, Withholding.LeastPeople(Landings([(0, "a", "j 1"), (0, "a", "J  1"), (0, "a", "Ｊ １")])));
         Assert.Equal(1, Withholding.LeastPeople(Landings([(0, "a", null), (0, "a", null), (1, "a", null)])));
         var drop = Made.Drop();
-        Assert.Equal(3, Withholding.LeastPeople([Made.Landing(drop, 0, 1), Made.Landing(drop, 0, 2), Made.Landing(drop, 0, 3), Made.Landing(Made.Drop("d2"), 0, 3) with { Jumper = "j1" }]));
+        Assert.Equal(3, Withholding.LeastPeople([Made.Landing(drop, 0, 1), Made.Landing(drop, 0, 2), Made.Landing(drop, 0, 3),
+            Made.Landing(Made.Drop("d2"), 0, 3) with { Jumper = "j1" }]));
         Assert.Equal(0, Withholding.LeastPeople([]));
     }
 
@@ -76,8 +84,8 @@ public sealed class SharedRatesTests
     }
 
     /// <summary>
-    /// An attacker who knows all that is shown and that counts are whole and not negative: for every withheld cell or margin of few people there must
-    /// be another table that shows the same. Tables are small and the search complete.
+    /// An attacker who knows all that is shown and that counts are whole and not negative: for every withheld cell or margin of few people
+    /// there must be another table that shows the same. Tables are small and the search complete.
     /// </summary>
     [Fact]
     public void No_small_cell_can_be_recovered_from_the_counts()
@@ -100,7 +108,8 @@ public sealed class SharedRatesTests
             foreach (var cell in rates.Cells.Where(c => shared.Cell(c.Cell).IsWithheld && People(landings, c) is > 0 and < 3))
             {
                 attacked++;
-                Assert.True(CountAttack.CanBeOther(rates, shared, cell, c => c.Landings), $"{cell.WindBand} {cell.Terrain} is {cell.Landings} for certain");
+                Assert.True(CountAttack.CanBeOther(rates, shared, cell, c => c.Landings),
+                    $"{cell.WindBand} {cell.Terrain} is {cell.Landings} for certain");
             }
         });
         Assert.Equal(400, tables);

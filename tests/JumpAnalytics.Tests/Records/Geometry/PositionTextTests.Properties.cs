@@ -65,9 +65,12 @@ public partial class PositionTextTests
             var (latitude, longitude, parts, style) = place;
             var text = style switch
             {
-                0 => $"{Written(latitude, parts, " ")} {"SN"[latitude < 0 ? 0 : 1]}, {Written(longitude, parts, " ")} {"WE"[longitude < 0 ? 0 : 1]}",
-                1 => $"{"SN"[latitude < 0 ? 0 : 1]}{Written(latitude, parts, "-")} {"WE"[longitude < 0 ? 0 : 1]}{Written(longitude, parts, "-")}",
-                2 => $"{(latitude < 0 ? "-" : "")}{Written(latitude, parts, ":")}, {(longitude < 0 ? "-" : "")}{Written(longitude, parts, ":")}",
+                0 => $"{Written(latitude, parts, " ")} {"SN"[latitude < 0 ? 0 : 1]}, "
+                    + $"{Written(longitude, parts, " ")} {"WE"[longitude < 0 ? 0 : 1]}",
+                1 => $"{"SN"[latitude < 0 ? 0 : 1]}{Written(latitude, parts, "-")} "
+                    + $"{"WE"[longitude < 0 ? 0 : 1]}{Written(longitude, parts, "-")}",
+                2 => $"{(latitude < 0 ? "-" : "")}{Written(latitude, parts, ":")}, "
+                    + $"{(longitude < 0 ? "-" : "")}{Written(longitude, parts, ":")}",
                 3 => $"{Marked(latitude, parts)}{(latitude < 0 ? "S" : "N")} {Marked(longitude, parts)}{(longitude < 0 ? "W" : "E")}",
                 4 => $"{(longitude < 0 ? "w" : "e")} {Marked(longitude, parts)}/{(latitude < 0 ? "s" : "n")} {Marked(latitude, parts)}",
                 _ => $"{(latitude < 0 ? "−" : "+")}{Marked(latitude, parts)} {(longitude < 0 ? "−" : "+")}{Marked(longitude, parts)}",
@@ -140,7 +143,8 @@ public partial class PositionTextTests
 
     private static string Written(double degrees, int parts, string joint) => string.Join(joint, Parts(degrees, parts));
 
-    private static string Marked(double degrees, int parts) => string.Concat(Parts(degrees, parts).Zip("°'\"", (number, mark) => number + mark));
+    private static string Marked(double degrees, int parts) =>
+        string.Concat(Parts(degrees, parts).Zip("°'\"", (number, mark) => number + mark));
 
     private static void Sample<T>(Gen<T> gen, int cases, Action<T> check)
     {

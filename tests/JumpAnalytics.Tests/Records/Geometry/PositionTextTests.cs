@@ -140,7 +140,9 @@ public partial class PositionTextTests
             var half = row["hemisphere"] == "N" ? "north" : "south";
             var utm = Read($"{row["zone"]} {half} {row["easting"]} {row["northing"]}");
             Assert.Equal(1e-6, utm.Resolution, 15);
-            Assert.Equal($"{row["lat"]}, {row["lon"]}", FormattableString.Invariant($"{utm.Position.Latitude:0.0000000}, {utm.Position.Longitude:0.0000000}").Replace("-0.0000000", "0.0000000", StringComparison.Ordinal));
+            Assert.Equal($"{row["lat"]}, {row["lon"]}",
+                FormattableString.Invariant($"{utm.Position.Latitude:0.0000000}, {utm.Position.Longitude:0.0000000}")
+                    .Replace("-0.0000000", "0.0000000", StringComparison.Ordinal));
             Assert.Equal(PositionForm.Mgrs, Read(row["mgrs_1m"]).Form);
         });
 

@@ -150,5 +150,6 @@ public class UtmPositionTests
     private static double Number(IReadOnlyDictionary<string, string> row, string column) =>
         double.Parse(row[column], CultureInfo.InvariantCulture);
 
-    private static void Near(double expected, double actual, double tolerance) => Assert.InRange(actual, expected - tolerance, expected + tolerance);
+    private static void Near(double expected, double actual, double tolerance) =>
+        Assert.InRange(actual, expected - tolerance, expected + tolerance);
 }

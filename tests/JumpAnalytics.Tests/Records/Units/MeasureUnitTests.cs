@@ -42,7 +42,8 @@ public sealed class MeasureUnitTests
         var error = Assert.Throws<ArgumentException>(() => MeasureUnit.Distance("rod"));
         Assert.Contains("'rod'", error.Message, StringComparison.Ordinal);
         Assert.Contains("ch, ft, km, m, mi, nm, yd", error.Message, StringComparison.Ordinal);
-        Assert.Contains("kt, mph, mps", Assert.Throws<ArgumentException>(() => ReportUnits.Of("yd", "kph")).Message, StringComparison.Ordinal);
+        Assert.Contains("kt, mph, mps", Assert.Throws<ArgumentException>(() => ReportUnits.Of("yd", "kph")).Message,
+            StringComparison.Ordinal);
     }
 
     // Common practice in the trade, no source: 5 mph of drift wind for a descent of 90 s is 660 ft.

@@ -8,24 +8,26 @@ public sealed class ClusterDrawsTests
     private static Fit<FitTest> Mean(IReadOnlyList<PlaneVector> misses)
     {
         if (misses.Count < 8) return Fit<FitTest>.Refused($"{misses.Count} of 8");
-        var t = Math.Sqrt(misses.Count) * (misses.Average(m => m.Along) - 10) / MathNet.Numerics.Statistics.Statistics.StandardDeviation(misses.Select(m => m.Along));
-        return Fit<FitTest>.Made(new FitTest("mean", Math.Abs(t), 2 * StudentT.CDF(0, 1, misses.Count - 1, -Math.Abs(t)), misses.Count, "Student's t"));
+        var t = Math.Sqrt(misses.Count) * (misses.Average(m => m.Along) - 10) / MathNet.Numerics.Statistics.Statistics.StandardDeviation(
+            misses.Select(m => m.Along));
+        return Fit<FitTest>.Made(new FitTest("mean", Math.Abs(t), 2 * StudentT.CDF(0, 1, misses.Count - 1, -Math.Abs(t)),
+            misses.Count, "Student's t"));
     }
 
     private static double Rejected(MadeSeason season, int seasons, Func<PlaneSample, Fit<FitTest>> test) =>
         Enumerable.Range(0, seasons).AsParallel().Count(s => test(season.Draw(s)).Value!.PValue < 0.05) / (double)seasons;
 
     /// <summary>
-    /// 200 seasons of 150 missions, likeness of a mission's landings 0.4. A test of level 0.05 exactly rejects more than 20 times (0.10) with
-    /// a probability of 1.3e-3; what is counted is 0. Seeds are fixed.
+    /// 200 seasons of 150 missions, likeness of a mission's landings 0.4. A test of level 0.05 exactly rejects more than 20 times (0.10)
+    /// with a probability of 1.3e-3; what is counted is 0. Seeds are fixed.
     /// </summary>
     [Fact]
     public void Landings_that_share_missions_hold_the_level() =>
         Assert.InRange(Rejected(new MadeSeason(150), 200, s => ClusterDraws.Test(s, Mean)), 0, 0.10);
 
     /// <summary>
-    /// Why the draws are needed: 200 seasons with a likeness of 0.8, landings taken as independent. Counted of 1,000 others: 0.65. For a true share of 0.4 the
-    /// chance of counting less than 0.25 is below 1e-5. Seeds are fixed.
+    /// Why the draws are needed: 200 seasons with a likeness of 0.8, landings taken as independent. Counted of 1,000 others: 0.65. For a
+    /// true share of 0.4 the chance of counting less than 0.25 is below 1e-5. Seeds are fixed.
     /// </summary>
     [Fact]
     public void Taking_landings_as_independent_rejects_far_too_often() =>
@@ -73,7 +75,8 @@ public sealed class ClusterDrawsTests
     [Fact]
     public void Each_draw_has_one_landing_of_each_mission_and_each_landing_its_turn()
     {
-        var sample = PlaneSample.Of(new PlaneReading[] { new("a", new(1, 0)), new("b", new(2, 0)), new("b", null, 80), new("b", new(4, 0), null, 2.5), new("c", null, 90) });
+        var sample = PlaneSample.Of(new PlaneReading[] { new("a", new(1, 0)), new("b", new(2, 0)), new("b", null, 80),
+            new("b", new(4, 0), null, 2.5), new("c", null, 90) });
         var seen = new HashSet<string>();
         foreach (var draw in ClusterDraws.Of(sample, 60, 1))
         {
@@ -107,7 +110,8 @@ public sealed class ClusterDrawsTests
     [Fact]
     public void Landings_beyond_a_distance_are_left_out_and_so_are_missions_of_nothing_else()
     {
-        var readings = CheckData.Arrows.SelectMany((m, i) => new PlaneReading[] { new($"{i}", m), new($"{i}", null, 50) }).Append(new PlaneReading("far", null, 60));
+        var readings = CheckData.Arrows.SelectMany((m, i) => new PlaneReading[] { new($"{i}", m), new($"{i}", null, 50) })
+            .Append(new PlaneReading("far", null, 60));
         Assert.Equal(Mean(CheckData.Arrows).Value, ClusterDraws.Test(PlaneSample.Of(readings), Mean).Value);
     }
 

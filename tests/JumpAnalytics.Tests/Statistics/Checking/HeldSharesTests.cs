@@ -44,7 +44,8 @@ public sealed class HeldSharesTests
     [Fact]
     public void Missions_go_with_their_landings_placed_ones_first()
     {
-        var sample = PlaneSample.Of(new PlaneReading[] { new("a", null, 80), new("b", new(1, 2)), new("a", new(3, 4)), new("c", null, 30) });
+        var sample =
+            PlaneSample.Of(new PlaneReading[] { new("a", null, 80), new("b", new(1, 2)), new("a", new(3, 4)), new("c", null, 30) });
         var shares = HeldShares.Radial(sample, MadeSeason.Truth, 4);
         Assert.Equal([1, 0, 0, 2], shares.Select(s => s.Cluster));
         Assert.Equal(MadeSeason.Truth.ProbabilityWithin(5), shares[1].Within);
@@ -56,9 +57,9 @@ public sealed class HeldSharesTests
     }
 
     /// <summary>
-    /// 20,000 independent landings of the model itself, a third of them known only as beyond 50 m: their shares are even. Anderson and Darling's
-    /// statistic of even shares passes 6 once in a thousand seeds (Marsaglia and Marsaglia 2004); the seed is fixed. Left where their distance
-    /// begins they would not be, and the test would see it.
+    /// 20,000 independent landings of the model itself, a third of them known only as beyond 50 m: their shares are even. Anderson and
+    /// Darling's statistic of even shares passes 6 once in a thousand seeds (Marsaglia and Marsaglia 2004); the seed is fixed. Left where
+    /// their distance begins they would not be, and the test would see it.
     /// </summary>
     [Fact]
     public void Landings_beyond_a_distance_leave_the_shares_even()

@@ -3,8 +3,8 @@ using MathNet.Numerics.Distributions;
 namespace JumpAnalytics.Tests;
 
 /// <summary>
-/// Seasons of two-level misses: each mission has a part of its own that all of its landings share, and each landing another. Sticks are of 1 to 8
-/// jumpers. Mean 10 and −5 m, standard deviations 40 and 25 m.
+/// Seasons of two-level misses: each mission has a part of its own that all of its landings share, and each landing another. Sticks are of
+/// 1 to 8 jumpers. Mean 10 and −5 m, standard deviations 40 and 25 m.
 /// </summary>
 internal sealed record MadeSeason(int Missions, double Likeness = 0.4)
 {

@@ -5,8 +5,8 @@ namespace JumpAnalytics.Tests;
 public sealed class ParametricBootstrapTests
 {
     /// <summary>
-    /// The mean of 50 standard normals beyond 0.2: 1 − Φ(0.2 √50) = 0.0786496 (closed form). The standard error of 3,999 samples is 0.0043; four of them
-    /// are exceeded with a probability of 6e-5. The seed is fixed.
+    /// The mean of 50 standard normals beyond 0.2: 1 − Φ(0.2 √50) = 0.0786496 (closed form). The standard error of 3,999 samples is 0.0043;
+    /// four of them are exceeded with a probability of 6e-5. The seed is fixed.
     /// </summary>
     [Fact]
     public void A_test_has_its_known_p_value()
@@ -45,7 +45,8 @@ public sealed class ParametricBootstrapTests
         Assert.Equal((100, 5, 1), (test.Bootstrap!.Replicates, test.Bootstrap.Refused, test.Bootstrap.Seed));
         Close.Absolute(1 / 96.0, test.PValue, 1e-12);
         turn = 0;
-        Assert.Equal("only 94 of 100 samples drawn from the model could be fitted", Law(100, 1, _ => Interlocked.Increment(ref turn) <= 6 ? null : 1).Reason);
+        Assert.Equal("only 94 of 100 samples drawn from the model could be fitted",
+            Law(100, 1, _ => Interlocked.Increment(ref turn) <= 6 ? null : 1).Reason);
     }
 
     [Fact]
@@ -60,7 +61,8 @@ public sealed class ParametricBootstrapTests
         Assert.Equal(one.Test("", 0.3, 5), Law(199, 7, random => random.NextDouble()).Value!.Test("", 0.3, 5));
         var other = Law(199, 8, random => random.NextDouble()).Value!;
         Assert.Contains(Enumerable.Range(1, 9), tenth => one.Test("", tenth / 10.0, 5).PValue != other.Test("", tenth / 10.0, 5).PValue);
-        Assert.Equal(slow.Value!.Test("", 0.3, 5), Law(199, 7, random => { _ = random.Next(2); return SeedStreamFirst(random); }).Value!.Test("", 0.3, 5));
+        Assert.Equal(slow.Value!.Test("", 0.3, 5),
+            Law(199, 7, random => { _ = random.Next(2); return SeedStreamFirst(random); }).Value!.Test("", 0.3, 5));
 
         static double? SeedStreamFirst(Random random) => random.NextDouble();
     }

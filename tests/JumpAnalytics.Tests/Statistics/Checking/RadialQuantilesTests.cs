@@ -12,8 +12,10 @@ public sealed class RadialQuantilesTests
         var plot = RadialQuantiles.Of(PlaneSample.Of(CheckData.Arrows), _circles).Value!;
         Assert.Equal((72, 72, 0, 72.0), (plot.Clusters, plot.Points, plot.Beyond, plot.EffectivePoints));
         Check(plot.Quantiles[0], (1 - 1 / 3.0) / (72 + 1 / 3.0), 1.53101273672037, 1.69240114826477, 0.329807433776435, 3.98102239950144);
-        Check(plot.Quantiles[35], (36 - 1 / 3.0) / (72 + 1 / 3.0), 13.46774665636386, 14.49712349177074, 12.155304978358531, 16.99476852784086);
-        Check(plot.Quantiles[71], (72 - 1 / 3.0) / (72 + 1 / 3.0), 44.64444534317791, 38.07584407693692, 30.447120735724141, 49.59998716199393);
+        Check(plot.Quantiles[35], (36 - 1 / 3.0) / (72 + 1 / 3.0), 13.46774665636386, 14.49712349177074,
+            12.155304978358531, 16.99476852784086);
+        Check(plot.Quantiles[71], (72 - 1 / 3.0) / (72 + 1 / 3.0), 44.64444534317791, 38.07584407693692,
+            30.447120735724141, 49.59998716199393);
     }
 
     private static void Check(RadialQuantile point, double position, double observed, double model, double low, double high)
@@ -29,7 +31,8 @@ public sealed class RadialQuantilesTests
     [Fact]
     public void A_landing_beyond_a_distance_shifts_those_farther_off()
     {
-        var sample = PlaneSample.Of(new PlaneReading[] { new("a", new(1, 0)), new("b", null, 2), new("c", new(0, 4)), new("d", new(0, -3)) });
+        var sample =
+            PlaneSample.Of(new PlaneReading[] { new("a", new(1, 0)), new("b", null, 2), new("c", new(0, 4)), new("d", new(0, -3)) });
         var plot = RadialQuantiles.Of(sample, MadeSeason.Truth).Value!;
         Assert.Equal([1.0, 3, 4], plot.Quantiles.Select(p => p.Observed));
         Close.Absolute(2 / 13.0, plot.Quantiles[0].Position, 1e-14);
@@ -38,7 +41,9 @@ public sealed class RadialQuantilesTests
         Assert.Equal(1, plot.Beyond);
     }
 
-    /// <summary>All jumpers of a mission at one place tell no more than one: sticks of five give the limits of a fifth of the landings.</summary>
+    /// <summary>
+    /// All jumpers of a mission at one place tell no more than one: sticks of five give the limits of a fifth of the landings.
+    /// </summary>
     [Fact]
     public void Landings_that_repeat_each_other_count_once()
     {
@@ -47,12 +52,14 @@ public sealed class RadialQuantilesTests
         Assert.Equal((72, 360), (plot.Clusters, plot.Points));
         // Within a stick of equal distances the order is arbitrary: the sums over points see some of its landings before the others.
         Assert.InRange(plot.EffectivePoints, 68, 76);
-        Assert.Equal(1, RadialQuantiles.Of(PlaneSample.Of(CheckData.Arrows.Select(m => new PlaneReading("one", m))), _circles).Value!.EffectivePoints);
+        Assert.Equal(1, RadialQuantiles.Of(PlaneSample.Of(CheckData.Arrows.Select(m => new PlaneReading("one", m))),
+            _circles).Value!.EffectivePoints);
     }
 
     /// <summary>
-    /// 200 seasons of 60 missions with the model that made them: a 95 % limit is left by about 5 % of the points at a given position, whatever the likeness. For a
-    /// true share of 0.06 more than 0.12 is counted with a probability below 1e-3. At the low end likeness makes the limits too wide, not too narrow. Seeds are fixed.
+    /// 200 seasons of 60 missions with the model that made them: a 95 % limit is left by about 5 % of the points at a given position,
+    /// whatever the likeness. For a true share of 0.06 more than 0.12 is counted with a probability below 1e-3. At the low end likeness
+    /// makes the limits too wide, not too narrow. Seeds are fixed.
     /// </summary>
     [Theory]
     [InlineData(0)]
@@ -104,7 +111,8 @@ public sealed class RadialQuantilesTests
 
     [Fact]
     public void Landings_that_are_all_on_the_spot_have_points_too() =>
-        Assert.All(RadialQuantiles.Of(PlaneSample.Of(Enumerable.Repeat(new PlaneVector(0, 0), 30)), _circles).Value!.Quantiles, p => Assert.Equal(0, p.Observed));
+        Assert.All(RadialQuantiles.Of(PlaneSample.Of(Enumerable.Repeat(new PlaneVector(0, 0), 30)), _circles).Value!.Quantiles,
+            p => Assert.Equal(0, p.Observed));
 
     [Fact]
     public void Without_a_placed_landing_there_is_no_plot()

@@ -47,7 +47,8 @@ public sealed class DirectionKernelTests
         Close.Relative(0.825948556613, summary.CircularSd, 1e-11);
     }
 
-    // Zar (2010, Biostatistical Analysis), examples 26.2, 26.4 and 27.1: mean 99°, r 0.82522, s 34°, s0 36°, median 103°; exact chance: mpmath 1.3.0, 1 − R ∫ J1(Rt) J0(t)^8 dt.
+    // Zar (2010, Biostatistical Analysis), examples 26.2, 26.4 and 27.1: mean 99°, r 0.82522, s 34°, s0 36°, median 103°; exact chance:
+    // mpmath 1.3.0, 1 − R ∫ J1(Rt) J0(t)^8 dt.
     [Fact]
     public void Trees_of_Zar()
     {
@@ -73,10 +74,11 @@ public sealed class DirectionKernelTests
     [InlineData(30, 9, 0.0661153533)]
     [InlineData(15, 7.5, 0.0207617787)]
     [InlineData(6, 4.14, 0.0500372132)]
-    public void Rayleigh_chances_are_exact(int n, double resultant, double chance) => Close.Absolute(chance, DirectionTests.RayleighP(n, resultant), 1e-10);
+    public void Rayleigh_chances_are_exact(int n, double resultant, double chance) =>
+        Close.Absolute(chance, DirectionTests.RayleighP(n, resultant), 1e-10);
 
-    // The chance for sums of 3 and 4 by integration over the angles, of 7 or 10 unequal lengths by the integral above, and along a direction by
-    // 1/2 − 1/π ∫ J0(t)^n sin(ct)/t dt: mpmath 1.3.0.
+    // The chance for sums of 3 and 4 by integration over the angles, of 7 or 10 unequal lengths by the integral above, and along a
+    // direction by 1/2 − 1/π ∫ J0(t)^n sin(ct)/t dt: mpmath 1.3.0.
     [Fact]
     public void Chances_of_few_of_unequal_and_along_a_direction_are_exact()
     {
@@ -91,7 +93,10 @@ public sealed class DirectionKernelTests
         Close.Absolute(0.84373898014994, UniformResultant.AboveAlong(12, -2.5), 1e-10);
     }
 
-    /// <summary>Moore's statistic by hand: lengths 1, 2, 3, 3 with ranks 1, 2, 3.5 and 3.5, directions 0°, 90°, 0° and 0°: |(8, 2)| / 4^1.5; it is scale free.</summary>
+    /// <summary>
+    /// Moore's statistic by hand: lengths 1, 2, 3, 3 with ranks 1, 2, 3.5 and 3.5, directions 0°, 90°, 0° and 0°: |(8,
+    /// 2)| / 4^1.5; it is scale free.
+    /// </summary>
     [Fact]
     public void Moore_weights_directions_by_ranks()
     {
@@ -102,8 +107,8 @@ public sealed class DirectionKernelTests
     }
 
     /// <summary>
-    /// The V test of uniform directions: of 1,000 samples of 9 a share of 0.05 has p at most 0.05; outside of 0.025 to 0.077 by chance below 3e-4
-    /// (standard deviation 0.0069). Rayleigh and Moore alike.
+    /// The V test of uniform directions: of 1,000 samples of 9 a share of 0.05 has p at most 0.05; outside of 0.025 to 0.077 by chance
+    /// below 3e-4 (standard deviation 0.0069). Rayleigh and Moore alike.
     /// </summary>
     [Fact]
     public void Tests_of_uniform_directions_reject_as_often_as_they_say()
@@ -115,7 +120,8 @@ public sealed class DirectionKernelTests
             var angles = Enumerable.Range(0, 9).Select(_ => random.NextDouble() * Math.Tau).ToArray();
             if (DirectionTests.Rayleigh(angles).Value!.PValue <= 0.05) rejected[0]++;
             if (DirectionTests.Towards(angles, 1).Value!.PValue <= 0.05) rejected[1]++;
-            if (DirectionTests.Moore([.. angles.Select((a, i) => ((i + 1) * Math.Cos(a), (i + 1) * Math.Sin(a)))]).Value!.PValue <= 0.05) rejected[2]++;
+            if (DirectionTests.Moore([.. angles.Select((a, i) => ((i + 1) * Math.Cos(a), (i + 1) * Math.Sin(a)))]).Value!.PValue <= 0.05)
+                rejected[2]++;
         }
         Assert.All(rejected, r => Assert.InRange(r / 1000.0, 0.025, 0.077));
     }
@@ -171,8 +177,9 @@ public sealed class DirectionKernelTests
     }
 
     /// <summary>
-    /// Intervals of the mean of 12 directions, half from a von Mises-like normal of 0.9 rad wrapped, half uniform: of 4,000 samples a true coverage of
-    /// 0.95 gives a share outside of 0.935 to 0.965 with a chance below 2e-5 (standard deviation 0.0034). Where there is no interval it counts as holding.
+    /// Intervals of the mean of 12 directions, half from a von Mises-like normal of 0.9 rad wrapped, half uniform: of 4,000 samples a true
+    /// coverage of 0.95 gives a share outside of 0.935 to 0.965 with a chance below 2e-5 (standard deviation 0.0034). Where there is no
+    /// interval it counts as holding.
     /// </summary>
     [Fact]
     public void Intervals_of_the_mean_direction_hold_it()
@@ -181,8 +188,10 @@ public sealed class DirectionKernelTests
         var held = 0;
         for (var s = 0; s < 4000; s++)
         {
-            var angles = Enumerable.Range(0, 12).Select(i => i % 4 == 0 ? random.NextDouble() * Math.Tau : 2 + 0.9 * MathNet.Numerics.Distributions.Normal.Sample(random, 0, 1)).ToArray();
-            if (DirectionSummary.Of(angles).Value!.MeanRange is not { } range || Math.Abs(DirectionSummary.Gap(2, (range.Low + range.High) / 2)) <= (range.High - range.Low) / 2) held++;
+            var angles = Enumerable.Range(0, 12).Select(i => i % 4 == 0
+                ? random.NextDouble() * Math.Tau : 2 + 0.9 * MathNet.Numerics.Distributions.Normal.Sample(random, 0, 1)).ToArray();
+            if (DirectionSummary.Of(angles).Value!.MeanRange is not { } range
+                || Math.Abs(DirectionSummary.Gap(2, (range.Low + range.High) / 2)) <= (range.High - range.Low) / 2) held++;
         }
         Assert.InRange(held / 4000.0, 0.935, 0.97);
     }

@@ -13,7 +13,8 @@ public sealed class LevelLikelihoodTests
     public static TheoryData<int, string, bool> Designs => new()
     {
         { 1, "none", true }, { 1, "none", false }, { 2, "none", true }, { 2, "none", false }, { 2, "along", true }, { 2, "along", false },
-        { 1, "nested", true }, { 1, "crossed", false }, { 2, "nested", true }, { 2, "nested", false }, { 2, "crossed", true }, { 2, "crossed", false },
+        { 1, "nested", true }, { 1, "crossed", false }, { 2, "nested", true }, { 2, "nested", false }, { 2,
+            "crossed", true }, { 2, "crossed", false },
         { 2, "crossed line", true }, { 2, "crossed line", false },
     };
 
@@ -47,13 +48,15 @@ public sealed class LevelLikelihoodTests
             {
                 var step = Matrix<double>.Build.Dense(axes, axes);
                 step[a, b] = step[b, a] = 1e-5;
-                Check(point.Within, likelihood.At(within + step, between, factor)!, likelihood.At(within - step, between, factor)!, step, "within");
-                Check(point.Between, likelihood.At(within, between + step, factor)!, likelihood.At(within, between - step, factor)!, step, "between");
+                Check(point.Within, likelihood.At(within + step, between, factor)!,
+                    likelihood.At(within - step, between, factor)!, step, "within");
+                Check(point.Between, likelihood.At(within, between + step, factor)!,
+                    likelihood.At(within, between - step, factor)!, step, "between");
                 if (factor is null) continue;
                 var turn = Matrix<double>.Build.Dense(axes, axes);
                 turn[a, b] = 1e-5;
-                Check(point.Coefficients.ByRater!, likelihood.At(within, between, factor + turn)!, likelihood.At(within, between, factor - turn)!,
-                    turn * factor.Transpose() + factor * turn.Transpose(), "spotter");
+                Check(point.Coefficients.ByRater!, likelihood.At(within, between, factor + turn)!,
+                    likelihood.At(within, between, factor - turn)!, turn * factor.Transpose() + factor * turn.Transpose(), "spotter");
             }
         }
 
@@ -86,12 +89,14 @@ public sealed class LevelLikelihoodTests
                 else if (k >= sums.Raters + 1)
                 {
                     Close.Relative(dense.Mean[axes + a], coefficients.Values[k, a] / sums.Along.Scale, 1e-10, "slope");
-                    Close.Relative(dense.MeanErrors[axes + a, axes + a], coefficients.Errors[i * width + i] / (sums.Along.Scale * sums.Along.Scale), 1e-10, "error of the slope");
+                    Close.Relative(dense.MeanErrors[axes + a, axes + a],
+                        coefficients.Errors[i * width + i] / (sums.Along.Scale * sums.Along.Scale), 1e-10, "error of the slope");
                 }
                 else if (k < sums.Raters)
                 {
                     Close.Absolute(dense.Effects![k * axes + a], coefficients.Values[k, a], 1e-11, "spotter");
-                    Close.Relative(dense.EffectErrors![k * axes + a, k * axes + a], coefficients.Errors[i * width + i], 1e-10, "error of the spotter");
+                    Close.Relative(dense.EffectErrors![k * axes + a, k * axes + a], coefficients.Errors[i * width + i], 1e-10,
+                        "error of the spotter");
                 }
             }
         }
@@ -109,7 +114,8 @@ public sealed class LevelLikelihoodTests
 
     private static Matrix<double> Part(Matrix<double> matrix, int axes) => matrix.SubMatrix(0, axes, 0, axes);
 
-    private static Matrix<double>? Factor(int axes, string design) => design is "none" or "along" ? null : Part(design.EndsWith("line", StringComparison.Ordinal) ? _line : _spotter, axes);
+    private static Matrix<double>? Factor(int axes, string design) =>
+        design is "none" or "along" ? null : Part(design.EndsWith("line", StringComparison.Ordinal) ? _line : _spotter, axes);
 
     // 9 missions of 1 to 5 landings (and one without any), 3 spotters.
     private static LevelData Made(int axes, string design)
@@ -119,13 +125,16 @@ public sealed class LevelLikelihoodTests
         var mission = sizes.SelectMany((n, m) => Enumerable.Repeat(m, n)).ToArray();
         var order = Enumerable.Range(0, mission.Length).OrderBy(_ => random.NextDouble()).ToArray();
         mission = [.. order.Select(i => mission[i])];
-        double[][] numbers = [.. Enumerable.Range(0, axes).Select(a => mission.Select(m => 40 * (a + 1) + m + 5 * random.NextDouble()).ToArray())];
+        double[][] numbers =
+            [.. Enumerable.Range(0, axes).Select(a => mission.Select(m => 40 * (a + 1) + m + 5 * random.NextDouble()).ToArray())];
         var spotter = design.StartsWith("nested", StringComparison.Ordinal) ? mission.Select(m => m % 3).ToArray()
             : design.StartsWith("crossed", StringComparison.Ordinal) ? [.. mission.Select((_, i) => (i * 7 + i / 4) % 3)] : null;
-        return new LevelData(numbers, mission, sizes.Length, spotter, spotter is null ? 0 : 3, design == "along" ? [.. mission.Select(_ => 20 + 9 * random.NextDouble())] : null);
+        return new LevelData(numbers, mission, sizes.Length, spotter, spotter is null ? 0 : 3,
+            design == "along" ? [.. mission.Select(_ => 20 + 9 * random.NextDouble())] : null);
     }
 
-    private sealed record DenseFit(double Deviance, Vector<double> Mean, Matrix<double> MeanErrors, Vector<double>? Effects, Matrix<double>? EffectErrors);
+    private sealed record DenseFit(double Deviance, Vector<double> Mean, Matrix<double> MeanErrors,
+        Vector<double>? Effects, Matrix<double>? EffectErrors);
 
     // All landings stacked, axis fastest.
     private static DenseFit Dense(LevelData data, Matrix<double> within, Matrix<double> between, Matrix<double>? factor, bool restricted)
@@ -144,16 +153,19 @@ public sealed class LevelLikelihoodTests
                 + (spotter is not null && data.Rater![i] == data.Rater[j] ? spotter[a, b] : 0);
         });
         var y = Vector<double>.Build.Dense(n * axes, r => data.Axes[r % axes][r / axes]);
-        var x = Matrix<double>.Build.Dense(n * axes, data.Fixed * axes, (r, c) => r % axes == c % axes ? (c < axes ? 1 : data.Along![r / axes]) : 0);
+        var x = Matrix<double>.Build.Dense(n * axes, data.Fixed * axes,
+            (r, c) => r % axes == c % axes ? (c < axes ? 1 : data.Along![r / axes]) : 0);
         var inverse = v.Inverse();
         var information = x.Transpose() * inverse * x;
         var errors = information.Inverse();
         var mean = errors * (x.Transpose() * inverse * y);
         var left = y - x * mean;
-        var deviance = v.Cholesky().DeterminantLn + left * inverse * left + (n - (restricted ? data.Fixed : 0)) * axes * Math.Log(2 * Math.PI)
+        var deviance = v.Cholesky().DeterminantLn + left * inverse * left
+            + (n - (restricted ? data.Fixed : 0)) * axes * Math.Log(2 * Math.PI)
             + (restricted ? information.Cholesky().DeterminantLn : 0);
         if (spotter is null) return new DenseFit(deviance, mean, errors, null, null);
-        var z = Matrix<double>.Build.Dense(n * axes, data.Raters * axes, (r, c) => r % axes == c % axes && data.Rater![r / axes] == c / axes ? 1 : 0);
+        var z = Matrix<double>.Build.Dense(n * axes, data.Raters * axes,
+            (r, c) => r % axes == c % axes && data.Rater![r / axes] == c / axes ? 1 : 0);
         var prior = Matrix<double>.Build.DenseIdentity(data.Raters).KroneckerProduct(spotter);
         var gain = prior * z.Transpose();
         var p = inverse - inverse * x * errors * x.Transpose() * inverse;

@@ -5,7 +5,10 @@ namespace JumpAnalytics.Tests;
 /// <summary>Records whose two-level models others have published, one group a line.</summary>
 internal static class LevelRecords
 {
-    /// <summary>Yield of dyestuff, 5 samples of each of 6 batches: Davies and Goldsmith, Statistical Methods in Research and Production (1972), in lme4.</summary>
+    /// <summary>
+    /// Yield of dyestuff, 5 samples of each of 6 batches: Davies and Goldsmith, Statistical Methods in Research and
+    /// Production (1972), in lme4.
+    /// </summary>
     public static IReadOnlyList<AxisReading> Dyestuff { get; } = Groups("""
         1545 1440 1440 1520 1580
         1540 1555 1490 1560 1495
@@ -15,7 +18,10 @@ internal static class LevelRecords
         1520 1455 1450 1480 1445
         """, (_, _) => new AxisReading("", 0));
 
-    /// <summary>Made by Box and Tiao, Bayesian Inference in Statistical Analysis (1973, table 5.1.4), so that batches differ less than their samples; in lme4.</summary>
+    /// <summary>
+    /// Made by Box and Tiao, Bayesian Inference in Statistical Analysis (1973, table 5.1.4), so that batches differ less
+    /// than their samples; in lme4.
+    /// </summary>
     public static IReadOnlyList<AxisReading> Dyestuff2 { get; } = Groups("""
         7.298 3.846 2.434 9.566 7.990
         5.220 6.556 0.608 11.788 -0.892
@@ -25,7 +31,10 @@ internal static class LevelRecords
         1.722 4.782 8.106 0.758 3.758
         """, (_, _) => new AxisReading("", 0));
 
-    /// <summary>Diameter of penicillin's zone on 24 plates (lines, here missions) by 6 samples (places in a line, here spotters): Davies and Goldsmith (1972), in lme4.</summary>
+    /// <summary>
+    /// Diameter of penicillin's zone on 24 plates (lines, here missions) by 6 samples (places in a line, here spotters): Davies
+    /// and Goldsmith (1972), in lme4.
+    /// </summary>
     public static IReadOnlyList<AxisReading> Penicillin { get; } = Groups("""
         27 23 26 23 23 21
         27 23 26 23 23 21
@@ -53,7 +62,9 @@ internal static class LevelRecords
         24 21 24 22 21 18
         """, (_, place) => new AxisReading("", 0, Rater: Name(place)));
 
-    /// <summary>Reaction time of 18 subjects on days 0 to 9 without sleep: Belenky and others, Journal of Sleep Research 12 (2003), in lme4.</summary>
+    /// <summary>
+    /// Reaction time of 18 subjects on days 0 to 9 without sleep: Belenky and others, Journal of Sleep Research 12 (2003), in lme4.
+    /// </summary>
     public static IReadOnlyList<AxisReading> Sleep { get; } = Groups("""
         249.56 258.7047 250.8006 321.4398 356.8519 414.6901 382.2038 290.1486 430.5853 466.3535
         222.7339 205.2658 202.9778 204.707 207.7161 215.9618 213.6303 217.7272 224.2957 237.3142
@@ -79,13 +90,15 @@ internal static class LevelRecords
     public static (PlaneSample Sample, IReadOnlyList<string> Spotters) Misses()
     {
         var rows = ReferenceFiles.Rows("mixed-models/landings.csv").ToList();
-        return (PlaneSample.Of(rows.Select(r => new PlaneReading(r["mission"], new PlaneVector(Number(r["downwind"]), Number(r["right"]))))), [.. rows.Select(r => r["spotter"])]);
+        return (PlaneSample.Of(rows.Select(r => new PlaneReading(r["mission"],
+            new PlaneVector(Number(r["downwind"]), Number(r["right"]))))), [.. rows.Select(r => r["spotter"])]);
     }
 
     /// <summary>Figures of reference/mixed-models/reference.csv: by model, method, source.</summary>
-    public static IReadOnlyDictionary<string, double> Figures(string model, LikelihoodKind kind, string source) => ReferenceFiles.Rows("mixed-models/reference.csv")
-        .Where(r => r["model"] == model && r["method"] == (kind == LikelihoodKind.Restricted ? "REML" : "ML") && r["source"] == source)
-        .ToDictionary(r => r["quantity"], r => Number(r["value"]));
+    public static IReadOnlyDictionary<string, double> Figures(string model, LikelihoodKind kind, string source) =>
+        ReferenceFiles.Rows("mixed-models/reference.csv")
+            .Where(r => r["model"] == model && r["method"] == (kind == LikelihoodKind.Restricted ? "REML" : "ML") && r["source"] == source)
+            .ToDictionary(r => r["quantity"], r => Number(r["value"]));
 
     private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
 

@@ -17,7 +17,8 @@ internal sealed record MadeMisses(PlaneVector Bias, PlaneCovariance Between, Pla
             for (var j = 0; j < n; j++)
             {
                 var own = Normal(truth.Within);
-                readings.Add(new($"m{mission}", new(truth.Bias.Along + shared.Along + own.Along, truth.Bias.Across + shared.Across + own.Across)));
+                readings.Add(new($"m{mission}",
+                    new(truth.Bias.Along + shared.Along + own.Along, truth.Bias.Across + shared.Across + own.Across)));
             }
             mission++;
         }
@@ -27,7 +28,8 @@ internal sealed record MadeMisses(PlaneVector Bias, PlaneCovariance Between, Pla
         {
             var l11 = Math.Sqrt(c.VarianceAlong);
             var l21 = l11 > 0 ? c.Covariance / l11 : 0;
-            var (u, v) = (MathNet.Numerics.Distributions.Normal.Sample(random, 0, 1), MathNet.Numerics.Distributions.Normal.Sample(random, 0, 1));
+            var (u, v) =
+                (MathNet.Numerics.Distributions.Normal.Sample(random, 0, 1), MathNet.Numerics.Distributions.Normal.Sample(random, 0, 1));
             return new(l11 * u, l21 * u + Math.Sqrt(Math.Max(0, c.VarianceAcross - l21 * l21)) * v);
         }
     }

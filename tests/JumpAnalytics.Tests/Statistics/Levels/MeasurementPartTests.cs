@@ -42,7 +42,8 @@ public sealed class MeasurementPartTests
     public void Errors_larger_than_the_scatter_itself_are_told_and_nothing_is_taken_off()
     {
         var misses = MadeMisses.Draw(3, Enumerable.Repeat(4, 20), MadeMisses.Typical);
-        var model = TwoLevelModel.FitTo(PlaneSample.Of(misses.Select(r => r with { MeasuredSd = 13 }))).Value!; // 169 m² against some 125 m² along the narrow direction
+        // 169 m² against some 125 m² along the narrow direction.
+        var model = TwoLevelModel.FitTo(PlaneSample.Of(misses.Select(r => r with { MeasuredSd = 13 }))).Value!;
         Assert.False(model.Measurement!.Own.Success);
         Assert.Contains("169 m²", model.Measurement.Own.Reason, StringComparison.Ordinal);
         Assert.Contains(model.Warnings, w => w.StartsWith("the points' own part can't be told", StringComparison.Ordinal));
@@ -50,8 +51,8 @@ public sealed class MeasurementPartTests
     }
 
     /// <summary>
-    /// Errors of 3 to 18 m that differ from landing to landing, in 3,000 missions: own part and the forecast's part come out within 5 standard errors
-    /// (of six numbers: error probability 3e-6; the seed is fixed), and so does the share.
+    /// Errors of 3 to 18 m that differ from landing to landing, in 3,000 missions: own part and the forecast's part come out within 5
+    /// standard errors (of six numbers: error probability 3e-6; the seed is fixed), and so does the share.
     /// </summary>
     [Fact]
     public void Unequal_errors_leave_the_true_parts()
@@ -61,7 +62,8 @@ public sealed class MeasurementPartTests
         var measured = MadeMisses.Draw(8, Enumerable.Range(0, 3000).Select(i => 1 + i % 6), truth).Select(r =>
         {
             var sd = random.Next(3) switch { 0 => 3.0, 1 => 8, _ => 18 };
-            return r with { Place = new(r.Place!.Value.Along + Normal.Sample(random, 0, sd), r.Place.Value.Across + Normal.Sample(random, 0, sd)), MeasuredSd = sd };
+            return r with { Place = new(r.Place!.Value.Along + Normal.Sample(random, 0, sd),
+                r.Place.Value.Across + Normal.Sample(random, 0, sd)), MeasuredSd = sd };
         });
         var model = TwoLevelModel.FitTo(PlaneSample.Of(measured)).Value!;
         var (own, errors) = (model.Measurement!.Own.Value!, model.Within.StandardErrors!);
@@ -75,5 +77,6 @@ public sealed class MeasurementPartTests
     }
 
     private static TwoLevelModel Model((string Mission, double Downwind, double Right)[] misses, double?[] sd) =>
-        TwoLevelModel.FitTo(PlaneSample.Of(misses.Zip(sd, (m, s) => new PlaneReading(m.Mission, new(m.Downwind, m.Right), MeasuredSd: s)))).Value!;
+        TwoLevelModel.FitTo(
+            PlaneSample.Of(misses.Zip(sd, (m, s) => new PlaneReading(m.Mission, new(m.Downwind, m.Right), MeasuredSd: s)))).Value!;
 }

@@ -5,12 +5,13 @@ public sealed class TwoLevelAxisModelTests
     private const LikelihoodKind Reml = LikelihoodKind.Restricted;
     private const LikelihoodKind Ml = LikelihoodKind.Full;
 
-    // Closed form of the even design: mean squares 11271.5 between and 2451.25 within batches of 5; log-likelihoods and predictions lme4 1.1-31
-    // (also Bates, lme4: Mixed-effects Modeling with R).
+    // Closed form of the even design: mean squares 11271.5 between and 2451.25 within batches of 5; log-likelihoods and predictions lme4
+    // 1.1-31 (also Bates, lme4: Mixed-effects Modeling with R).
     [Theory]
     [InlineData(Reml, 1764.05, 19.3834121524, -159.827138421)]
     [InlineData(Ml, 1388.33333333333, 17.694553462, -163.66352994057)]
-    public void The_parts_of_the_dyestuff_record_are_those_of_the_closed_form(LikelihoodKind kind, double between, double meanError, double logLikelihood)
+    public void The_parts_of_the_dyestuff_record_are_those_of_the_closed_form(LikelihoodKind kind, double between,
+        double meanError, double logLikelihood)
     {
         var model = Model(LevelRecords.Dyestuff, kind);
         Close.Relative(between, model.Between.Value, 1e-11, "between");
@@ -19,11 +20,13 @@ public sealed class TwoLevelAxisModelTests
         Close.Relative(meanError, model.MeanError, 1e-10, "error of the mean");
         Close.Relative(logLikelihood, model.LogLikelihood, 1e-11, "log-likelihood");
         Assert.Equal((6, 30), (model.Clusters, model.Points));
-        // Covariance of the mean squares: Var(within) = 2 MSW²/24; restricted: Var(between) = (2 MSB²/5 + 2 MSW²/24)/25, full: MSB has 6 for 5.
+        // Covariance of the mean squares: Var(within) = 2 MSW²/24; restricted: Var(between) = (2 MSB²/5 + 2
+        // MSW²/24)/25, full: MSB has 6 for 5.
         var degrees = kind == Reml ? 5 : 6;
         var msb = 2451.25 + 5 * between;
         Close.Relative(Math.Sqrt(2 * 2451.25 * 2451.25 / 24), model.Within.StandardError!.Value, 1e-7, "error of within");
-        Close.Relative(Math.Sqrt((2 * msb * msb / degrees + 2 * 2451.25 * 2451.25 / 24) / 25), model.Between.StandardError!.Value, 1e-7, "error of between");
+        Close.Relative(Math.Sqrt((2 * msb * msb / degrees + 2 * 2451.25 * 2451.25 / 24) / 25), model.Between.StandardError!.Value,
+            1e-7, "error of between");
     }
 
     [Theory]
@@ -39,8 +42,8 @@ public sealed class TwoLevelAxisModelTests
         Assert.All(model.ClusterEffects, e => Close.Relative(error, e.StandardError, 1e-12));
     }
 
-    // reference/mixed-models: direct search in R 4.2.2 (optimize and uniroot). confint of lme4 1.1-31 interpolates: it has 12.19853522 and 84.06304671
-    // for the first two, 2e-4 and 5e-6 off.
+    // reference/mixed-models: direct search in R 4.2.2 (optimize and uniroot). confint of lme4 1.1-31 interpolates: it has 12.19853522 and
+    // 84.06304671 for the first two, 2e-4 and 5e-6 off.
     [Theory]
     [InlineData(Reml)]
     [InlineData(Ml)]
@@ -57,7 +60,8 @@ public sealed class TwoLevelAxisModelTests
         Close.Relative(figures["mean high"], profile.Mean.High, 1e-7);
     }
 
-    // lme4 with tight tolerances, R 4.2.2, lme4 1.1-31; it stops within 2e-8 of the likeliest variances, which is where the tolerance comes from.
+    // lme4 with tight tolerances, R 4.2.2, lme4 1.1-31; it stops within 2e-8 of the likeliest variances, which is
+    // where the tolerance comes from.
     [Theory]
     [InlineData(Reml)]
     [InlineData(Ml)]
@@ -135,7 +139,8 @@ public sealed class TwoLevelAxisModelTests
     {
         var figures = LevelRecords.Figures("downwind with spotters", kind, "lme4");
         var readings = ReferenceFiles.Rows("mixed-models/landings.csv")
-            .Select(r => new AxisReading(r["mission"], double.Parse(r["downwind"], System.Globalization.CultureInfo.InvariantCulture), r["spotter"])).ToList();
+            .Select(r => new AxisReading(r["mission"], double.Parse(r["downwind"], System.Globalization.CultureInfo.InvariantCulture),
+                r["spotter"])).ToList();
         var model = Model(readings, kind);
         Close.Relative(figures["var mission"], model.Between.Value, 1e-6);
         Close.Absolute(figures["var spotter"], model.BetweenRaters!.Value, 1e-4);
@@ -151,8 +156,10 @@ public sealed class TwoLevelAxisModelTests
     [InlineData("right", 2e-6)]
     public void Each_axis_of_the_storms_agrees_with_lme4(string axis, double tolerance)
     {
-        double Figure(string quantity) => Storms.Figures.Single(f => f.Cell == $"lmer {axis}~1+(1|mission), REML" && f.Quantity == quantity).Value;
-        var model = Model([.. Storms.Log.Landings.Select(l => new AxisReading(l.Drop.Mission, (axis == "downwind" ? l.MissDownwind!.Value.Along : l.MissDownwind!.Value.Across) / Storms.NauticalMile))], Reml);
+        double Figure(string quantity) =>
+            Storms.Figures.Single(f => f.Cell == $"lmer {axis}~1+(1|mission), REML" && f.Quantity == quantity).Value;
+        var model = Model([.. Storms.Log.Landings.Select(l => new AxisReading(l.Drop.Mission,
+            (axis == "downwind" ? l.MissDownwind!.Value.Along : l.MissDownwind!.Value.Across) / Storms.NauticalMile))], Reml);
         Close.Relative(Figure("mean"), model.Mean, tolerance);
         Close.Relative(Figure("var_between"), model.Between.Value, tolerance);
         Close.Relative(Figure("var_within"), model.Within.Value, tolerance);

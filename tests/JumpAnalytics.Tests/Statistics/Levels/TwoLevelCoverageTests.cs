@@ -11,8 +11,9 @@ public sealed class TwoLevelCoverageTests
     };
 
     /// <summary>
-    /// 95 % intervals of 400 samples: at least 364 (91 %) hold the truth. With a coverage of 95 % fewer do with probability 4e-4 (binomial),
-    /// in one of 6 × 4 counts 1e-2 before the fixed seeds were seen. Where there is nothing between missions intervals hold it more often.
+    /// 95 % intervals of 400 samples: at least 364 (91 %) hold the truth. With a coverage of 95 % fewer do with probability 4e-4
+    /// (binomial), in one of 6 × 4 counts 1e-2 before the fixed seeds were seen. Where there is nothing between missions
+    /// intervals hold it more often.
     /// </summary>
     [Theory]
     [MemberData(nameof(Seasons))]
@@ -25,13 +26,15 @@ public sealed class TwoLevelCoverageTests
         for (var seed = 0; seed < Samples; seed++)
         {
             var random = SeedStream.For(seed, "sticks");
-            var model = TwoLevelModel.FitTo(PlaneSample.Of(MadeMisses.Draw(seed, Enumerable.Range(0, missions).Select(_ => 1 + random.Next(6)).ToList(), truth))).Value!;
+            var model = TwoLevelModel.FitTo(PlaneSample.Of(
+                MadeMisses.Draw(seed, Enumerable.Range(0, missions).Select(_ => 1 + random.Next(6)).ToList(), truth))).Value!;
             if (model.BiasAlong.Range!.Value.Contains(6)) bias++;
             if (model.Forecast.Overall.Share.Range!.Value.Contains((downwind + right) / (downwind + right + _within.Trace))) overall++;
             if (model.Forecast.Along.Share.Range!.Value.Contains(downwind / (downwind + _within.VarianceAlong))) along++;
             if (model.Forecast.Right.Share.Range!.Value.Contains(right / (right + _within.VarianceAcross))) across++;
         }
-        TestContext.Current.TestOutputHelper!.WriteLine($"of {Samples}: bias {bias}, share overall {overall}, downwind {along}, right {across}");
+        TestContext.Current.TestOutputHelper!.WriteLine(
+            $"of {Samples}: bias {bias}, share overall {overall}, downwind {along}, right {across}");
         Assert.InRange(bias, 364, Samples);
         Assert.InRange(overall, 364, Samples);
         Assert.InRange(along, 364, Samples);
@@ -39,8 +42,9 @@ public sealed class TwoLevelCoverageTests
     }
 
     /// <summary>
-    /// 300 samples of 60 missions: each estimate over its standard error has a spread of one. The mean of 300 squares of about normal numbers has
-    /// the spread 0.082; covariances are a little skewed. Limits of 0.65 and 1.35 are four such spreads: error probability below 1e-3 for eight numbers.
+    /// 300 samples of 60 missions: each estimate over its standard error has a spread of one. The mean of 300 squares of about normal
+    /// numbers has the spread 0.082; covariances are a little skewed. Limits of 0.65 and 1.35 are four such spreads: error probability
+    /// below 1e-3 for eight numbers.
     /// </summary>
     [Fact]
     [Trait("Category", "Long")]
@@ -51,7 +55,8 @@ public sealed class TwoLevelCoverageTests
         const int Samples = 300;
         for (var seed = 0; seed < Samples; seed++)
         {
-            var model = TwoLevelModel.FitTo(PlaneSample.Of(MadeMisses.Draw(seed, Enumerable.Range(0, 60).Select(i => 1 + i % 6), truth))).Value!;
+            var model = TwoLevelModel.FitTo(
+                PlaneSample.Of(MadeMisses.Draw(seed, Enumerable.Range(0, 60).Select(i => 1 + i % 6), truth))).Value!;
             double[] standard =
             [
                 (model.Bias.Along - truth.Bias.Along) / Math.Sqrt(model.BiasErrors.VarianceAlong),
@@ -65,7 +70,8 @@ public sealed class TwoLevelCoverageTests
             ];
             for (var i = 0; i < squares.Length; i++) squares[i] += standard[i] * standard[i] / Samples;
         }
-        TestContext.Current.TestOutputHelper!.WriteLine(string.Join(" ", squares.Select(s => s.ToString("0.00", System.Globalization.CultureInfo.InvariantCulture))));
+        TestContext.Current.TestOutputHelper!.WriteLine(
+            string.Join(" ", squares.Select(s => s.ToString("0.00", System.Globalization.CultureInfo.InvariantCulture))));
         Assert.All(squares, s => Assert.InRange(s, 0.65, 1.35));
     }
 }

@@ -5,7 +5,10 @@ public sealed class TwoLevelEdgeTests
 {
     private static readonly LikelihoodKind[] _kinds = [LikelihoodKind.Restricted, LikelihoodKind.Full];
 
-    /// <summary>Missions whose means agree better than their landings do, as the eight schools of Rubin (1981) do: exactly nothing lies between them.</summary>
+    /// <summary>
+    /// Missions whose means agree better than their landings do, as the eight schools of Rubin (1981) do: exactly
+    /// nothing lies between them.
+    /// </summary>
     [Fact]
     public void Missions_that_differ_less_than_their_landings_have_no_covariance()
     {
@@ -13,7 +16,8 @@ public sealed class TwoLevelEdgeTests
         // Each mission drawn towards the whole: the mean square between is far below the one within.
         var near = misses.GroupBy(r => r.Cluster).SelectMany(g => g.Select(r => r with
         {
-            Place = new(r.Place!.Value.Along - 0.9 * g.Average(x => x.Place!.Value.Along), r.Place.Value.Across - 0.9 * g.Average(x => x.Place!.Value.Across)),
+            Place = new(r.Place!.Value.Along - 0.9 * g.Average(x => x.Place!.Value.Along),
+                r.Place.Value.Across - 0.9 * g.Average(x => x.Place!.Value.Across)),
         })).ToList();
         foreach (var kind in _kinds)
         {
@@ -33,9 +37,11 @@ public sealed class TwoLevelEdgeTests
             // What is left is one normal: covariance with divisor N − 1, or N.
             var plain = BivariateNormal.FitTo([.. near.Select(r => r.Place!.Value)]).Value!;
             var part = kind == LikelihoodKind.Restricted ? 1 : 47.0 / 48;
-            TwoLevelModelTests.Same(new(part * plain.VarianceAlong, part * plain.VarianceAcross, part * plain.Covariance), model.Within.Value, 1e-10);
+            TwoLevelModelTests.Same(new(part * plain.VarianceAlong, part * plain.VarianceAcross, part * plain.Covariance),
+                model.Within.Value, 1e-10);
             // Standard error of a variance from n − 1 degrees of freedom.
-            Close.Relative(model.Within.Value.VarianceAlong * Math.Sqrt(2 / (kind == LikelihoodKind.Restricted ? 47.0 : 48)), model.Within.StandardErrors.VarianceAlong, 1e-6);
+            Close.Relative(model.Within.Value.VarianceAlong * Math.Sqrt(2 / (kind == LikelihoodKind.Restricted ? 47.0 : 48)),
+                model.Within.StandardErrors.VarianceAlong, 1e-6);
         }
     }
 
@@ -72,7 +78,9 @@ public sealed class TwoLevelEdgeTests
             // Nothing near it is likelier: the likelihood falls when any scatter is added between missions.
             var sums = LevelSums.Of(Data(drawn));
             var likelihood = new LevelLikelihood(sums, kind == LikelihoodKind.Restricted);
-            MathNet.Numerics.LinearAlgebra.Matrix<double> Matrix(PlaneCovariance p) => MathNet.Numerics.LinearAlgebra.Matrix<double>.Build.Dense(2, 2, [p.VarianceAlong, p.Covariance, p.Covariance, p.VarianceAcross]);
+            MathNet.Numerics.LinearAlgebra.Matrix<double> Matrix(PlaneCovariance p) =>
+                MathNet.Numerics.LinearAlgebra.Matrix<double>.Build.Dense(2, 2,
+                    [p.VarianceAlong, p.Covariance, p.Covariance, p.VarianceAcross]);
             Close.Relative(model.LogLikelihood, -likelihood.At(Matrix(model.Within.Value), Matrix(b), null)!.Deviance / 2, 1e-12);
             for (var turn = 0.0; turn < 3.1; turn += 0.2)
             {
@@ -91,7 +99,8 @@ public sealed class TwoLevelEdgeTests
         // Each spotter's landings drawn towards the whole.
         var drawn = misses.Zip(spotters).GroupBy(p => p.Second).SelectMany(g => g.Select(p => (p.First with
         {
-            Place = new(p.First.Place!.Value.Along - 0.95 * g.Average(x => x.First.Place!.Value.Along), p.First.Place.Value.Across - 0.95 * g.Average(x => x.First.Place!.Value.Across)),
+            Place = new(p.First.Place!.Value.Along - 0.95 * g.Average(x => x.First.Place!.Value.Along),
+                p.First.Place.Value.Across - 0.95 * g.Average(x => x.First.Place!.Value.Across)),
         }, p.Second))).ToList();
         var sample = PlaneSample.Of(drawn.Select(d => d.Item1));
         var model = TwoLevelModelTests.Model(sample, LikelihoodKind.Restricted, [.. drawn.Select(d => d.Second)]);
@@ -124,7 +133,8 @@ public sealed class TwoLevelEdgeTests
         Refused("along one line", Readings("a a a b b", [new(1, 0), new(2, 0), new(3, 0), new(-1, 7), new(5, 7)]));
         Refused("no point", [new PlaneReading("a", null, 40), new PlaneReading("b", null, 60)]);
 
-        static PlaneReading[] Readings(string missions, PlaneVector[] misses) => [.. missions.Split(' ').Zip(misses, (m, v) => new PlaneReading(m, v))];
+        static PlaneReading[] Readings(string missions, PlaneVector[] misses) =>
+            [.. missions.Split(' ').Zip(misses, (m, v) => new PlaneReading(m, v))];
 
         static void Refused(string reason, PlaneReading[] readings)
         {
@@ -146,7 +156,8 @@ public sealed class TwoLevelEdgeTests
         Refused("each rater has a single cluster", i => misses[i].Cluster);
         Refused("each rater has a single point", i => $"{i}");
         var many = MadeMisses.Draw(1, Enumerable.Repeat(2, 400), MadeMisses.Typical);
-        Assert.Contains("at most 300", TwoLevelModel.FitTo(PlaneSample.Of(many), raters: [.. many.Select((_, i) => $"{i % 399}")]).Reason, StringComparison.Ordinal);
+        Assert.Contains("at most 300", TwoLevelModel.FitTo(PlaneSample.Of(many), raters: [.. many.Select((_, i) => $"{i % 399}")]).Reason,
+            StringComparison.Ordinal);
         Assert.True(TwoLevelModel.FitTo(sample, raters: [.. misses.Select(r => r.Cluster is "m0" or "m1" ? "x" : "y")]).Success);
         Assert.Throws<ArgumentException>(() => TwoLevelModel.FitTo(sample, raters: ["x"]));
         Assert.Throws<ArgumentException>(() => TwoLevelModel.FitTo(sample, raters: [.. misses.Select(_ => (string)null!)]));
@@ -200,7 +211,8 @@ public sealed class TwoLevelEdgeTests
             var scatter = random.Next(3) switch { 0 => 0, 1 => 150, _ => 40_000 };
             var truth = new MadeMisses(new(3, 3), new(scatter, random.Next(2) * scatter, 0), new(100, 60, 20));
             var misses = MadeMisses.Draw(seed, Enumerable.Range(0, 2 + random.Next(7)).Select(_ => 1 + random.Next(4)).ToList(), truth);
-            if (random.Next(4) == 0) misses = [.. misses.Select(r => r with { Place = new(Math.Round(r.Place!.Value.Along / 20), Math.Round(r.Place.Value.Across / 20)) })];
+            if (random.Next(4) == 0) misses = [.. misses.Select(r =>
+                r with { Place = new(Math.Round(r.Place!.Value.Along / 20), Math.Round(r.Place.Value.Across / 20)) })];
             var spotters = random.Next(2) == 0 ? null : misses.Select(_ => $"s{random.Next(3)}").ToArray();
             var fit = TwoLevelModel.FitTo(PlaneSample.Of(misses), _kinds[random.Next(2)], spotters);
             if (fit.Success) (made, _) = (made + 1, AllFinite(fit.Value));
@@ -214,11 +226,14 @@ public sealed class TwoLevelEdgeTests
     {
         double[] numbers =
         [
-            model.Bias.Along, model.Bias.Across, model.LogLikelihood, .. Numbers(model.BiasErrors), .. Numbers(model.Within.Value), .. Numbers(model.Between.Value),
+            model.Bias.Along, model.Bias.Across, model.LogLikelihood, .. Numbers(model.BiasErrors),
+            .. Numbers(model.Within.Value), .. Numbers(model.Between.Value),
             .. model.ClusterEffects.SelectMany(e => Numbers(e.Errors).Append(e.Effect.Along).Append(e.Effect.Across)),
             .. model.RaterEffects.SelectMany(e => Numbers(e.Errors).Append(e.Effect.Along).Append(e.Effect.Across)),
-            .. new[] { model.Between, model.Within, model.BetweenRaters }.SelectMany(l => l?.StandardErrors is { } s ? new[] { s.VarianceAlong, s.VarianceAcross, s.Covariance } : []),
-            .. new[] { model.Forecast.Along, model.Forecast.Right, model.Forecast.Overall }.SelectMany(s => new[] { s.Share.Value, s.StandardError ?? 0, s.Share.Range?.Low ?? 0, s.Share.Range?.High ?? 0 }),
+            .. new[] { model.Between, model.Within, model.BetweenRaters }
+                .SelectMany(l => l?.StandardErrors is { } s ? new[] { s.VarianceAlong, s.VarianceAcross, s.Covariance } : []),
+            .. new[] { model.Forecast.Along, model.Forecast.Right, model.Forecast.Overall }
+                .SelectMany(s => new[] { s.Share.Value, s.StandardError ?? 0, s.Share.Range?.Low ?? 0, s.Share.Range?.High ?? 0 }),
         ];
         Assert.All(numbers, n => Assert.True(double.IsFinite(n)));
         foreach (var level in new[] { model.Between, model.BetweenRaters, model.Within })
@@ -230,7 +245,8 @@ public sealed class TwoLevelEdgeTests
         foreach (var share in new[] { model.Forecast.Along, model.Forecast.Right, model.Forecast.Overall })
         {
             Assert.InRange(share.Share.Value, 0, 1);
-            if (share.Share.Range is { } range) Assert.True(range.Low >= 0 && range.Low <= share.Share.Value + 1e-9 && range.High >= share.Share.Value - 1e-9 && range.High <= 1);
+            if (share.Share.Range is { } range) Assert.True(range.Low >= 0 && range.Low <= share.Share.Value + 1e-9
+                && range.High >= share.Share.Value - 1e-9 && range.High <= 1);
         }
         return true;
 

@@ -5,7 +5,8 @@ public sealed class TwoLevelModelTests
     private const LikelihoodKind Reml = LikelihoodKind.Restricted;
     private const LikelihoodKind Ml = LikelihoodKind.Full;
 
-    // reference/mixed-models: the dense likelihood maximised in R 4.2.2; its own search ends within 2e-9, its second derivatives within 1e-7.
+    // reference/mixed-models: the dense likelihood maximised in R 4.2.2; its own search ends within 2e-9, its
+    // second derivatives within 1e-7.
     [Theory]
     [InlineData(Reml, false)]
     [InlineData(Ml, false)]
@@ -25,7 +26,8 @@ public sealed class TwoLevelModelTests
         Check("se bias downwind", Math.Sqrt(model.BiasErrors.VarianceAlong), 1e-9);
         Check("se bias right", Math.Sqrt(model.BiasErrors.VarianceAcross), 1e-9);
         Check("logLik", model.LogLikelihood, 1e-12);
-        foreach (var m in new[] { 1, 3, 12 }) Effect($"mission {m}", model.ClusterEffects[m - 1].Effect, model.ClusterEffects[m - 1].Errors);
+        foreach (var m in new[] { 1, 3, 12 })
+            Effect($"mission {m}", model.ClusterEffects[m - 1].Effect, model.ClusterEffects[m - 1].Errors);
         foreach (var effect in model.RaterEffects) Effect("spotter " + effect.Rater[1..], effect.Effect, effect.Errors);
         Assert.Equal(figures.Count, compared);
         Assert.Equal(withSpotters ? 55 : 29, compared);
@@ -74,7 +76,9 @@ public sealed class TwoLevelModelTests
         Close.Relative(figures["logLik"], model.LogLikelihood, 1e-11);
     }
 
-    /// <summary>With n landings in each of M missions the restricted estimates are MSW and (MSB − MSW)/n, and the full ones have (M − 1)/M of MSB.</summary>
+    /// <summary>
+    /// With n landings in each of M missions the restricted estimates are MSW and (MSB − MSW)/n, and the full ones have (M − 1)/M of MSB.
+    /// </summary>
     [Theory]
     [InlineData(Reml)]
     [InlineData(Ml)]
@@ -92,7 +96,8 @@ public sealed class TwoLevelModelTests
         }
         var model = Model(PlaneSample.Of(misses), kind);
         Same(within, model.Within.Value, 1e-10);
-        Same(new((between.VarianceAlong - within.VarianceAlong) / N, (between.VarianceAcross - within.VarianceAcross) / N, (between.Covariance - within.Covariance) / N),
+        Same(new((between.VarianceAlong - within.VarianceAlong) / N, (between.VarianceAcross - within.VarianceAcross) / N,
+            (between.Covariance - within.Covariance) / N),
             model.Between.Value, 1e-10);
         Same(new(between.VarianceAlong / (N * M), between.VarianceAcross / (N * M), between.Covariance / (N * M)), model.BiasErrors, 1e-10);
         Close.Relative(mean.Along, model.Bias.Along, 1e-12);
@@ -112,7 +117,8 @@ public sealed class TwoLevelModelTests
 
         static double Icc(double f) => (f - 1) / (f - 1 + N);
         static PlaneCovariance Square(PlaneVector a, PlaneVector b, double weight) =>
-            new(weight * (a.Along - b.Along) * (a.Along - b.Along), weight * (a.Across - b.Across) * (a.Across - b.Across), weight * (a.Along - b.Along) * (a.Across - b.Across));
+            new(weight * (a.Along - b.Along) * (a.Along - b.Along), weight * (a.Across - b.Across) * (a.Across - b.Across),
+                weight * (a.Along - b.Along) * (a.Across - b.Across));
         static PlaneVector Mean(IEnumerable<PlaneVector> v) => new(v.Average(m => m.Along), v.Average(m => m.Across));
     }
 
@@ -123,7 +129,8 @@ public sealed class TwoLevelModelTests
         var misses = MadeMisses.Draw(3, [1, 4, 2, 6, 3, 3, 5, 2, 8, 1, 4, 2], MadeMisses.Typical);
         var spotters = misses.Select(r => (r.Cluster.Length + r.Cluster[^1]) % 3 + "").ToArray();
         var (cos, sin) = (1852 * Math.Cos(0.7), 1852 * Math.Sin(0.7));
-        var turned = misses.Select(r => r with { Place = new(cos * r.Place!.Value.Along - sin * r.Place.Value.Across, sin * r.Place.Value.Along + cos * r.Place.Value.Across) });
+        var turned = misses.Select(r => r with { Place =
+            new(cos * r.Place!.Value.Along - sin * r.Place.Value.Across, sin * r.Place.Value.Along + cos * r.Place.Value.Across) });
         var a = Model(PlaneSample.Of(misses), Reml, spotters);
         var b = Model(PlaneSample.Of(turned), Reml, spotters);
         Same(Turn(a.Between.Value), b.Between.Value, 1e-8);
@@ -146,7 +153,8 @@ public sealed class TwoLevelModelTests
         var (sample, spotters) = LevelRecords.Misses();
         var model = Model(sample, Reml, spotters);
         var all = model.Between.Value + model.BetweenRaters!.Value + model.Within.Value;
-        Assert.Equal(new BivariateNormal(model.Bias.Along, model.Bias.Across, all.VarianceAlong, all.VarianceAcross, all.Covariance), model.Marginal);
+        Assert.Equal(new BivariateNormal(model.Bias.Along, model.Bias.Across, all.VarianceAlong, all.VarianceAcross, all.Covariance),
+            model.Marginal);
         var given = model.Given(new(3, -4));
         Assert.Equal((model.Bias.Along + 3, model.Bias.Across - 4), (given.MeanAlong, given.MeanAcross));
         Assert.Equal((model.Within.Value.VarianceAlong, model.Within.Value.Covariance), (given.VarianceAlong, given.Covariance));

@@ -43,13 +43,15 @@ public sealed class QuantileRanksTests
         Assert.Equal(minMax, QuantileRanks.FewestForMinMax(share, confidence));
         Assert.Equal(upper, QuantileRanks.Upper(upper, share, confidence).Value!.Rank);
         Assert.Null(QuantileRanks.Upper(upper - 1, share, confidence).Value);
-        Assert.Equal($"{upper - 1} independent values; an upper limit of the quantile at {share} with confidence {confidence} needs {upper}", QuantileRanks.Upper(upper - 1, share, confidence).Reason);
+        Assert.Equal($"{upper - 1} independent values; an upper limit of the quantile at {share} with confidence "
+            + $"{confidence} needs {upper}", QuantileRanks.Upper(upper - 1, share, confidence).Reason);
     }
 
     [Theory]
     [InlineData(0.90, 64)]
     [InlineData(0.95, 130)]
-    public void Fewest_values_between_least_and_greatest_at_99_percent(double share, int minMax) => Assert.Equal(minMax, QuantileRanks.FewestForMinMax(share, 0.99));
+    public void Fewest_values_between_least_and_greatest_at_99_percent(double share, int minMax) =>
+        Assert.Equal(minMax, QuantileRanks.FewestForMinMax(share, 0.99));
 
     // R 4.2.2: 1 − 2·pbinom(lower − 1, n, .5).
     [Theory]

@@ -23,18 +23,22 @@ public sealed class RadiusLimitTests
         Assert.Equal((share, confidence, RadiusLimitMethod.OrderStatistic), (limit.Share, limit.Confidence, limit.Method));
     }
 
-    /// <summary>Each of 60 missions has three landings at one distance: they tell as much as 60 landings do, and the limit is the 59th distance.</summary>
+    /// <summary>
+    /// Each of 60 missions has three landings at one distance: they tell as much as 60 landings do, and the limit is the 59th distance.
+    /// </summary>
     [Fact]
     public void Landings_that_share_their_missions_fate_count_as_one()
     {
-        var limit = RadiusLimit.Of(PlaneSample.Of(Enumerable.Range(0, 180).Select(i => new PlaneReading($"m{i % 60}", At(i % 60 + 1, i)))), 0.9, 0.95).Value!;
+        var limit = RadiusLimit.Of(PlaneSample.Of(Enumerable.Range(0, 180).Select(i => new PlaneReading($"m{i % 60}", At(i % 60 + 1, i)))),
+            0.9, 0.95).Value!;
         Close.Relative(60, limit.EffectivePoints!.Value, 1e-12);
         Close.Relative(59, limit.UpperLimit, 1e-12);
         Assert.Null(limit.Warning);
     }
 
-    // 15 missions, four landings each, dealt in turn: missions are more alike than by chance, and the design effect is not taken below 1. Divided by
-    // (qt(.9, 14)/qnorm(.9))² = 1.10151905164 (R 4.2.2): 60/1.1015 = 54.47; 15 missions alone are fewer than the 22 that a limit of 0.9 takes.
+    // 15 missions, four landings each, dealt in turn: missions are more alike than by chance, and the design effect is not taken
+    // below 1. Divided by (qt(.9, 14)/qnorm(.9))² = 1.10151905164 (R 4.2.2): 60/1.1015 = 54.47; 15 missions alone are fewer than the
+    // 22 that a limit of 0.9 takes.
     [Fact]
     public void A_limit_that_rests_on_an_estimated_likeness_says_so()
     {
@@ -67,7 +71,9 @@ public sealed class RadiusLimitTests
         }
     }
 
-    /// <summary>40 landings at 1 to 40 m and some beyond 5 m, which rank as the farthest: a limit below them is given, one among them is not.</summary>
+    /// <summary>
+    /// 40 landings at 1 to 40 m and some beyond 5 m, which rank as the farthest: a limit below them is given, one among them is not.
+    /// </summary>
     [Fact]
     public void A_landing_known_only_as_beyond_a_distance_ranks_as_the_farthest()
     {
@@ -93,7 +99,8 @@ public sealed class RadiusLimitTests
     {
         var sample = Dealt(60, 20);
         var options = new ResampleOptions { Seed = 5, Replicates = 500 };
-        double? MeanRadius(int[] draws) => sample.Placed.Select((m, i) => draws[i % 20] * double.Hypot(m.Along, m.Across)).Sum() / draws.Sum();
+        double? MeanRadius(int[] draws) =>
+            sample.Placed.Select((m, i) => draws[i % 20] * double.Hypot(m.Along, m.Across)).Sum() / draws.Sum();
         var limit = RadiusLimit.OfBootstrap(sample, 0.9, 0.9, method, options, MeanRadius).Value!;
         var bootstrap = ClusterBootstrap.Of(20, MeanRadius, options).Value!;
         Close.Relative(bootstrap.Interval(method, 0.8).Range!.Value.High, limit.UpperLimit, 1e-12);
@@ -108,7 +115,8 @@ public sealed class RadiusLimitTests
     {
         Assert.Contains("farthest point", RadiusLimit.OfBootstrap(Dealt(24, 8), 0.95, 0.95).Value!.Warning, StringComparison.Ordinal);
         Assert.Contains("all clusters", RadiusLimit.OfBootstrap(Dealt(24, 8), 0.9, 0.9, model: _ => null).Reason, StringComparison.Ordinal);
-        Assert.Contains("could be fitted", RadiusLimit.OfBootstrap(Dealt(24, 8), 0.9, 0.9, model: d => d[0] == 0 ? null : d[0]).Reason, StringComparison.Ordinal);
+        Assert.Contains("could be fitted", RadiusLimit.OfBootstrap(Dealt(24, 8), 0.9, 0.9, model: d => d[0] == 0 ? null : d[0]).Reason,
+            StringComparison.Ordinal);
     }
 
     [Theory]

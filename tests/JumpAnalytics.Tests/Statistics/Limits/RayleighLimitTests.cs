@@ -15,8 +15,8 @@ public sealed class RayleighLimitTests
         Close.Relative(7 * sigma, RayleighLimit.OfSigma(7, landings, 0.95), 1e-9);
     }
 
-    // The 72 arrows of the data set archery1 of the R package MSQC about the centre: √(Σr²/2n) = 12.4365133333; 95 % interval of sigma, and the
-    // one-sided 95 % limit of the radius that holds 90 %; R 4.2.2.
+    // The 72 arrows of the data set archery1 of the R package MSQC about the centre: √(Σr²/2n) = 12.4365133333; 95 % interval of sigma, and
+    // the one-sided 95 % limit of the radius that holds 90 %; R 4.2.2.
     [Fact]
     public void Limits_of_the_arrows_agree_with_R()
     {
@@ -36,7 +36,8 @@ public sealed class RayleighLimitTests
         Close.Relative(sigma * 2.145966026289347, alone.Radius, 1e-13);
         Assert.Equal((5, 5, RadiusLimitMethod.Rayleigh, null), (alone.Clusters, alone.Points, alone.Method, alone.Warning));
 
-        var shared = RadiusLimit.OfRayleigh(PlaneSample.Of(misses.Select((m, i) => new PlaneReading(i < 3 ? "a" : "b", new(m.Item1, m.Item2)))), 0.9, 0.95).Value!;
+        var shared = RadiusLimit.OfRayleigh(
+            PlaneSample.Of(misses.Select((m, i) => new PlaneReading(i < 3 ? "a" : "b", new(m.Item1, m.Item2)))), 0.9, 0.95).Value!;
         Assert.Equal(alone.UpperLimit, shared.UpperLimit);
         Assert.Contains("5 points as independent, but they share 2 clusters", shared.Warning, StringComparison.Ordinal);
     }

@@ -2,7 +2,9 @@ using System.Globalization;
 
 namespace JumpAnalytics.Tests;
 
-/// <summary>The bivariate normal fitted by likelihood: closed forms where there are some, R where landings are known only as beyond a distance.</summary>
+/// <summary>
+/// The bivariate normal fitted by likelihood: closed forms where there are some, R where landings are known only as beyond a distance.
+/// </summary>
 public sealed class BivariateNormalLikelihoodTests
 {
     // 97.5 % points, R 4.2.2: qnorm(.975), qt(.975, 7), and qchisq(.95, 1).
@@ -20,7 +22,8 @@ public sealed class BivariateNormalLikelihoodTests
     }
 
     private static PlaneSample Censored(IEnumerable<PlaneVector> misses, double distance) =>
-        PlaneSample.Of(misses.Select((m, i) => m.Length > distance ? new PlaneReading($"m{i}", null, distance) : new PlaneReading($"m{i}", m)));
+        PlaneSample.Of(
+            misses.Select((m, i) => m.Length > distance ? new PlaneReading($"m{i}", null, distance) : new PlaneReading($"m{i}", m)));
 
     // √(Σ min(r, 20)² / 2·55), where 55 of 72 arrows lie within 20 of the origin.
     [Fact]
@@ -71,7 +74,8 @@ public sealed class BivariateNormalLikelihoodTests
         var shrink = 71.0 / 72;
         var (v1, v2, c) = (104.306389182 * shrink, 128.985722359 * shrink, 43.4173268192 * shrink);
         double[] values = [6.77902777778, 5.77291666667, Math.Sqrt(v1), Math.Sqrt(v2), c / Math.Sqrt(v1 * v2)];
-        double[] errors = [Math.Sqrt(v1 / 72), Math.Sqrt(v2 / 72), Math.Sqrt(v1 / 144), Math.Sqrt(v2 / 144), (1 - c * c / (v1 * v2)) / Math.Sqrt(72)];
+        double[] errors = [Math.Sqrt(v1 / 72), Math.Sqrt(v2 / 72), Math.Sqrt(v1 / 144), Math.Sqrt(v2 / 144),
+            (1 - c * c / (v1 * v2)) / Math.Sqrt(72)];
         for (var i = 0; i < 5; i++)
         {
             Close.Relative(values[i], fit.Parameters[i].Value, 1e-10, fit.Parameters[i].Name);
@@ -97,14 +101,16 @@ public sealed class BivariateNormalLikelihoodTests
 
     private static readonly (string Mission, PlaneVector Miss)[] _sticks =
     [
-        ("a", new(12, 3)), ("a", new(15, -2)), ("a", new(9, 1)), ("b", new(-20, 8)), ("b", new(-14, 11)), ("c", new(4, -9)), ("c", new(7, -15)),
-        ("c", new(1, -6)), ("c", new(3, -12)), ("d", new(25, 6)), ("e", new(-3, 18)), ("e", new(2, 10)), ("f", new(-8, -20)), ("g", new(17, 4)),
+        ("a", new(12, 3)), ("a", new(15, -2)), ("a", new(9, 1)), ("b", new(-20, 8)), ("b", new(-14, 11)),
+        ("c", new(4, -9)), ("c", new(7, -15)),
+        ("c", new(1, -6)), ("c", new(3, -12)), ("d", new(25, 6)), ("e", new(-3, 18)), ("e", new(2, 10)),
+        ("f", new(-8, -20)), ("g", new(17, 4)),
         ("g", new(19, 13)), ("h", new(-11, 2)),
     ];
 
     /// <summary>
-    /// The mean over landings is the ratio of sums over missions: its variance Σ_m (Σ_j x - mean)² M/(M - 1)/n², with t on M - 1 degrees of freedom; the
-    /// mean and the variances are orthogonal, so that the latter do not enter.
+    /// The mean over landings is the ratio of sums over missions: its variance Σ_m (Σ_j x - mean)² M/(M - 1)/n², with t on M - 1 degrees of
+    /// freedom; the mean and the variances are orthogonal, so that the latter do not enter.
     /// </summary>
     [Fact]
     public void The_error_of_the_bias_is_that_of_sums_over_missions()
@@ -126,17 +132,22 @@ public sealed class BivariateNormalLikelihoodTests
         }
     }
 
-    /// <summary>One variance without bias: where -2n log σ - S/2σ² lies half the quantile below its top, by bisection; shared missions widen the drop.</summary>
+    /// <summary>
+    /// One variance without bias: where -2n log σ - S/2σ² lies half the quantile below its top, by bisection;
+    /// shared missions widen the drop.
+    /// </summary>
     [Fact]
     public void The_profile_of_a_standard_deviation()
     {
         var fit = Made(PlaneSample.Of(_arrows), NormalForm.EqualVariance | NormalForm.NoBias);
         Ends(fit, _arrows.Count, _arrows.Sum(m => m.Length * m.Length), ChiSquare95 / 2);
 
-        var shared = Made(PlaneSample.Of(_sticks.Select(s => new PlaneReading(s.Mission, s.Miss))), NormalForm.EqualVariance | NormalForm.NoBias);
+        var shared = Made(PlaneSample.Of(_sticks.Select(s => new PlaneReading(s.Mission, s.Miss))),
+            NormalForm.EqualVariance | NormalForm.NoBias);
         var square = _sticks.Average(s => s.Miss.Length * s.Miss.Length) / 2;
         // Slopes r²/σ² - 2 in log σ, curvature -4n: the sandwich over the plain variance.
-        var widening = _sticks.GroupBy(s => s.Mission).Sum(g => Math.Pow(g.Sum(s => s.Miss.Length * s.Miss.Length / square - 2), 2)) * 8 / 7 / 64;
+        var widening =
+            _sticks.GroupBy(s => s.Mission).Sum(g => Math.Pow(g.Sum(s => s.Miss.Length * s.Miss.Length / square - 2), 2)) * 8 / 7 / 64;
         Ends(shared, 16, 32 * square, T7 * T7 * widening / 2);
 
         static void Ends(ModelFit<BivariateNormal> fit, int n, double squares, double drop)
@@ -173,8 +184,9 @@ public sealed class BivariateNormalLikelihoodTests
     }
 
     /// <summary>
-    /// 4,000 landings, about a fifth of them known only as beyond 60 m. Twice the likelihood ratio of fit and truth is never negative, and beyond 35.9,
-    /// 30.7, 30.7 and 23.9 (chi-square with 5, 3, 3 and 1 degrees of freedom) with a probability of about 1e-6 each; taking those landings as lying at 60 m would fail it.
+    /// 4,000 landings, about a fifth of them known only as beyond 60 m. Twice the likelihood ratio of fit and truth is never negative, and
+    /// beyond 35.9, 30.7, 30.7 and 23.9 (chi-square with 5, 3, 3 and 1 degrees of freedom) with a probability of about 1e-6 each; taking
+    /// those landings as lying at 60 m would fail it.
     /// </summary>
     [Theory]
     [InlineData(NormalForm.Full, 35.9)]
@@ -198,7 +210,8 @@ public sealed class BivariateNormalLikelihoodTests
     [InlineData(NormalForm.EqualVariance, 1, "1 point with a known place; this normal needs 2")]
     public void Too_few_placed_landings_are_refused(NormalForm form, int placed, string reason)
     {
-        var readings = Enumerable.Range(0, placed).Select(i => new PlaneReading($"m{i}", new PlaneVector(i, 3 * i + 1))).Append(new PlaneReading("far", null, 50));
+        var readings = Enumerable.Range(0, placed).Select(i => new PlaneReading($"m{i}", new PlaneVector(i, 3 * i + 1)))
+            .Append(new PlaneReading("far", null, 50));
         Assert.Equal(reason, BivariateNormal.FitTo(PlaneSample.Of(readings), form).Reason);
     }
 }

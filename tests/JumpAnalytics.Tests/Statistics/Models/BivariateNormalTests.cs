@@ -16,7 +16,8 @@ public sealed class BivariateNormalTests
         Close.Relative(radius, _arrows.RadiusHolding(share), 1e-9);
     }
 
-    // eigen() of the covariance, R 4.2.2: 161.782866022 and 71.5092455196, the longer axis 52.932857126° from x towards y; qchisq(.95, 2) = 5.99146454710798.
+    // eigen() of the covariance, R 4.2.2: 161.782866022 and 71.5092455196, the longer axis 52.932857126° from x towards y;
+    // qchisq(.95, 2) = 5.99146454710798.
     [Fact]
     public void The_ellipse_has_the_eigenvalues_and_the_turn_of_the_covariance()
     {
@@ -39,11 +40,13 @@ public sealed class BivariateNormalTests
     [InlineData(0)]
     [InlineData(1)]
     [InlineData(double.NaN)]
-    public void A_share_outside_0_and_1_has_no_ellipse(double share) => Assert.Throws<ArgumentOutOfRangeException>(() => _arrows.Ellipse(share));
+    public void A_share_outside_0_and_1_has_no_ellipse(double share) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => _arrows.Ellipse(share));
 
     /// <summary>
-    /// NumAcc4 of the Statistical Reference Datasets of NIST (public domain): 10000000.2, then 10000000.1 and 10000000.3 in turn, 1,001 values; certified mean 10000000.2,
-    /// standard deviation 0.1. The values themselves are rounded to 2e-9, so eight digits of the deviation can be had.
+    /// NumAcc4 of the Statistical Reference Datasets of NIST (public domain): 10000000.2, then 10000000.1 and 10000000.3 in turn,
+    /// 1,001 values; certified mean 10000000.2, standard deviation 0.1. The values themselves are rounded to 2e-9, so eight digits
+    /// of the deviation can be had.
     /// </summary>
     [Theory]
     [InlineData(1)]

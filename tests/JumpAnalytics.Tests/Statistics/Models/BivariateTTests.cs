@@ -4,12 +4,15 @@ namespace JumpAnalytics.Tests;
 
 public sealed class BivariateTTests
 {
-    // Body (kg) and brain (g) weights of 28 animals, the data set Animals of the R package MASS 7.3-58.2 (Rousseeuw and Leroy 1987); logarithms are fitted.
+    // Body (kg) and brain (g) weights of 28 animals, the data set Animals of the R package MASS 7.3-58.2 (Rousseeuw and Leroy
+    // 1987); logarithms are fitted.
     private static readonly double[] _body =
-        [1.35, 465, 36.33, 27.66, 1.04, 11700, 2547, 187.1, 521, 10, 3.3, 529, 207, 62, 6654, 9400, 6.8, 35, 0.12, 0.023, 2.5, 55.5, 100, 52.16, 0.28, 87000, 0.122, 192];
+        [1.35, 465, 36.33, 27.66, 1.04, 11700, 2547, 187.1, 521, 10, 3.3, 529, 207, 62, 6654, 9400, 6.8, 35, 0.12, 0.023, 2.5, 55.5,
+            100, 52.16, 0.28, 87000, 0.122, 192];
 
     private static readonly double[] _brain =
-        [8.1, 423, 119.5, 115, 5.5, 50, 4603, 419, 655, 115, 25.6, 680, 406, 1320, 5712, 70, 179, 56, 1, 0.4, 12.1, 175, 157, 440, 1.9, 154.5, 3, 180];
+        [8.1, 423, 119.5, 115, 5.5, 50, 4603, 419, 655, 115, 25.6, 680, 406, 1320, 5712, 70, 179, 56, 1, 0.4,
+            12.1, 175, 157, 440, 1.9, 154.5, 3, 180];
 
     private static readonly PlaneSample _animals = PlaneSample.Of(_body.Zip(_brain, (a, b) => new PlaneVector(Math.Log(a), Math.Log(b))));
 
@@ -25,7 +28,10 @@ public sealed class BivariateTTests
         Close.Relative(v[8], model.ProbabilityBeyond(v[0]), 1e-12, "beyond");
     }
 
-    /// <summary>The definition: a normal whose variance is divided by a chi-square over its degrees of freedom, here two, so that an exponential of mean one divides it.</summary>
+    /// <summary>
+    /// The definition: a normal whose variance is divided by a chi-square over its degrees of freedom, here two, so that an
+    /// exponential of mean one divides it.
+    /// </summary>
     [Theory]
     [InlineData(5, 3, 4)]
     [InlineData(40, -20, 10)]
@@ -37,7 +43,8 @@ public sealed class BivariateTTests
         for (var k = -4000; k <= 400; k++)
         {
             var w = Math.Exp(step * k);
-            var normal = core with { VarianceAlong = core.VarianceAlong / w, VarianceAcross = core.VarianceAcross / w, Covariance = core.Covariance / w };
+            var normal = core with { VarianceAlong = core.VarianceAlong / w, VarianceAcross = core.VarianceAcross / w,
+                Covariance = core.Covariance / w };
             sum += step * w * Math.Exp(-w) * normal.ProbabilityWithin(radius, new(centre1, centre2));
         }
         Close.Relative(sum, new BivariateT(core, 2).ProbabilityWithin(radius, new(centre1, centre2)), 1e-10);
@@ -57,10 +64,15 @@ public sealed class BivariateTTests
             if (beyond < 0.9) Close.Relative(1 - beyond, model.ProbabilityWithin(radius), 1e-12, $"within {radius}");
         }
         foreach (var p in (double[])[1e-9, 0.5, 0.9, 1 - 1e-9])
-            Close.Relative(5 * Math.Sqrt(freedom * (Math.Pow(1 - p, -2 / freedom) - 1)), model.RadiusHolding(p), p < 1e-6 ? 1e-6 : 1e-9, $"{p}"); // 1 - p has few digits of p left
+            // 1 - p has few digits of p left.
+            Close.Relative(5 * Math.Sqrt(freedom * (Math.Pow(1 - p, -2 / freedom) - 1)),
+                model.RadiusHolding(p), p < 1e-6 ? 1e-6 : 1e-9, $"{p}");
     }
 
-    /// <summary>Next to the rim of a circle many spreads wide the rim is straight, and what lies within is the t in one dimension: half at the rim itself.</summary>
+    /// <summary>
+    /// Next to the rim of a circle many spreads wide the rim is straight, and what lies within is the t in one
+    /// dimension: half at the rim itself.
+    /// </summary>
     [Theory]
     [InlineData(1e6)]
     [InlineData(1e10)]
@@ -69,12 +81,14 @@ public sealed class BivariateTTests
         foreach (var freedom in (double[])[1, 4])
         {
             // Distribution function of the t with 1 and 4 degrees of freedom, in closed form.
-            var below = (double t) => freedom == 1 ? 0.5 + Math.Atan(t) / Math.PI : 0.5 + t / Math.Sqrt(4 + t * t) * (0.5 + 1 / (4 + t * t));
+            var below = (double t) =>
+                freedom == 1 ? 0.5 + Math.Atan(t) / Math.PI : 0.5 + t / Math.Sqrt(4 + t * t) * (0.5 + 1 / (4 + t * t));
             foreach (var depth in (double[])[-6, -1, 0, 0.5, 8])
             {
                 var model = new BivariateT(new BivariateNormal(radius - depth, 0, 1, 4, 1.2), freedom);
                 var exact = radius - (radius - depth); // as rounded
-                Close.Absolute(below(exact), model.ProbabilityWithin(radius), 40 / Math.Pow(radius, freedom == 1 ? 0.7 : 1), $"{freedom}, {depth}");
+                Close.Absolute(below(exact), model.ProbabilityWithin(radius),
+                    40 / Math.Pow(radius, freedom == 1 ? 0.7 : 1), $"{freedom}, {depth}");
                 Close.Absolute(1, model.ProbabilityWithin(radius) + model.ProbabilityBeyond(radius), 1e-12);
             }
         }
@@ -126,10 +140,14 @@ public sealed class BivariateTTests
         Assert.Equal(6, t.FreeParameters);
         Assert.Null(t.Parameters[^1].StandardError); // of the degrees of freedom
         Assert.All(t.Parameters.SkipLast(1), p => Assert.True(p.StandardError > 0));
-        Close.Relative(normal.Derived(m => m.RadiusHolding(0.9), 0.95).Range!.Value.High, t.Derived(m => m.RadiusHolding(0.9), 0.95).Range!.Value.High, 1e-5);
+        Close.Relative(normal.Derived(m => m.RadiusHolding(0.9), 0.95).Range!.Value.High,
+            t.Derived(m => m.RadiusHolding(0.9), 0.95).Range!.Value.High, 1e-5);
     }
 
-    /// <summary>The profile of a far share starts from the end of the degrees of freedom and leaves it upwards, where a far tail explains the misses nearly as well.</summary>
+    /// <summary>
+    /// The profile of a far share starts from the end of the degrees of freedom and leaves it upwards, where a far tail
+    /// explains the misses nearly as well.
+    /// </summary>
     [Fact]
     public void An_interval_by_profile_leaves_the_end_of_the_degrees_of_freedom()
     {
@@ -137,12 +155,15 @@ public sealed class BivariateTTests
         var sample = PlaneSample.Of(Enumerable.Range(0, 30).Select(_ => new BivariateNormal(8, -3, 400, 225, 60).Draw(random)));
         var (t, normal) = (BivariateT.FitTo(sample).Value!, BivariateNormal.FitTo(sample).Value!);
         Assert.Equal(double.PositiveInfinity, t.Model.DegreesOfFreedom);
-        var (far, near) = (t.Profile(m => m.ProbabilityBeyond(60), 0.95).Range!.Value, normal.Profile(m => m.ProbabilityBeyond(60), 0.95).Range!.Value);
+        var (far, near) =
+            (t.Profile(m => m.ProbabilityBeyond(60), 0.95).Range!.Value, normal.Profile(m => m.ProbabilityBeyond(60), 0.95).Range!.Value);
         Close.Relative(near.Low, far.Low, 1e-6);
         Assert.InRange(far.High, 1.2 * near.High, 5 * near.High);
     }
 
-    /// <summary>The profile of the degrees of freedom by its definition: what is best with them held, half of 3.841458820694124 below the top.</summary>
+    /// <summary>
+    /// The profile of the degrees of freedom by its definition: what is best with them held, half of 3.841458820694124 below the top.
+    /// </summary>
     [Fact]
     public void The_profile_of_the_degrees_of_freedom_is_that_of_fits_that_hold_them()
     {
@@ -150,7 +171,8 @@ public sealed class BivariateTTests
         var range = fit.Profile(m => m.DegreesOfFreedom, 0.95).Range!.Value;
         Assert.InRange(fit.Model.DegreesOfFreedom, range.Low, range.High);
         foreach (var limit in (double[])[range.Low, range.High])
-            Close.Absolute(fit.LogLikelihood!.Value - 3.841458820694124 / 2, BivariateT.FitTo(_animals, limit).Value!.LogLikelihood!.Value, 1e-5);
+            Close.Absolute(fit.LogLikelihood!.Value - 3.841458820694124 / 2,
+                BivariateT.FitTo(_animals, limit).Value!.LogLikelihood!.Value, 1e-5);
     }
 
     /// <summary>With a far tail the profile of R90 bends upwards before it has fallen far enough.</summary>
@@ -191,7 +213,8 @@ public sealed class BivariateTTests
     [Fact]
     public void A_tail_without_end_is_refused()
     {
-        var misses = Enumerable.Range(1, 60).Select(i => new PlaneVector(Math.Exp(0.5 * i) * Math.Cos(2.4 * i), Math.Exp(0.5 * i) * Math.Sin(2.4 * i)));
+        var misses = Enumerable.Range(1, 60)
+            .Select(i => new PlaneVector(Math.Exp(0.5 * i) * Math.Cos(2.4 * i), Math.Exp(0.5 * i) * Math.Sin(2.4 * i)));
         Assert.NotNull(BivariateT.FitTo(PlaneSample.Of(misses)).Reason);
     }
 }

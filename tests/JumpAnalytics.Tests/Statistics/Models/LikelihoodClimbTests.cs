@@ -30,7 +30,8 @@ public sealed class LikelihoodClimbTests
     public void The_rounding_of_a_sum_of_a_million_terms_does_not_keep_the_climb_from_ending()
     {
         var calls = 0;
-        var top = Climb.To(x => { calls++; return 1e6 * (Math.Round(1e14 * Poisson(x)) / 1e14); }, [0.2], (x, v) => (Slopes(x, v) is var (g, c) ? ([1e6 * g![0]], 1e6 * c!) : default));
+        var top = Climb.To(x => { calls++; return 1e6 * (Math.Round(1e14 * Poisson(x)) / 1e14); }, [0.2],
+            (x, v) => (Slopes(x, v) is var (g, c) ? ([1e6 * g![0]], 1e6 * c!) : default));
         Assert.True(top.Converged);
         Close.Absolute(Math.Log(_counts.Average()), top.At[0], 1e-9);
         Assert.InRange(calls, 3, 12);
@@ -53,7 +54,8 @@ public sealed class LikelihoodClimbTests
     public void Landings_beyond_the_same_distance_cost_one_probability_and_count_each()
     {
         var asked = 0;
-        var readings = Enumerable.Range(0, 900).Select(i => new PlaneReading($"{i / 3}", null, i % 2 == 0 ? 100 : 250)).Append(new PlaneReading("0", new PlaneVector(1, 2)));
+        var readings = Enumerable.Range(0, 900).Select(i => new PlaneReading($"{i / 3}", null, i % 2 == 0 ? 100 : 250))
+            .Append(new PlaneReading("0", new PlaneVector(1, 2)));
         var likelihood = PlaneLikelihood.Of<Counting>(PlaneSample.Of(readings), _ => new Counting(() => asked++));
         Close.Relative(450 * Math.Log(1 / 101.0) + 450 * Math.Log(1 / 251.0) - 3, likelihood.At([]), 1e-12);
         Assert.Equal(2, asked);

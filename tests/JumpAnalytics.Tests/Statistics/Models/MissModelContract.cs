@@ -11,14 +11,16 @@ public sealed class MissModelContract
     /// <param name="Smooth">Whether it has a density.</param>
     /// <param name="Shifts">Whether shifted misses shift it.</param>
     /// <param name="Parametric">Whether its own draws lead back to it.</param>
-    private sealed record Kind(Func<PlaneSample, (IModelFit<IPlaneModel>? Value, string? Reason)> Fit, bool Smooth = true, bool Shifts = true, bool Parametric = true);
+    private sealed record Kind(Func<PlaneSample, (IModelFit<IPlaneModel>? Value, string? Reason)> Fit, bool Smooth = true,
+        bool Shifts = true, bool Parametric = true);
 
     private static readonly Dictionary<string, Kind> _kinds = new()
     {
         ["normal"] = new(s => Pair(BivariateNormal.FitTo(s))),
         ["normal, one variance"] = new(s => Pair(BivariateNormal.FitTo(s, NormalForm.EqualVariance))),
         ["normal, no bias"] = new(s => Pair(BivariateNormal.FitTo(s, NormalForm.NoBias)), Shifts: false),
-        ["normal, one variance, no bias"] = new(s => Pair(BivariateNormal.FitTo(s, NormalForm.EqualVariance | NormalForm.NoBias)), Shifts: false),
+        ["normal, one variance, no bias"] =
+            new(s => Pair(BivariateNormal.FitTo(s, NormalForm.EqualVariance | NormalForm.NoBias)), Shifts: false),
         ["t"] = new(s => Pair(BivariateT.FitTo(s))),
         ["t of 5 degrees of freedom"] = new(s => Pair(BivariateT.FitTo(s, 5))),
         ["mixture of two spreads"] = new(s => Pair(ScaleMixture.FitTo(s))),
@@ -34,7 +36,8 @@ public sealed class MissModelContract
     public static TheoryData<string> ParametricNames => [.. _kinds.Where(k => k.Value.Parametric).Select(k => k.Key)];
 
     /// <summary>40 missions of three landings with a far tail, a bias and a turned ellipse.</summary>
-    private static readonly IReadOnlyList<PlaneVector> _misses = Drawn(new BivariateT(new BivariateNormal(12, -7, 500, 220, 130), 4), 120, 11);
+    private static readonly IReadOnlyList<PlaneVector> _misses =
+        Drawn(new BivariateT(new BivariateNormal(12, -7, 500, 220, 130), 4), 120, 11);
 
     private static readonly PlaneVector[] _centres = [new(0, 0), new(25, -10), new(-60, 45)];
 
@@ -47,7 +50,8 @@ public sealed class MissModelContract
     private static PlaneSample Sample(IEnumerable<PlaneVector> misses) =>
         PlaneSample.Of(misses.Select((m, i) => new PlaneReading((i / 3).ToString(CultureInfo.InvariantCulture), m)));
 
-    private static IPlaneModel Fitted(string name, IEnumerable<PlaneVector>? misses = null) => _kinds[name].Fit(Sample(misses ?? _misses)).Value!.Model;
+    private static IPlaneModel Fitted(string name, IEnumerable<PlaneVector>? misses = null) =>
+        _kinds[name].Fit(Sample(misses ?? _misses)).Value!.Model;
 
     [Theory, MemberData(nameof(SmoothNames))]
     public void The_density_integrates_to_the_probability_of_every_circle_and_to_one(string name)
@@ -75,11 +79,13 @@ public sealed class MissModelContract
         for (double low = from, high; low < to; low = high)
         {
             high = Math.Min(to, Math.Max(low + 8, 1.25 * low));
-            sum += GaussLegendreRule.Integrate(r => r * Enumerable.Range(0, Angles).Sum(k => Density(r, 2 * Math.PI * k / Angles)), low, high, 10);
+            sum += GaussLegendreRule.Integrate(r => r * Enumerable.Range(0, Angles).Sum(k => Density(r, 2 * Math.PI * k / Angles)),
+                low, high, 10);
         }
         return sum * 2 * Math.PI / Angles;
 
-        double Density(double r, double angle) => Math.Exp(model.LogDensity(new PlaneVector(centre.Along + r * Math.Cos(angle), centre.Across + r * Math.Sin(angle)))!.Value);
+        double Density(double r, double angle) =>
+            Math.Exp(model.LogDensity(new PlaneVector(centre.Along + r * Math.Cos(angle), centre.Across + r * Math.Sin(angle)))!.Value);
     }
 
     /// <summary>Nine models, three centres, five radii: the chance that one share is off by 4.8 standard errors or more is 2e-4.</summary>
@@ -107,13 +113,15 @@ public sealed class MissModelContract
         foreach (var centre in _centres)
         {
             Assert.Equal((0.0, 1.0), (model.ProbabilityWithin(0, centre), model.ProbabilityBeyond(0, centre)));
-            Assert.Equal((1.0, 0.0), (model.ProbabilityWithin(double.PositiveInfinity, centre), model.ProbabilityBeyond(double.PositiveInfinity, centre)));
+            Assert.Equal((1.0, 0.0),
+                (model.ProbabilityWithin(double.PositiveInfinity, centre), model.ProbabilityBeyond(double.PositiveInfinity, centre)));
             var (within, beyond) = (0.0, 1.0);
             for (var radius = 0.01; radius < 1e5; radius *= 1.3)
             {
                 var (w, b) = (model.ProbabilityWithin(radius, centre), model.ProbabilityBeyond(radius, centre));
                 Close.Absolute(1, w + b, 1e-12);
-                Assert.True(w >= within * (1 - 1e-12) && b <= beyond + 1e-12, $"{radius} m about {centre}: {within:R} then {w:R}, {beyond:R} then {b:R}");
+                Assert.True(w >= within * (1 - 1e-12) && b <= beyond + 1e-12,
+                    $"{radius} m about {centre}: {within:R} then {w:R}, {beyond:R} then {b:R}");
                 (within, beyond) = (w, b);
             }
         }
@@ -158,8 +166,10 @@ public sealed class MissModelContract
             {
                 // No landing lies within 1e-6 m of these rims, so a step of the landings as they were is no matter of rounding.
                 foreach (var radius in (double[])[9.9, 33.3, 77.7])
-                    Close.Relative(model.ProbabilityWithin(radius, centre), moved.ProbabilityWithin(radius * scale, move(centre)), 1e-7, $"{radius} m about {centre}");
-                Close.Relative(model.RadiusHolding(0.9, centre) * scale, moved.RadiusHolding(0.9, move(centre)), 1e-7, $"R90 about {centre}");
+                    Close.Relative(model.ProbabilityWithin(radius, centre), moved.ProbabilityWithin(radius * scale, move(centre)),
+                        1e-7, $"{radius} m about {centre}");
+                Close.Relative(model.RadiusHolding(0.9, centre) * scale, moved.RadiusHolding(0.9, move(centre)),
+                    1e-7, $"R90 about {centre}");
             }
         }
     }
@@ -170,7 +180,8 @@ public sealed class MissModelContract
     {
         var model = Fitted(name);
         var fit = _kinds[name].Fit(PlaneSample.Of(Drawn(model, 6000, 23))).Value!;
-        Func<IPlaneModel, double>[] figures = [m => m.RadiusHolding(0.5), m => m.RadiusHolding(0.9), m => m.RadiusHolding(0.98, new(20, 5)), m => m.ProbabilityWithin(15, new(25, -10))];
+        Func<IPlaneModel, double>[] figures = [m => m.RadiusHolding(0.5), m => m.RadiusHolding(0.9), m => m.RadiusHolding(0.98, new(20, 5)),
+            m => m.ProbabilityWithin(15, new(25, -10))];
         foreach (var figure in figures)
         {
             var estimate = fit.Derived(figure, 0.95);
@@ -189,12 +200,14 @@ public sealed class MissModelContract
         ["twenty at one point"] = [.. Enumerable.Repeat(new PlaneVector(7, -2), 20)],
         ["twenty on the spot"] = [.. Enumerable.Repeat(default(PlaneVector), 20)],
         ["twenty at two points"] = [.. Enumerable.Range(0, 20).Select(i => i % 2 == 0 ? new PlaneVector(7, -2) : new PlaneVector(1, 1))],
-        ["twenty at three points"] = [.. Enumerable.Range(0, 20).Select(i => i % 3 == 0 ? new PlaneVector(7, -2) : i % 3 == 1 ? new PlaneVector(1, 1) : new PlaneVector(0, 4))],
+        ["twenty at three points"] = [.. Enumerable.Range(0, 20)
+            .Select(i => i % 3 == 0 ? new PlaneVector(7, -2) : i % 3 == 1 ? new PlaneVector(1, 1) : new PlaneVector(0, 4))],
         ["thirty on a line"] = [.. Enumerable.Range(0, 30).Select(i => new PlaneVector(2 * i, 3 * i + 1))],
         ["thirty on a line along an axis"] = [.. Enumerable.Range(0, 30).Select(i => new PlaneVector(i * i, 0))],
         ["all but one on a line"] = [new(10, 50), .. Enumerable.Range(0, 30).Select(i => new PlaneVector(i * i, 0))],
         ["most on the spot"] = [.. Enumerable.Repeat(default(PlaneVector), 20), new(3, 4), new(-5, 1), new(2, 9), new(12, -9)],
-        ["half on the spot"] = [.. Enumerable.Repeat(default(PlaneVector), 12), .. Enumerable.Range(0, 12).Select(i => new PlaneVector(i * Math.Cos(i), i * Math.Sin(i)))],
+        ["half on the spot"] = [.. Enumerable.Repeat(default(PlaneVector), 12),
+            .. Enumerable.Range(0, 12).Select(i => new PlaneVector(i * Math.Cos(i), i * Math.Sin(i)))],
         ["far away from all"] = [.. Enumerable.Range(0, 20).Select(i => new PlaneVector(1e9 + i % 5, 1e9 - i % 4))],
         ["one very far"] = [new(1e9, 1e9), .. Enumerable.Range(0, 20).Select(i => new PlaneVector(i % 5, i % 4))],
         ["tiny"] = [.. Enumerable.Range(0, 20).Select(i => new PlaneVector(1e-9 * (i % 5), 1e-9 * (i % 4)))],
@@ -205,7 +218,8 @@ public sealed class MissModelContract
     {
         foreach (var (what, misses) in _poor)
         {
-            foreach (var sample in (PlaneSample[])[PlaneSample.Of(misses), Sample(misses), PlaneSample.Of(misses.Select(m => new PlaneReading("one mission", m)))])
+            foreach (var sample in (PlaneSample[])[PlaneSample.Of(misses), Sample(misses),
+                PlaneSample.Of(misses.Select(m => new PlaneReading("one mission", m)))])
             {
                 var (fit, reason) = _kinds[name].Fit(sample);
                 Assert.True(fit is null == reason is not null, what);
@@ -215,7 +229,8 @@ public sealed class MissModelContract
                     continue;
                 }
                 Assert.True(fit.LogLikelihood is null || double.IsFinite(fit.LogLikelihood.Value), what);
-                Assert.All(fit.Parameters, p => Assert.False(double.IsNaN(p.Value) || p.StandardError is { } e && !double.IsFinite(e), $"{what}: {p}"));
+                Assert.All(fit.Parameters,
+                    p => Assert.False(double.IsNaN(p.Value) || p.StandardError is { } e && !double.IsFinite(e), $"{what}: {p}"));
                 foreach (var centre in (PlaneVector[])[default, misses[0]])
                 {
                     Assert.False(double.IsNaN(fit.Model.LogDensity(centre) ?? 0), what);

@@ -11,13 +11,15 @@ public sealed class ModelChoiceTests
     private static readonly BivariateNormal _normal = new(5, -2, 400, 225, 60);
 
     /// <summary>
-    /// R 4.2.2: weights exp(-d/2)/sum(exp(-d/2)) of the printed AICc; chi-square pchisq(2*gain, 3, lower.tail = FALSE). The gain is read from the fits, which other tests check.
+    /// R 4.2.2: weights exp(-d/2)/sum(exp(-d/2)) of the printed AICc; chi-square pchisq(2*gain, 3, lower.tail = FALSE). The gain is read
+    /// from the fits, which other tests check.
     /// </summary>
     [Fact]
     public void Forms_of_the_normal_are_compared_by_the_likelihood_ratio()
     {
         var sample = Drawn(_normal, 60, 4);
-        var forms = (NormalForm[])[NormalForm.Full, NormalForm.EqualVariance, NormalForm.NoBias, NormalForm.EqualVariance | NormalForm.NoBias];
+        var forms = (NormalForm[])[NormalForm.Full, NormalForm.EqualVariance, NormalForm.NoBias,
+            NormalForm.EqualVariance | NormalForm.NoBias];
         var fits = forms.Select(f => BivariateNormal.FitTo(sample, f).Value!).ToList();
         var choice = ModelChoice.Of(fits, ["full", "circle", "no bias", "circle, no bias"]);
         Close.Absolute(1, choice.Models.Sum(m => m.Weight!.Value), 1e-12);
@@ -43,7 +45,10 @@ public sealed class ModelChoiceTests
         Close.Relative(Math.Exp(circle.LogLikelihood!.Value - full.LogLikelihood!.Value), contrast.PValue, 1e-9);
     }
 
-    /// <summary>With one parameter at its end half the samples gain nothing; of the others, chi-square with one degree of freedom: erfc of the root of the gain.</summary>
+    /// <summary>
+    /// With one parameter at its end half the samples gain nothing; of the others, chi-square with one degree of freedom:
+    /// erfc of the root of the gain.
+    /// </summary>
     [Fact]
     public void The_normal_is_at_the_end_of_the_t()
     {
@@ -57,8 +62,8 @@ public sealed class ModelChoiceTests
     }
 
     /// <summary>
-    /// 300 samples of 120 normal misses: at 5 % the normal is told apart from the t in 5 % or fewer. Chance that 31 or more of 300 are at 5 %: 1e-4.
-    /// 60 samples of a t with three degrees of freedom: told apart in all but a few.
+    /// 300 samples of 120 normal misses: at 5 % the normal is told apart from the t in 5 % or fewer. Chance that 31 or more of 300 are at
+    /// 5 %: 1e-4. 60 samples of a t with three degrees of freedom: told apart in all but a few.
     /// </summary>
     [Fact]
     public void Normal_misses_are_seldom_taken_for_a_t_and_a_t_is_found()
@@ -75,8 +80,8 @@ public sealed class ModelChoiceTests
     }
 
     /// <summary>
-    /// Two models of which each mission favours one by chance alone, 2,000 times 25 missions: told apart at 5 % in 5 %. Chance of less than 55 or more than 150: 2e-6.
-    /// With a lead of one spread of the missions' differences they are told apart nearly always.
+    /// Two models of which each mission favours one by chance alone, 2,000 times 25 missions: told apart at 5 % in 5 %. Chance of less than
+    /// 55 or more than 150: 2e-6. With a lead of one spread of the missions' differences they are told apart nearly always.
     /// </summary>
     [Fact]
     public void Models_equally_good_over_missions_are_told_apart_as_often_as_the_significance_says()
@@ -111,14 +116,16 @@ public sealed class ModelChoiceTests
     public void The_sentence_names_what_can_not_be_told_and_what_is_not_independent()
     {
         var sample = Drawn(new BivariateT(_normal, 3), 200, 1, stick: 4);
-        var choice = ModelChoice.Of([BivariateNormal.FitTo(sample).Value!, BivariateT.FitTo(sample).Value!, EmpiricalPoints.FitTo(sample).Value!]);
+        var choice =
+            ModelChoice.Of([BivariateNormal.FitTo(sample).Value!, BivariateT.FitTo(sample).Value!, EmpiricalPoints.FitTo(sample).Value!]);
         Assert.StartsWith("Of 2 models the bivariate t describes the points best, with ", choice.Reading, StringComparison.Ordinal);
         Assert.Contains("The weights take the 200 points as independent; they are of 50 "
             + "clusters", choice.Reading, StringComparison.Ordinal);
         Assert.EndsWith("Not ranked, for want of a likelihood or of points: points as "
             + "they were.", choice.Reading, StringComparison.Ordinal);
         Assert.Null(choice.Models[^1].Weight);
-        Assert.Equal("The bivariate normal alone has a likelihood to go by.", ModelChoice.Of([BivariateNormal.FitTo(sample).Value!]).Reading);
+        Assert.Equal("The bivariate normal alone has a likelihood to go by.",
+            ModelChoice.Of([BivariateNormal.FitTo(sample).Value!]).Reading);
         Assert.Equal("No model has a likelihood to go by.", ModelChoice.Of([EmpiricalPoints.FitTo(sample).Value!]).Reading);
     }
 

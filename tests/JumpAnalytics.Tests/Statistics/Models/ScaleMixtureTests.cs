@@ -16,10 +16,13 @@ public sealed class ScaleMixtureTests
     {
         var model = new ScaleMixture(new BivariateNormal(1, 2, 9, 9, 0), 0.25, 2);
         Close.Relative((0.75 / 9 + 0.25 / 36) / (2 * Math.PI), Math.Exp(model.LogDensity(new(1, 2))!.Value), 1e-13);
-        Close.Relative((0.75 / 9 * Math.Exp(-0.5) + 0.25 / 36 * Math.Exp(-0.125)) / (2 * Math.PI), Math.Exp(model.LogDensity(new(4, 2))!.Value), 1e-13);
+        Close.Relative((0.75 / 9 * Math.Exp(-0.5) + 0.25 / 36 * Math.Exp(-0.125)) / (2 * Math.PI),
+            Math.Exp(model.LogDensity(new(4, 2))!.Value), 1e-13);
     }
 
-    /// <summary>Odds by hand: the share's, times the ratio of the densities of each miss of the mission, here (exp(−q/8)/4) / exp(−q/2).</summary>
+    /// <summary>
+    /// Odds by hand: the share's, times the ratio of the densities of each miss of the mission, here (exp(−q/8)/4) / exp(−q/2).
+    /// </summary>
     [Fact]
     public void A_mission_of_far_misses_was_probably_a_bad_day()
     {
@@ -31,7 +34,10 @@ public sealed class ScaleMixtureTests
         Assert.Equal(1, model.WideProbability([new(1e6, 0)]));
     }
 
-    /// <summary>From far-off starts of another search none of 12 samples of 60 landings has a higher summit that is accepted than the six starts reach.</summary>
+    /// <summary>
+    /// From far-off starts of another search none of 12 samples of 60 landings has a higher summit that is accepted
+    /// than the six starts reach.
+    /// </summary>
     [Fact]
     public void No_start_of_a_wider_search_leads_higher()
     {
@@ -44,13 +50,16 @@ public sealed class ScaleMixtureTests
                 foreach (var widening in (double[])[1.5, 4, 10])
                 {
                     var top = Climbed(sample, share, widening);
-                    if (top is { } other) Assert.True(other.LogLikelihood <= fit.LogLikelihood!.Value + 1e-9, $"seed {seed}: {other} above {fit.LogLikelihood}");
+                    if (top is { } other) Assert.True(other.LogLikelihood <= fit.LogLikelihood!.Value + 1e-9,
+                        $"seed {seed}: {other} above {fit.LogLikelihood}");
                 }
             }
         }
     }
 
-    /// <summary>The algorithm of expectation and maximisation, written out for this model: slow, never downhill, and free of derivatives.</summary>
+    /// <summary>
+    /// The algorithm of expectation and maximisation, written out for this model: slow, never downhill, and free of derivatives.
+    /// </summary>
     private static (double LogLikelihood, double Share, double Widening)? Climbed(PlaneSample sample, double share, double widening)
     {
         var (core, n) = (BivariateNormal.FitTo(sample.Placed).Value!, sample.Placed.Count);
@@ -65,7 +74,8 @@ public sealed class ScaleMixtureTests
             share = wide.Average();
             var weights = wide.Select(p => 1 - p + p / (widening * widening)).ToArray();
             var (m1, m2) = (Mean(m => m.Along), Mean(m => m.Across));
-            var (v1, v2, c) = (Spread(m => (m.Along - m1) * (m.Along - m1)), Spread(m => (m.Across - m2) * (m.Across - m2)), Spread(m => (m.Along - m1) * (m.Across - m2)));
+            var (v1, v2, c) = (Spread(m => (m.Along - m1) * (m.Along - m1)), Spread(m => (m.Across - m2) * (m.Across - m2)),
+                Spread(m => (m.Along - m1) * (m.Across - m2)));
             if (!(v1 * v2 - c * c > 1e-6) || share is < 1e-9 or > 1 - 1e-9) return null;
             core = new BivariateNormal(m1, m2, v1, v2, c);
             widening = Math.Sqrt(sample.Placed.Zip(wide, (m, p) => p * core.SquaredDistance(m)).Sum() / (2 * wide.Sum()));
@@ -81,8 +91,10 @@ public sealed class ScaleMixtureTests
     public void One_spread_is_not_taken_for_two()
     {
         // Evenly filled ellipse: lighter in the tail than a normal.
-        var even = PlaneSample.Of(Enumerable.Range(0, 200).Select(i => new PlaneVector(10 * Math.Sqrt((i + 0.5) / 200) * Math.Cos(2.4 * i), 30 * Math.Sqrt((i + 0.5) / 200) * Math.Sin(2.4 * i))));
-        Assert.Equal("no second, wider spread can be told from the first: the likelihood is highest where there is but one", ScaleMixture.FitTo(even).Reason);
+        var even = PlaneSample.Of(Enumerable.Range(0, 200).Select(i => new PlaneVector(10 * Math.Sqrt((i + 0.5) / 200) * Math.Cos(2.4 * i),
+            30 * Math.Sqrt((i + 0.5) / 200) * Math.Sin(2.4 * i))));
+        Assert.Equal("no second, wider spread can be told from the first: the likelihood is highest where there is but one",
+            ScaleMixture.FitTo(even).Reason);
     }
 
     [Fact]

@@ -2,7 +2,10 @@ namespace JumpAnalytics.Tests;
 
 public sealed class ClimbTests
 {
-    /// <summary>The likelihood of a Rayleigh deviation over its logarithm, for 72 distances of mean square 309.333717: the top is at half the logarithm of half of that.</summary>
+    /// <summary>
+    /// The likelihood of a Rayleigh deviation over its logarithm, for 72 distances of mean square 309.333717: the top is at half
+    /// the logarithm of half of that.
+    /// </summary>
     private static double Rayleigh(double x) => -144 * x - 72 * 309.333717 / 2 * Math.Exp(-2 * x);
 
     [Theory]

@@ -4,7 +4,8 @@ namespace JumpAnalytics.Tests;
 public sealed class EvenAnglesTests
 {
     private static readonly Gen<(double Twice, double Once, double Turn)> Exponents =
-        Gen.Select(Gen.Double[-3, 2.3], Gen.Double[-3, 2.3], Gen.Double[0, Math.PI], (a, b, turn) => (Math.Pow(10, a), Math.Pow(10, b), turn));
+        Gen.Select(Gen.Double[-3, 2.3], Gen.Double[-3, 2.3], Gen.Double[0, Math.PI],
+            (a, b, turn) => (Math.Pow(10, a), Math.Pow(10, b), turn));
 
     // The mean of exp(-a cos 2x - b cos(x - turn)) less its greatest exponent over the angles against that over 4096.
     [Fact]

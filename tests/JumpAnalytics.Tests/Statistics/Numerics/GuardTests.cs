@@ -11,8 +11,10 @@ public sealed class GuardTests
         Assert.StartsWith("confidence is 95; it must be above 0 and below 1, for instance 0.95.", error.Message, StringComparison.Ordinal);
         foreach (var act in (Action[])
             [
-                () => Guard.Share(double.NaN), () => Guard.Share(1), () => Guard.Probability(-0.1), () => Guard.Finite(double.NaN), () => Guard.Positive(0),
-                () => Guard.NotNegative(double.PositiveInfinity), () => Guard.AtLeast(double.NaN, 0), () => Guard.Above(1, 1), () => Guard.Within(3, 0, 2),
+                () => Guard.Share(double.NaN), () => Guard.Share(1), () => Guard.Probability(-0.1),
+                () => Guard.Finite(double.NaN), () => Guard.Positive(0),
+                () => Guard.NotNegative(double.PositiveInfinity), () => Guard.AtLeast(double.NaN, 0),
+                () => Guard.Above(1, 1), () => Guard.Within(3, 0, 2),
                 () => Guard.Defined((TieRule)7),
             ])
             Assert.Throws<ArgumentOutOfRangeException>(act);

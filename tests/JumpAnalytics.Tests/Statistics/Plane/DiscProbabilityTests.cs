@@ -26,7 +26,8 @@ public partial class DiscProbabilityTests
     [InlineData("narrow", 60)]
     public void Both_sides_of_the_rim(string kind, int count)
     {
-        var rows = Table("both-sides.csv", row => row["kind"] == kind, "R", "mu_1", "mu_2", "variance_1", "variance_2", "covariance", "p_inside", "p_outside");
+        var rows = Table("both-sides.csv", row => row["kind"] == kind, "R", "mu_1", "mu_2", "variance_1", "variance_2",
+            "covariance", "p_inside", "p_outside");
         Assert.Equal(count, rows.Count);
         Assert.All(rows, r =>
         {

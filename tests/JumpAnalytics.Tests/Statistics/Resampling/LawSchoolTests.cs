@@ -1,8 +1,8 @@
 namespace JumpAnalytics.Tests;
 
 /// <summary>
-/// The correlation of two scores over 15 law schools (Efron and Tibshirani 1993, An Introduction to the Bootstrap, table 3.1; the data set law of the R
-/// package bootstrap 2019.6); a school stands for a mission.
+/// The correlation of two scores over 15 law schools (Efron and Tibshirani 1993, An Introduction to the Bootstrap, table 3.1; the data set
+/// law of the R package bootstrap 2019.6); a school stands for a mission.
 /// </summary>
 public sealed class LawSchoolTests
 {
@@ -46,10 +46,10 @@ public sealed class LawSchoolTests
     }
 
     /// <summary>
-    /// 200,000 resamples against as many of the R package boot 1.3-28.1: standard error .1334, z0 −.102, 95 % BCa .333 to .941, 90 % BCa .427 to
-    /// .926, plain percentiles .461 to .962. Over 20 seeds of numpy 1.24 the means of these are .1336, −.0975, .3323, .9416, .4292, .9268, .4595
-    /// and .9618, the standard deviations .0003, .0033, .0021, .0003, .0017, .0003, .0016 and .0002: each tolerance is 3.8 or more of its
-    /// standard deviations from the mean, and all are kept by chance but in fewer than 1 of 3,000 seeds. The seed is fixed.
+    /// 200,000 resamples against as many of the R package boot 1.3-28.1: standard error .1334, z0 −.102, 95 % BCa .333 to .941, 90 % BCa
+    /// .427 to .926, plain percentiles .461 to .962. Over 20 seeds of numpy 1.24 the means of these are .1336, −.0975, .3323, .9416, .4292,
+    /// .9268, .4595 and .9618, the standard deviations .0003, .0033, .0021, .0003, .0017, .0003, .0016 and .0002: each tolerance is 3.8 or
+    /// more of its standard deviations from the mean, and all are kept by chance but in fewer than 1 of 3,000 seeds. The seed is fixed.
     /// </summary>
     [Fact]
     public void Two_hundred_thousand_resamples_agree_with_the_boot_package()

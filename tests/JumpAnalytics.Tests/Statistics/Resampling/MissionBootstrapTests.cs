@@ -44,7 +44,8 @@ public sealed class ClusterBootstrapTests
         Close.Absolute(22 / 49.0, Ratio([1, 1, 1, 1, 1, 1]), 1e-15);
         Close.Absolute(.447823623224, Mean(exact), 1e-12);
         Close.Absolute(.096531131918, Sd(exact), 1e-12);
-        foreach (var (share, value) in new[] { (.025, .25), (.05, 13 / 46.0), (.5, .448979591837), (.95, .604166666667), (.975, .627450980392) })
+        foreach (var (share, value) in new[] { (.025, .25), (.05, 13 / 46.0), (.5, .448979591837),
+            (.95, .604166666667), (.975, .627450980392) })
             Close.Absolute(value, exact[(int)Math.Ceiling(share * exact.Length) - 1], 1e-12, $"{share}");
     }
 
@@ -150,8 +151,10 @@ public sealed class ClusterBootstrapTests
 
     private static readonly ResampleOptions _random = new() { Replicates = 200, Choice = ResampleChoice.Random };
 
-    private static double Tail(int missions, double confidence) => Normal.CDF(0, 1, -ClusterBootstrap.Widened(missions, (1 + confidence) / 2));
+    private static double Tail(int missions, double confidence) =>
+        Normal.CDF(0, 1, -ClusterBootstrap.Widened(missions, (1 + confidence) / 2));
 
     private static ClusterBootstrap Drawn(Func<int[], double?> figure) =>
-        ClusterBootstrap.Of(6, figure, new ResampleOptions { Replicates = 10_000, Purpose = "litters", Choice = ResampleChoice.Random }).Value!;
+        ClusterBootstrap.Of(6, figure,
+            new ResampleOptions { Replicates = 10_000, Purpose = "litters", Choice = ResampleChoice.Random }).Value!;
 }

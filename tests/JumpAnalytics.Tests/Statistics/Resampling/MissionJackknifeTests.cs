@@ -8,8 +8,8 @@ public sealed class ClusterJackknifeTests
         counts.Sum() is var n and > 0 ? counts.Select((c, m) => c * values[m]).Sum() / n : null;
 
     /// <summary>
-    /// Of 2, 4, 6 and 20 the mean is 8; without each it is 10, 28/3, 26/3 and 4, whose mean is 8: the mean has no bias, and its standard error is the
-    /// usual one, √(Σ(x − 8)²/(4·3)) = √(200/12).
+    /// Of 2, 4, 6 and 20 the mean is 8; without each it is 10, 28/3, 26/3 and 4, whose mean is 8: the mean has no bias, and its standard
+    /// error is the usual one, √(Σ(x − 8)²/(4·3)) = √(200/12).
     /// </summary>
     [Fact]
     public void The_mission_that_drives_a_mean_comes_first_with_its_label()
@@ -97,7 +97,8 @@ public sealed class ClusterJackknifeTests
                     foreach (var confidence in new[] { 0.5, 0.8, 0.95, 0.999 })
                     {
                         var moves = ClusterBootstrap.Of(missions, Mean(3, 1, 4, 1.5), options).Value!.Interval(method, confidence);
-                        if (moves.Range is { } range) Assert.True(range.Low < range.High && range.High <= 4 && range.Low >= 1, $"{method} {choice} {missions} {confidence}: {range}");
+                        if (moves.Range is { } range) Assert.True(range.Low < range.High && range.High <= 4 && range.Low >= 1,
+                            $"{method} {choice} {missions} {confidence}: {range}");
                         else Assert.NotEmpty(moves.WhyNoRange!);
                         if (missions < 4 && confidence > 0.9) Assert.Null(moves.Range);
                         Assert.Null(ClusterBootstrap.Of(missions, _ => 2, options).Value!.Interval(method, confidence).Range);
@@ -106,8 +107,10 @@ public sealed class ClusterJackknifeTests
             }
         }
         var sided = ClusterBootstrap.Of(6, d => d[0] > 0 ? 1 : 2, new ResampleOptions()).Value!;
-        Assert.Contains("one side", sided.Interval(BootstrapMethod.BiasCorrected, 0.9, TieRule.Strict).WhyNoRange, StringComparison.Ordinal);
-        var flat = ClusterBootstrap.Of(6, d => d[0] > 1 ? 1 : d[1] > 1 ? 2 : 1.5, new ResampleOptions()).Value!; // never moved by leaving out one
+        Assert.Contains("one side", sided.Interval(BootstrapMethod.BiasCorrected, 0.9, TieRule.Strict).WhyNoRange,
+            StringComparison.Ordinal);
+        // Never moved by leaving out one.
+        var flat = ClusterBootstrap.Of(6, d => d[0] > 1 ? 1 : d[1] > 1 ? 2 : 1.5, new ResampleOptions()).Value!;
         Assert.Contains("no acceleration", flat.Interval(BootstrapMethod.BiasCorrected, 0.9).WhyNoRange, StringComparison.Ordinal);
     }
 }

@@ -1,9 +1,9 @@
 namespace JumpAnalytics.Tests;
 
 /// <summary>
-/// The mice of Efron and Tibshirani (1993, An Introduction to the Bootstrap, table 2.1), survival in days; a mouse stands for a mission. All 7⁷ = 823,543
-/// resamples of the treated ones are looked at, so that nothing hangs on chance. Expected numbers: the distribution of the sum of
-/// seven draws by convolution, scipy 1.10.1 and R 4.2.2.
+/// The mice of Efron and Tibshirani (1993, An Introduction to the Bootstrap, table 2.1), survival in days; a mouse stands for a mission.
+/// All 7⁷ = 823,543 resamples of the treated ones are looked at, so that nothing hangs on chance. Expected numbers: the distribution of the
+/// sum of seven draws by convolution, scipy 1.10.1 and R 4.2.2.
 /// </summary>
 public sealed class MouseTests
 {
@@ -58,7 +58,8 @@ public sealed class MouseTests
     [Fact]
     public void The_control_group_has_the_books_mean_and_standard_error()
     {
-        var bootstrap = ClusterBootstrap.Of(9, Mean(_control), new ResampleOptions { Replicates = 24_310 }).Value!; // 17! / (9! 8!) resamples differ
+        // 17! / (9! 8!) resamples differ.
+        var bootstrap = ClusterBootstrap.Of(9, Mean(_control), new ResampleOptions { Replicates = 24_310 }).Value!;
         Assert.True(bootstrap.IsExact);
         Assert.Equal(387_420_489, bootstrap.Resamples); // 9⁹
         Close.Relative(56.2222222222, bootstrap.Value, 1e-11); // book 56.22
@@ -72,7 +73,8 @@ public sealed class MouseTests
     {
         var law = new SortedDictionary<double, long>();
         var draws = new int[7];
-        Assert.Equal(823_543, ClusterResamples.All(draws, ways => law[Median(draws)!.Value] = law.GetValueOrDefault(Median(draws)!.Value) + ways));
+        Assert.Equal(823_543, ClusterResamples.All(draws,
+            ways => law[Median(draws)!.Value] = law.GetValueOrDefault(Median(draws)!.Value) + ways));
         Assert.Equal([16, 23, 38, 94, 99, 141, 197], law.Keys);
         double[] expected = [.0101500468099, .0981235952464, .238626276952, .306200161983, .238626276952, .0981235952464, .0101500468099];
         foreach (var (ways, share) in law.Values.Zip(expected)) Close.Relative(share, ways / 823_543.0, 1e-11);
@@ -88,7 +90,9 @@ public sealed class MouseTests
         }
     }
 
-    /// <summary>The law of the median is symmetric in its ranks: with half the ties there is no bias to correct; strictly counted, Φ⁻¹(.346899919).</summary>
+    /// <summary>
+    /// The law of the median is symmetric in its ranks: with half the ties there is no bias to correct; strictly counted, Φ⁻¹(.346899919).
+    /// </summary>
     [Fact]
     public void Ties_of_a_median_make_no_bias_unless_counted_strictly()
     {

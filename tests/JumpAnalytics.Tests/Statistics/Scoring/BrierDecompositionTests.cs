@@ -8,7 +8,8 @@ public sealed class BrierDecompositionTests
     /// </summary>
     private static readonly (double Forecast, int Days, int Rain)[] _pop =
     [
-        (0, 46, 1), (.1, 55, 1), (.2, 59, 5), (.3, 41, 5), (.4, 19, 4), (.5, 22, 8), (.6, 22, 6), (.7, 34, 16), (.8, 24, 16), (.9, 11, 8), (1, 13, 11),
+        (0, 46, 1), (.1, 55, 1), (.2, 59, 5), (.3, 41, 5), (.4, 19, 4), (.5, 22, 8), (.6, 22, 6), (.7, 34, 16),
+        (.8, 24, 16), (.9, 11, 8), (1, 13, 11),
     ];
 
     private static (IReadOnlyList<double> Forecasts, IReadOnlyList<bool> Rain) Pop()
@@ -91,7 +92,9 @@ public sealed class BrierDecompositionTests
         Close.Absolute(.1925 - .05125 - .25, parts.Remainder, 1e-15);
         Assert.Equal(parts, BrierDecomposition.Murphy([.9, .2, .4, .6], [true, false, true, false], bins: 2).Value);
         Assert.Equal(0, BrierDecomposition.Murphy([1, 0], [true, false], bins: 5).Value!.Score);
-        Assert.Equal(BrierDecomposition.Murphy([.285, .29], [true, false]).Value, BrierDecomposition.Murphy([.285, .29], [true, false], bins: 100).Value); // 0.29 · 100 is 28.999999999999996
+        // 0.29 · 100 is 28.999999999999996.
+        Assert.Equal(BrierDecomposition.Murphy([.285, .29], [true, false]).Value,
+            BrierDecomposition.Murphy([.285, .29], [true, false], bins: 100).Value);
     }
 
     [Fact]

@@ -1,9 +1,12 @@
 namespace JumpAnalytics.Tests;
 
-/// <summary>Landings as they were have scores in closed form: the ensemble forms, which other tests hold against printed examples.</summary>
+/// <summary>
+/// Landings as they were have scores in closed form: the ensemble forms, which other tests hold against printed examples.
+/// </summary>
 public sealed class EmpiricalScoresTests
 {
-    private static readonly PlaneVector[] _misses = [.. Enumerable.Range(0, 57).Select(i => new PlaneVector(40 * Math.Sin(1.7 * i), 25 * Math.Cos(2.3 * i) + i % 7))];
+    private static readonly PlaneVector[] _misses =
+        [.. Enumerable.Range(0, 57).Select(i => new PlaneVector(40 * Math.Sin(1.7 * i), 25 * Math.Cos(2.3 * i) + i % 7))];
 
     [Fact]
     public void They_equal_the_ensemble_forms()
@@ -19,7 +22,9 @@ public sealed class EmpiricalScoresTests
         }
     }
 
-    /// <summary>A closed form up to an end does not exist: the integral is used, and comes near the sum when the end lies beyond all landings.</summary>
+    /// <summary>
+    /// A closed form up to an end does not exist: the integral is used, and comes near the sum when the end lies beyond all landings.
+    /// </summary>
     [Fact]
     public void With_an_end_the_integral_takes_over()
     {

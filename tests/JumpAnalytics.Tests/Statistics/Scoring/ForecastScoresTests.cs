@@ -57,7 +57,8 @@ public sealed class ForecastScoresTests
         double[] along = [-1.5, .2, .4, 2.2, 3.1, 7];
         var members = along.Select(x => new PlaneVector(0.6 * x, -0.8 * x)).ToArray();
         foreach (var fair in new[] { false, true })
-            Close.Absolute(ForecastScores.EnsembleCrps(along, 1.3, fair), ForecastScores.EnsembleEnergy(members, new PlaneVector(0.78, -1.04), fair), 1e-14);
+            Close.Absolute(ForecastScores.EnsembleCrps(along, 1.3, fair),
+                ForecastScores.EnsembleEnergy(members, new PlaneVector(0.78, -1.04), fair), 1e-14);
     }
 
     [Theory]

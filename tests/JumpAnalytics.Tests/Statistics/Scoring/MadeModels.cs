@@ -7,9 +7,11 @@ internal sealed class PlacesModel(params PlaneVector[] places) : IPlaneModel
 
     public double? LogDensity(PlaneVector miss) => null;
 
-    public double ProbabilityWithin(double radius, PlaneVector centre = default) => places.Count(p => Distance(p, centre) <= radius) / (double)places.Length;
+    public double ProbabilityWithin(double radius, PlaneVector centre = default) =>
+        places.Count(p => Distance(p, centre) <= radius) / (double)places.Length;
 
-    public double ProbabilityBeyond(double radius, PlaneVector centre = default) => places.Count(p => Distance(p, centre) > radius) / (double)places.Length;
+    public double ProbabilityBeyond(double radius, PlaneVector centre = default) =>
+        places.Count(p => Distance(p, centre) > radius) / (double)places.Length;
 
     public double RadiusHolding(double probability, PlaneVector centre = default) =>
         places.Select(p => Distance(p, centre)).Order().ElementAt((int)Math.Ceiling(probability * places.Length) - 1);
@@ -19,14 +21,18 @@ internal sealed class PlacesModel(params PlaneVector[] places) : IPlaneModel
     private static double Distance(PlaneVector a, PlaneVector b) => double.Hypot(a.Along - b.Along, a.Across - b.Across);
 }
 
-/// <summary>Misses about the spot with the probability 1/(1 + r²/a²) beyond r: the bivariate t with two degrees of freedom, of scale a/√2. About the spot only.</summary>
+/// <summary>
+/// Misses about the spot with the probability 1/(1 + r²/a²) beyond r: the bivariate t with two degrees of freedom, of
+/// scale a/√2. About the spot only.
+/// </summary>
 internal sealed class FarTailModel(double a) : IPlaneModel
 {
     public string Name => "far tail";
 
     public double? LogDensity(PlaneVector miss) => -Math.Log(Math.PI * a * a) - 2 * Math.Log(1 + miss.Length * miss.Length / (a * a));
 
-    public double ProbabilityWithin(double radius, PlaneVector centre = default) => double.IsInfinity(radius) ? 1 : radius * radius / (radius * radius + a * a);
+    public double ProbabilityWithin(double radius, PlaneVector centre = default) =>
+        double.IsInfinity(radius) ? 1 : radius * radius / (radius * radius + a * a);
 
     public double ProbabilityBeyond(double radius, PlaneVector centre = default) => a * a / (radius * radius + a * a);
 

@@ -7,7 +7,8 @@ namespace JumpAnalytics.Tests;
 /// <summary>The scores of a model of misses: <see cref="DistanceScorer"/> and <see cref="EnergyScorer"/>.</summary>
 public sealed class MissScorersTests
 {
-    private static double At(IReadOnlyDictionary<string, string> row, string column) => double.Parse(row[column], CultureInfo.InvariantCulture);
+    private static double At(IReadOnlyDictionary<string, string> row, string column) =>
+        double.Parse(row[column], CultureInfo.InvariantCulture);
 
     // tests/reference/scores: numpy 1.24.2 and scipy 1.10.1, by other formulas.
     [Fact]
@@ -17,7 +18,8 @@ public sealed class MissScorersTests
         Assert.Equal(24, rows.Count);
         foreach (var row in rows)
         {
-            var normal = new BivariateNormal(At(row, "mean_downwind"), At(row, "mean_right"), At(row, "variance_downwind"), At(row, "variance_right"), At(row, "covariance"));
+            var normal = new BivariateNormal(At(row, "mean_downwind"), At(row, "mean_right"), At(row, "variance_downwind"),
+                At(row, "variance_right"), At(row, "covariance"));
             var miss = new PlaneVector(At(row, "downwind"), At(row, "right"));
             var what = $"{normal} at {miss}";
             Close.Absolute(At(row, "crps"), DistanceScorer.For(normal).Crps(miss.Length, At(row, "up_to")), 1e-9, what);
@@ -52,12 +54,15 @@ public sealed class MissScorersTests
     public void Energy_scores_of_flat_ts_and_mixtures_agree_with_quadrature_and_draws()
     {
         var core = new BivariateNormal(3, -5, 900, 100, 150);
-        foreach (var model in new IPlaneModel[] { new BivariateT(core, 3.1), new BivariateT(core, 40), new ScaleMixture(core, 0.2, 4), new ScaleMixture(core, 0.02, 30), new BivariateT(core, double.PositiveInfinity) })
+        foreach (var model in new IPlaneModel[] { new BivariateT(core, 3.1), new BivariateT(core, 40), new ScaleMixture(core, 0.2, 4),
+            new ScaleMixture(core, 0.02, 30), new BivariateT(core, double.PositiveInfinity) })
         {
             var (exact, drawn) = (EnergyScorer.For(model), EnergyScorer.For(new Disguised(model)));
             foreach (var miss in new PlaneVector[] { new(3, -5), new(40, 10), new(-200, 300) })
                 Close.Relative(drawn.Score(miss) + drawn.SelfDistance, exact.Score(miss) + exact.SelfDistance, 2e-9, $"{model} at {miss}");
-            Assert.InRange(exact.SelfDistance, drawn.SelfDistance - 5 * drawn.SelfDistanceError, drawn.SelfDistance + 5 * drawn.SelfDistanceError); // 5 standard errors: 3e-6 a case
+            // 5 standard errors: 3e-6 a case.
+            Assert.InRange(exact.SelfDistance, drawn.SelfDistance - 5 * drawn.SelfDistanceError,
+                drawn.SelfDistance + 5 * drawn.SelfDistanceError);
         }
     }
 
@@ -71,7 +76,8 @@ public sealed class MissScorersTests
     [InlineData(100, 350, 276.007116381017)]
     public void Energy_score_of_an_isotropic_normal_agrees(double sd, double distance, double score)
     {
-        var found = EnergyScorer.For(new BivariateNormal(10, -20, sd * sd, sd * sd, 0)).Score(new PlaneVector(10 + 0.6 * distance, -20 - 0.8 * distance));
+        var found = EnergyScorer.For(new BivariateNormal(10, -20, sd * sd, sd * sd, 0))
+            .Score(new PlaneVector(10 + 0.6 * distance, -20 - 0.8 * distance));
         Close.Relative(score, found, 1e-11);
     }
 
@@ -85,11 +91,15 @@ public sealed class MissScorersTests
     public void CRPS_of_a_Rayleigh_distribution_agrees_with_its_closed_form(double distance)
     {
         const double Sd = 25;
-        var expected = distance - 2 * Sd * Math.Sqrt(Math.PI / 2) * SpecialFunctions.Erf(distance / (Sd * Math.Sqrt(2))) + Sd * Math.Sqrt(Math.PI) / 2;
-        Close.Absolute(expected, DistanceScorer.For(new BivariateNormal(0, 0, Sd * Sd, Sd * Sd, 0)).Crps(distance), 1e-11 * Math.Max(50, distance));
+        var expected = distance - 2 * Sd * Math.Sqrt(Math.PI / 2) * SpecialFunctions.Erf(distance / (Sd * Math.Sqrt(2)))
+            + Sd * Math.Sqrt(Math.PI) / 2;
+        Close.Absolute(expected, DistanceScorer.For(new BivariateNormal(0, 0, Sd * Sd, Sd * Sd, 0)).Crps(distance),
+            1e-11 * Math.Max(50, distance));
     }
 
-    /// <summary>With S = 1/(1 + r²/a²) both integrals are elementary: ∫S² = r/2(1 + r²/a²) + (a/2)·atan(r/a), ∫S = a·atan(r/a); total ∫S² = πa/4.</summary>
+    /// <summary>
+    /// With S = 1/(1 + r²/a²) both integrals are elementary: ∫S² = r/2(1 + r²/a²) + (a/2)·atan(r/a), ∫S = a·atan(r/a); total ∫S² = πa/4.
+    /// </summary>
     [Theory]
     [InlineData(0.3)]
     [InlineData(20)]
@@ -101,7 +111,8 @@ public sealed class MissScorersTests
         double Below(double r) => r - 2 * A * Math.Atan(r / A) + SquareOf(r);
         var scorer = DistanceScorer.For(new FarTailModel(A));
         Close.Absolute(Below(distance) + Math.PI * A / 4 - SquareOf(distance), scorer.Crps(distance), 1e-8);
-        Close.Absolute(distance < 50 ? Below(distance) + SquareOf(50) - SquareOf(distance) : Below(50), scorer.Crps(distance, upTo: 50), 1e-8);
+        Close.Absolute(distance < 50 ? Below(distance) + SquareOf(50) - SquareOf(distance) : Below(50),
+            scorer.Crps(distance, upTo: 50), 1e-8);
         Close.Absolute(Below(distance), scorer.CrpsBeyond(distance), 1e-8);
     }
 
@@ -120,10 +131,13 @@ public sealed class MissScorersTests
         var miss = new PlaneVector(50, 20);
         // Four standard errors of the draws: by chance outside in fewer than 1 of 10,000 seeds. The seed is fixed.
         Close.Absolute(ForecastScores.EnsembleEnergy(places, miss), energy.Score(miss), 4 * energy.SelfDistanceError);
-        Close.Absolute(ForecastScores.EnsembleEnergy(places, miss) - ForecastScores.EnsembleEnergy(places, default), energy.Score(miss) - energy.Score(default), 2e-6);
+        Close.Absolute(ForecastScores.EnsembleEnergy(places, miss) - ForecastScores.EnsembleEnergy(places, default),
+            energy.Score(miss) - energy.Score(default), 2e-6);
     }
 
-    /// <summary>Drawn and exact spread differ by less than four standard errors (chance below 1e-4; the seed is fixed), which are as large as told.</summary>
+    /// <summary>
+    /// Drawn and exact spread differ by less than four standard errors (chance below 1e-4; the seed is fixed), which are as large as told.
+    /// </summary>
     [Fact]
     public void Draws_agree_with_what_is_exact_within_their_standard_error()
     {
@@ -140,9 +154,9 @@ public sealed class MissScorersTests
     }
 
     /// <summary>
-    /// The true model scores best in the mean over its own misses; the others are off in bias, size and direction. Over 600 other misses the mean
-    /// difference was at least .5 (plane) and .3 (distances) of its standard deviation, so with 300 the order is chance in fewer than 1 of a
-    /// million. The seed is fixed.
+    /// The true model scores best in the mean over its own misses; the others are off in bias, size and direction. Over 600 other misses
+    /// the mean difference was at least .5 (plane) and .3 (distances) of its standard deviation, so with 300 the order is chance in fewer
+    /// than 1 of a million. The seed is fixed.
     /// </summary>
     [Fact]
     public void The_true_model_scores_best()
@@ -151,7 +165,8 @@ public sealed class MissScorersTests
         var random = SeedStream.For(8, "misses of the truth");
         PlaneVector[] misses = [.. Enumerable.Range(0, 300).Select(_ => truth.Draw(random))];
         var turned = new BivariateNormal(0, 20, 225, 900, 0);
-        BivariateNormal[] others = [new BivariateNormal(50, 0, 900, 225, 0), new BivariateNormal(20, 0, 3600, 900, 0), new BivariateNormal(20, 0, 100, 25, 0), turned];
+        BivariateNormal[] others = [new BivariateNormal(50, 0, 900, 225, 0), new BivariateNormal(20, 0, 3600, 900, 0),
+            new BivariateNormal(20, 0, 100, 25, 0), turned];
         var (distance, energy) = (DistanceScorer.For(truth), EnergyScorer.For(truth));
         foreach (var other in others)
         {

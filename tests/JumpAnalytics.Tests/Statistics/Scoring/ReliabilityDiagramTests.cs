@@ -22,7 +22,8 @@ public sealed class ReliabilityDiagramTests
         var random = SeedStream.For(3, "min-max");
         for (var round = 0; round < 50; round++)
         {
-            ForecastTally[] tallies = [.. Enumerable.Range(0, 12).Select(k => (k, n: random.Next(1, 5))).Select(t => new ForecastTally(t.k / 12.0, t.n, random.Next(t.n + 1)))];
+            ForecastTally[] tallies = [.. Enumerable.Range(0, 12).Select(k => (k, n: random.Next(1, 5)))
+                .Select(t => new ForecastTally(t.k / 12.0, t.n, random.Next(t.n + 1)))];
             var blocks = ForecastTally.Rising(tallies);
             var (b, used) = (0, 0.0);
             for (var k = 0; k < tallies.Length; k++)
@@ -74,8 +75,9 @@ public sealed class ReliabilityDiagramTests
     }
 
     /// <summary>
-    /// Right forecasts for 4,000 missions of 2 to 7, made here by other code. Over 40 other records of 1,000 missions the estimate had a standard
-    /// deviation of .031 (0.2) and .033 (0.6), half of it for 4,000: .06 is passed by chance in fewer than 1 of 2,000. The seed is fixed.
+    /// Right forecasts for 4,000 missions of 2 to 7, made here by other code. Over 40 other records of 1,000 missions the
+    /// estimate had a standard deviation of .031 (0.2) and .033 (0.6), half of it for 4,000: .06 is passed by chance in fewer
+    /// than 1 of 2,000. The seed is fixed.
     /// </summary>
     [Theory]
     [InlineData(0)]
@@ -89,8 +91,8 @@ public sealed class ReliabilityDiagramTests
 
     /// <summary>
     /// 60 right records of 60 missions, a likeness of .8: how often the diagram lies within its 90 % band, over all points and records, and
-    /// how often the chance of miscalibration is .1 or less (more than 18 of 60 have a chance below 1e-4). Over eight other seeds the share was
-    /// .902 to .938 with likeness, .779 to .825 without, and alarms 3 to 11 and 34 to 46. The seed is fixed.
+    /// how often the chance of miscalibration is .1 or less (more than 18 of 60 have a chance below 1e-4). Over eight other seeds the share
+    /// was .902 to .938 with likeness, .779 to .825 without, and alarms 3 to 11 and 34 to 46. The seed is fixed.
     /// </summary>
     [Fact]
     public void Right_forecasts_lie_within_the_band_and_independence_makes_it_too_narrow()

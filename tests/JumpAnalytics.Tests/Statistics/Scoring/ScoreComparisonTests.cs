@@ -6,13 +6,14 @@ public sealed class ScoreComparisonTests
     private static readonly int[] _n = [9, 7, 10, 6, 10, 7];
     private static readonly int[] _y = [7, 4, 5, 3, 3, 0];
     private static readonly int[] _missions = [.. Enumerable.Range(0, 6).SelectMany(m => Enumerable.Repeat(m + 100, _n[m]))];
-    private static readonly double[] _survived = [.. Enumerable.Range(0, 6).SelectMany(m => Enumerable.Range(0, _n[m]).Select(i => i < _y[m] ? 1.0 : 0))];
+    private static readonly double[] _survived =
+        [.. Enumerable.Range(0, 6).SelectMany(m => Enumerable.Range(0, _n[m]).Select(i => i < _y[m] ? 1.0 : 0))];
     private static readonly double[] _ones = [.. _missions.Select(_ => 1.0)];
 
     /// <summary>
-    /// A score of 1 for each survivor against 0 makes the difference the share of survivors, and against 1 makes the skill its complement: the
-    /// limits lie between quantiles of all 46,656 resamples (base R 4.2.2) at the widened tail (.0024318) less and plus four standard errors
-    /// of a counted share in 10,000; outside by chance in fewer than 1 of 5,000 seeds. The seed is fixed.
+    /// A score of 1 for each survivor against 0 makes the difference the share of survivors, and against 1 makes the skill its complement:
+    /// the limits lie between quantiles of all 46,656 resamples (base R 4.2.2) at the widened tail (.0024318) less and plus four standard
+    /// errors of a counted share in 10,000; outside by chance in fewer than 1 of 5,000 seeds. The seed is fixed.
     /// </summary>
     [Fact]
     public void Limits_agree_with_all_resamples_of_the_missions()
@@ -31,7 +32,9 @@ public sealed class ScoreComparisonTests
         Assert.Equal((22 / 49.0, 1), (skill.Mean, skill.ReferenceMean));
     }
 
-    /// <summary>What missions share falls out: forecasters that differ by nearly one number everywhere differ by it in every resample.</summary>
+    /// <summary>
+    /// What missions share falls out: forecasters that differ by nearly one number everywhere differ by it in every resample.
+    /// </summary>
     [Fact]
     public void Pairs_cancel_what_they_share()
     {

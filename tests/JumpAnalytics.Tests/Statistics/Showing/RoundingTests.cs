@@ -43,7 +43,8 @@ public sealed class RoundingTests
     [InlineData(2.5, 0, "3")]
     [InlineData(1234567.891, 2, "1,234,567.89")]
     [InlineData(0, 0, "0")]
-    public void Fixed_numbers_are_never_minus_zero(double value, int decimals, string text) => Assert.Equal(text, Rounding.Fixed(value, decimals));
+    public void Fixed_numbers_are_never_minus_zero(double value, int decimals, string text) =>
+        Assert.Equal(text, Rounding.Fixed(value, decimals));
 
     [Theory]
     [InlineData(1, "1 landing")]

@@ -11,7 +11,8 @@ public sealed class ShowingTests
     public void Every_public_value_tells_a_notebook_how_to_show_it()
     {
         Assert.True(Values.Count() > 200);
-        Assert.Empty(Values.Where(t => !t.IsSubclassOf(typeof(Attribute)) && t.GetCustomAttributes(inherit: true).All(a => a.GetType().Name != "TypeFormatterSourceAttribute")).Select(t => t.Name));
+        Assert.Empty(Values.Where(t => !t.IsSubclassOf(typeof(Attribute))
+            && t.GetCustomAttributes(inherit: true).All(a => a.GetType().Name != "TypeFormatterSourceAttribute")).Select(t => t.Name));
     }
 
     [Fact]
@@ -65,7 +66,8 @@ public sealed class ShowingTests
         var landings = Assert.Single(Showing.Of(log.Landings).Tables);
         Assert.Equal("Landing: 1,487 items", landings.Title);
         Assert.Equal((300, "The first 300 of 1,487."), (landings.Rows.Count, landings.Note));
-        Assert.Contains(landings.Columns, c => c.Label == "Exit order" && c.Meaning.StartsWith("Place in the stick", StringComparison.Ordinal));
+        Assert.Contains(landings.Columns,
+            c => c.Label == "Exit order" && c.Meaning.StartsWith("Place in the stick", StringComparison.Ordinal));
         Assert.Equal(log.Landings[0].Drop.Id, landings.Rows[0][landings.Columns.Select(c => c.Name).ToList().IndexOf("Drop")]);
         Assert.Equal([["1"], ["2.5"], ["–"]], Showing.Of(new object?[] { 1, 2.5, null }).Tables[0].Rows);
         Assert.Equal("Three: 3 items", Showing.Of(new[] { 1, 2, 3 }, "Three").Tables[0].Title);
@@ -78,14 +80,17 @@ public sealed class ShowingTests
     {
         var rates = SeasonAccuracy.Of(Demo.DemoLog.Log, new AccuracyOptions { Replicates = 200 }).Rates;
         var shown = Showing.Of(rates.Cell("5-10", "ridge lee"));
-        Assert.Contains(shown.Tables[0].Rows, r => (string?)r[0] == "Hits" && (string?)r[1] == rates.Cell("5-10", "ridge lee").Hits.ToString());
-        var pooled = Showing.Of(PooledRates.Of([.. Enumerable.Range(0, 12).SelectMany(i => new[] { new PooledCount($"m{i}", i % 2 == 0 ? "0-5" : "5-10", "meadow", 2 + i % 2, 4) })], new PoolingOptions()));
+        Assert.Contains(shown.Tables[0].Rows,
+            r => (string?)r[0] == "Hits" && (string?)r[1] == rates.Cell("5-10", "ridge lee").Hits.ToString());
+        var pooled = Showing.Of(PooledRates.Of([.. Enumerable.Range(0, 12).SelectMany(i =>
+            new[] { new PooledCount($"m{i}", i % 2 == 0 ? "0-5" : "5-10", "meadow", 2 + i % 2, 4) })], new PoolingOptions()));
         Assert.True(pooled.Tables.Count > 1);
     }
 
     [Fact]
     public void Numbers_without_a_unit_keep_five_digits()
     {
-        Assert.Equal(["0.001235", "12.346", "−3", "123,457", "1E+20"], new[] { 0.00123500, 12.34567, -3, 123456.7, 1e20 }.Select(ResultText.Number));
+        Assert.Equal(["0.001235", "12.346", "−3", "123,457", "1E+20"],
+            new[] { 0.00123500, 12.34567, -3, 123456.7, 1e20 }.Select(ResultText.Number));
     }
 }

@@ -22,7 +22,8 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
     {
         var kinds = new[] { typeof(ShownResult), typeof(JumpLog) }.SelectMany(t => t.Assembly.GetTypes())
             .Where(t => t.IsSubclassOf(typeof(ShownResult)) && !t.IsAbstract);
-        Assert.Equal(kinds.Select(t => t.Name).Order(StringComparer.Ordinal), All.Select(r => r.GetType().Name).Distinct().Order(StringComparer.Ordinal));
+        Assert.Equal(kinds.Select(t => t.Name).Order(StringComparer.Ordinal),
+            All.Select(r => r.GetType().Name).Distinct().Order(StringComparer.Ordinal));
     }
 
     /// <summary>The hostile texts reach the results: where they didn't, the tests of escaping would pass for nothing.</summary>
@@ -31,7 +32,8 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
     {
         Assert.Contains("<script>", _hostile.Log.Intake.ToString(), StringComparison.Ordinal); // header nobody knows, value, id
         Assert.Contains("drops<img src=x>.csv", _hostile.Log.Intake.ToString(), StringComparison.Ordinal);
-        foreach (var result in new ShownResult[] { _hostile.Accuracy.Glance, _hostile.Accuracy.Rates, _hostile.Accuracy.Changes, _hostile.Log.Intake.QuarantineTable, _hostile.Log.Intake.SetAsideTable })
+        foreach (var result in new ShownResult[] { _hostile.Accuracy.Glance, _hostile.Accuracy.Rates, _hostile.Accuracy.Changes,
+            _hostile.Log.Intake.QuarantineTable, _hostile.Log.Intake.SetAsideTable })
             Assert.Contains("<script>", result.ToString(), StringComparison.Ordinal);
         Assert.Contains("lonely<b>", _hostile.Log.Intake.DropsWithoutLandingsTable.ToString(), StringComparison.Ordinal);
         Assert.Contains("<script>", string.Join(' ', _hostile.Log.Intake.Points), StringComparison.Ordinal);
@@ -93,11 +95,13 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
             foreach (var column in table.Columns)
             {
                 // A wind band's heading names its unit; columns with a unit are made by the glossary's own functions.
-                var known = fixedColumns.Contains(column) || fixedColumns.Contains(column with { Label = "wind band" }) || MeasureUnit.Distances.Values.Any(u =>
-                    column == Columns.TargetRadii(u) || IsMeasure(column, u) || column == Columns.BiasDownwind(u) || column == Columns.BiasRight(u) || column == Columns.BetweenSd(u) || column == Columns.WithinSd(u)
-                    || column == Columns.MissQuantile(90, u) || column == Columns.ModelRadius(90, u)
-                    || IsRange(column, u)
-                    || MissSummary.Percents.Any(p => column == Columns.MissQuantile(p, u) || column == Columns.ModelRadius(p, u)));
+                var known = fixedColumns.Contains(column) || fixedColumns.Contains(column with { Label = "wind band" })
+                    || MeasureUnit.Distances.Values.Any(u =>
+                        column == Columns.TargetRadii(u) || IsMeasure(column, u) || column == Columns.BiasDownwind(u)
+                        || column == Columns.BiasRight(u) || column == Columns.BetweenSd(u) || column == Columns.WithinSd(u)
+                        || column == Columns.MissQuantile(90, u) || column == Columns.ModelRadius(90, u)
+                        || IsRange(column, u)
+                        || MissSummary.Percents.Any(p => column == Columns.MissQuantile(p, u) || column == Columns.ModelRadius(p, u)));
                 known |= MeasureUnit.Speeds.Values.Any(u => IsMeasure(column, u) || IsSpeedRange(column, u));
                 Assert.True(known, $"{table.Name}: {column.Name} is not in the glossary.");
                 Assert.Matches("^[a-z][a-z0-9_]*$", column.Name);
@@ -136,7 +140,8 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
         Assert.Equal(names.Count, names.Distinct().Count());
         foreach (var unit in MeasureUnit.Distances.Values)
         {
-            Assert.All([Columns.BiasDownwind(unit), Columns.BiasRight(unit), Columns.MissQuantile(85, unit), Columns.Measure("miss", "miss", unit, "Length.")],
+            Assert.All([Columns.BiasDownwind(unit), Columns.BiasRight(unit), Columns.MissQuantile(85, unit),
+                Columns.Measure("miss", "miss", unit, "Length.")],
                 c => Assert.EndsWith("_" + unit.Suffix, c.Name, StringComparison.Ordinal));
         }
     }
@@ -147,13 +152,19 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
         var names = Tables().Select(t => t.Name).Distinct().ToList();
         Assert.All(names, n => Assert.Matches("^[a-z0-9]+(-[a-z0-9]+)*$", n));
         Assert.Equal(
-            ["against-history", "age-classes", "age-effects", "age-growth", "age-law", "as-planned", "backtest", "chart-points", "chart-signals", "charts", "claim",
-                "claim-planning", "clearing", "column-map", "cost-shift", "coverage", "debrief-settings", "descent-tracks", "drops-without-landings", "exit-shifts",
-                "fair-comparison", "files-read", "forecast-check", "forecast-rate-by-steering", "forecast-review-settings", "forecast-share", "landings", "landings-by-group", "largest-stick",
-                "learning-curve", "log-columns", "margin-backtest", "margin-settings", "margins", "miss-budget", "miss-model-parameters", "miss-models", "misses-by-season",
-                "mission-landings", "quarantine", "quarantine-by-reason", "rate-difference", "rates-by-cell", "rates-by-cell-shared", "reach-by-height", "record-flag-rows", "record-flags",
-                "reliability", "review-questions", "review-settings", "row-origin", "season-changes", "season-trend", "seasons", "settings", "spotter-bias",
-                "spotter-chart-points", "spotter-chart-signals", "spotter-charts", "spotter-directions", "spotter-drift-slope", "spotter-frames", "spotter-influence",
+            ["against-history", "age-classes", "age-effects", "age-growth", "age-law", "as-planned", "backtest",
+                "chart-points", "chart-signals", "charts", "claim", "claim-planning", "clearing", "column-map", "cost-shift", "coverage",
+                "debrief-settings", "descent-tracks", "drops-without-landings", "exit-shifts",
+                "fair-comparison", "files-read", "forecast-check", "forecast-rate-by-steering", "forecast-review-settings",
+                "forecast-share", "landings", "landings-by-group", "largest-stick",
+                "learning-curve", "log-columns", "margin-backtest", "margin-settings", "margins", "miss-budget",
+                "miss-model-parameters", "miss-models", "misses-by-season",
+                "mission-landings", "quarantine", "quarantine-by-reason", "rate-difference", "rates-by-cell", "rates-by-cell-shared",
+                "reach-by-height", "record-flag-rows", "record-flags",
+                "reliability", "review-questions", "review-settings", "row-origin", "season-changes", "season-trend",
+                "seasons", "settings", "spotter-bias",
+                "spotter-chart-points", "spotter-chart-signals", "spotter-charts", "spotter-directions", "spotter-drift-slope",
+                "spotter-frames", "spotter-influence",
                 "spotter-learning", "spotter-scatter", "spotter-spread", "stick-calibration", "stick-model", "stick-sizes",
                 "streamer-drifts", "streamer-winds", "table-columns", "three-rates", "track-inventory",
                 "track-oddities", "values-noted", "values-set-aside", "what-if"],
@@ -163,13 +174,16 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
 
     private List<TableView> Tables() => [.. _hostile.Results.SelectMany(r => r.Tables)];
 
-    /// <summary>What .NET Interactive looks for, by names alone: it can't be referenced here, so a change of a name would go unseen.</summary>
+    /// <summary>
+    /// What .NET Interactive looks for, by names alone: it can't be referenced here, so a change of a name would go unseen.
+    /// </summary>
     [Fact]
     public void Notebooks_find_the_formatter_by_its_names()
     {
         foreach (var result in All)
         {
-            var attribute = result.GetType().GetCustomAttributes(inherit: true).Single(a => a.GetType().Name == "TypeFormatterSourceAttribute");
+            var attribute = result.GetType().GetCustomAttributes(inherit: true)
+                .Single(a => a.GetType().Name == "TypeFormatterSourceAttribute");
             var mimeTypes = (string[])attribute.GetType().GetProperty("PreferredMimeTypes")!.GetValue(attribute)!;
             Assert.Equal(["text/html", "application/vnd.jumpanalytics.table+json", "text/plain"], mimeTypes);
 
@@ -207,7 +221,8 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
         foreach (var result in All)
         {
             var (text, html) = (result.ToString(), System.Net.WebUtility.HtmlDecode(Html(result)));
-            foreach (var line in result.Points.Append(result.Reading).Concat(result.Tables.SelectMany(t => new[] { t.Title, t.Note ?? "" })))
+            foreach (var line in result.Points.Append(result.Reading)
+                .Concat(result.Tables.SelectMany(t => new[] { t.Title, t.Note ?? "" })))
             {
                 Assert.Contains(line, text, StringComparison.Ordinal);
                 Assert.Contains(line, html, StringComparison.Ordinal);

@@ -50,7 +50,8 @@ public sealed class TableViewTests
 
     [Fact]
     public void A_row_of_another_width_is_refused() =>
-        Assert.Contains("3 cells for 4 columns", Assert.Throws<ArgumentException>(() => Of(["a", 1, null])).Message, StringComparison.Ordinal);
+        Assert.Contains("3 cells for 4 columns", Assert.Throws<ArgumentException>(() => Of(["a", 1, null])).Message,
+            StringComparison.Ordinal);
 
     [Fact]
     public void As_text_columns_are_aligned_names_left_and_numbers_right()
@@ -71,7 +72,8 @@ public sealed class TableViewTests
     {
         using var writer = new StringWriter();
         Of(["a", 1, Estimate.WithoutRange(0.5, "one \"mission\""), null]).WriteHtml(writer);
-        Assert.Contains("<td>a</td><td class=\"ja-num\">1</td><td class=\"ja-num\" title=\"no interval: one &quot;mission&quot;\">50 %</td><td class=\"ja-num\">–</td>", writer.ToString(), StringComparison.Ordinal);
+        Assert.Contains("<td>a</td><td class=\"ja-num\">1</td><td class=\"ja-num\" title=\"no interval: "
+            + "one &quot;mission&quot;\">50 %</td><td class=\"ja-num\">–</td>", writer.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -81,7 +83,8 @@ public sealed class TableViewTests
         var table = RateTable.Of(log.Read().Landings, new AccuracyOptions { Replicates = 200 }).Tables[0];
         Assert.Equal("rates-by-cell", table.Name);
         var header = table.ToCsv().Split('\n')[0].Split(',');
-        foreach (var column in new[] { "wind_band", "terrain", "missions", "landings", "hits", "rate", "rate_low", "rate_high", "design_effect", "model_rate", "model_rate_low", "model_rate_high", "note" })
+        foreach (var column in new[] { "wind_band", "terrain", "missions", "landings", "hits", "rate", "rate_low", "rate_high",
+            "design_effect", "model_rate", "model_rate_low", "model_rate_high", "note" })
             Assert.Contains(column, header);
         Assert.Equal(header.Length, header.Distinct().Count());
     }

@@ -3,7 +3,9 @@ using CsCheck;
 
 namespace JumpAnalytics.Tests;
 
-/// <summary>Reference values: tests/reference/shrinking (R 4.2.2 from the definitions), and figures printed by metafor 3.8-1 where named.</summary>
+/// <summary>
+/// Reference values: tests/reference/shrinking (R 4.2.2 from the definitions), and figures printed by metafor 3.8-1 where named.
+/// </summary>
 public sealed class RandomEffectsMeanTests
 {
     private static readonly Dictionary<(string, string), double> _reference = ReferenceFiles.Rows("shrinking/reference.csv")
@@ -11,7 +13,8 @@ public sealed class RandomEffectsMeanTests
 
     public static (double[] Values, double[] Variances) Set(string set) => set switch
     {
-        "viechtbauer" => ([-.581, .530, .771, 1.031, .553, .295, .078, .573, -.176, -.232], [.023, .052, .060, .115, .095, .203, .200, .211, .051, .040]),
+        "viechtbauer" => ([-.581, .530, .771, 1.031, .553, .295, .078, .573, -.176, -.232],
+            [.023, .052, .060, .115, .095, .203, .200, .211, .051, .040]),
         "schools" => ([28, 8, -3, 7, -1, 1, 18, 12], [225, 100, 256, 121, 81, 121, 100, 324]), // Rubin (1981)
         _ => Vaccine(),
     };
@@ -20,8 +23,10 @@ public sealed class RandomEffectsMeanTests
 
     private static (double[], double[]) Vaccine()
     {
-        var rows = ReferenceFiles.Rows("shrinking/vaccine.csv").Select(r => new[] { "tpos", "tneg", "cpos", "cneg" }.Select(c => double.Parse(r[c], CultureInfo.InvariantCulture)).ToArray()).ToList();
-        return ([.. rows.Select(c => Math.Log(c[0] / (c[0] + c[1])) - Math.Log(c[2] / (c[2] + c[3])))], [.. rows.Select(c => 1 / c[0] - 1 / (c[0] + c[1]) + 1 / c[2] - 1 / (c[2] + c[3]))]);
+        var rows = ReferenceFiles.Rows("shrinking/vaccine.csv").Select(r =>
+            new[] { "tpos", "tneg", "cpos", "cneg" }.Select(c => double.Parse(r[c], CultureInfo.InvariantCulture)).ToArray()).ToList();
+        return ([.. rows.Select(c => Math.Log(c[0] / (c[0] + c[1])) - Math.Log(c[2] / (c[2] + c[3])))],
+            [.. rows.Select(c => 1 / c[0] - 1 / (c[0] + c[1]) + 1 / c[2] - 1 / (c[2] + c[3]))]);
     }
 
     private static RandomEffectsMean Fit(string set, BetweenVariance method = BetweenVariance.RestrictedLikelihood) =>
@@ -36,7 +41,10 @@ public sealed class RandomEffectsMeanTests
             Close.Relative(Reference(set, method + "Tau2"), Fit(set, method).TauSquared, 1e-12, method.ToString());
     }
 
-    /// <summary>Printed for metafor 3.8-1 and by Viechtbauer (2010, Journal of Statistical Software 36(3)); mean and standard error to the digits given.</summary>
+    /// <summary>
+    /// Printed for metafor 3.8-1 and by Viechtbauer (2010, Journal of Statistical Software 36(3)); mean and
+    /// standard error to the digits given.
+    /// </summary>
     [Theory]
     [InlineData(BetweenVariance.None, -0.430285163654, 0.0404987517)]
     [InlineData(BetweenVariance.DerSimonianLaird, -0.714117222073, 0.178742089535)]
@@ -86,8 +94,10 @@ public sealed class RandomEffectsMeanTests
         Close.Absolute(-1.86669235, fit.Prediction.Low, 5e-7);
         Close.Absolute(0.43762765, fit.Prediction.High, 5e-7);
         Close.Absolute(0.180792, fit.KnappHartungError, 5e-7);
-        double[] effects = [-.80023357, -1.25170603, -.98690313, -1.39789771, -.28737979, -.78457153, -1.24396352, .00287925, -.50683635, -1.24717304, -.35365840, -.28473366, -.14674305];
-        double[] errors = [.40993047, .35322732, .43483160, .13756842, .21131176, .08229035, .36859198, .06258709, .22039127, .24571222, .10948097, .45830051, .24344030];
+        double[] effects = [-.80023357, -1.25170603, -.98690313, -1.39789771, -.28737979, -.78457153, -1.24396352, .00287925, -.50683635,
+            -1.24717304, -.35365840, -.28473366, -.14674305];
+        double[] errors = [.40993047, .35322732, .43483160, .13756842, .21131176, .08229035, .36859198, .06258709, .22039127,
+            .24571222, .10948097, .45830051, .24344030];
         for (var i = 0; i < 13; i++)
         {
             Close.Absolute(effects[i], fit.Effects[i].Value, 1e-7, $"effect {i}");
@@ -96,8 +106,8 @@ public sealed class RandomEffectsMeanTests
     }
 
     /// <summary>
-    /// Viechtbauer (2005), p. 271: τ² and I² as printed there, four digits. Those of likelihoods come from iterations that end at 1e-5 of τ², which moves I² (in percent)
-    /// by up to 2e-4; our own τ² is held to the definition's to 1e-12 above.
+    /// Viechtbauer (2005), p. 271: τ² and I² as printed there, four digits. Those of likelihoods come from iterations that end at 1e-5 of
+    /// τ², which moves I² (in percent) by up to 2e-4; our own τ² is held to the definition's to 1e-12 above.
     /// </summary>
     [Theory]
     [InlineData(BetweenVariance.HunterSchmidt, 0.2282, 77.2284)]
@@ -114,7 +124,10 @@ public sealed class RandomEffectsMeanTests
             method is BetweenVariance.MaximumLikelihood or BetweenVariance.RestrictedLikelihood ? 2e-4 : 5e-5);
     }
 
-    /// <summary>The eight schools differ no more than their errors: the spread is zero and stays there, and every effect is the mean. metafor 3.8-1's figures.</summary>
+    /// <summary>
+    /// The eight schools differ no more than their errors: the spread is zero and stays there, and every effect is the
+    /// mean. metafor 3.8-1's figures.
+    /// </summary>
     [Theory]
     [InlineData(BetweenVariance.DerSimonianLaird)]
     [InlineData(BetweenVariance.RestrictedLikelihood)]
@@ -132,7 +145,10 @@ public sealed class RandomEffectsMeanTests
         Assert.True(fit.TauSquaredRange.High > 50);
     }
 
-    /// <summary>Units and origin do not matter, a shrunken effect lies between its estimate and the mean, and the likelihood's top is no lower than any other place.</summary>
+    /// <summary>
+    /// Units and origin do not matter, a shrunken effect lies between its estimate and the mean, and the likelihood's top is
+    /// no lower than any other place.
+    /// </summary>
     [Fact]
     public void Results_move_with_the_data()
     {
@@ -146,11 +162,13 @@ public sealed class RandomEffectsMeanTests
                 var moved = RandomEffectsMean.Of([.. y.Select(x => 5 - 3 * x)], [.. v.Select(x => 9 * x)], method).Value!;
                 Close.Absolute(9 * one.TauSquared, moved.TauSquared, 1e-7 * (1 + one.TauSquared), method.ToString());
                 Close.Absolute(5 - 3 * one.Mean.Value, moved.Mean.Value, 1e-7);
-                Assert.All(one.Effects, e => Assert.InRange((e.Value - one.Mean.Value) / (e.Observed - one.Mean.Value == 0 ? 1 : e.Observed - one.Mean.Value), -1e-9, 1 + 1e-9));
+                Assert.All(one.Effects, e => Assert.InRange(
+                    (e.Value - one.Mean.Value) / (e.Observed - one.Mean.Value == 0 ? 1 : e.Observed - one.Mean.Value), -1e-9, 1 + 1e-9));
                 Assert.True(one.TauSquaredRange.Low <= one.TauSquaredRange.High);
             }
             var best = RandomEffectsMean.Of(y, v, BetweenVariance.MaximumLikelihood).Value!.TauSquared;
-            foreach (var other in new[] { 0, best / 2, best * 2, 0.01, 0.3, 1, 5 }) Assert.True(LogLikelihood(best) >= LogLikelihood(other) - 1e-9, $"{best} {other}");
+            foreach (var other in new[] { 0, best / 2, best * 2, 0.01, 0.3, 1, 5 })
+                Assert.True(LogLikelihood(best) >= LogLikelihood(other) - 1e-9, $"{best} {other}");
 
             double LogLikelihood(double t)
             {

@@ -5,16 +5,21 @@ namespace JumpAnalytics.Tests;
 
 public sealed class ShrunkMeansTests
 {
-    /// <summary>Efron and Morris (1975, 1977): 18 averages after 45 trials; factor 0.212 and the sums of squares as printed, further digits by R 4.2.2.</summary>
+    /// <summary>
+    /// Efron and Morris (1975, 1977): 18 averages after 45 trials; factor 0.212 and the sums of squares as printed,
+    /// further digits by R 4.2.2.
+    /// </summary>
     [Fact]
     public void The_averages_of_Efron_and_Morris_are_theirs()
     {
-        var rows = ReferenceFiles.Rows("shrinking/averages.csv").Select(r => (Y: double.Parse(r["y"], CultureInfo.InvariantCulture), P: double.Parse(r["p"], CultureInfo.InvariantCulture))).ToList();
+        var rows = ReferenceFiles.Rows("shrinking/averages.csv").Select(r =>
+            (Y: double.Parse(r["y"], CultureInfo.InvariantCulture), P: double.Parse(r["p"], CultureInfo.InvariantCulture))).ToList();
         var mean = rows.Average(r => r.Y);
         var shrunk = ShrunkMeans.Of([.. rows.Select(r => r.Y)], mean * (1 - mean) / 45).Value!;
         Close.Absolute(0.265388888889, shrunk.Mean, 1e-12);
         Assert.All(shrunk.Effects, e => Close.Absolute(0.212390537705, e.Kept, 1e-12));
-        double[] printed = [.2940, .2893, .2846, .2797, .2751, .2751, .2704, .2657, .2608, .2608, .2562, .2562, .2562, .2562, .2562, .2515, .2468, .2422];
+        double[] printed = [.2940, .2893, .2846, .2797, .2751, .2751, .2704, .2657, .2608, .2608, .2562, .2562,
+            .2562, .2562, .2562, .2515, .2468, .2422];
         for (var i = 0; i < 18; i++) Close.Absolute(printed[i], shrunk.Effects[i].Value, 5.1e-5, $"player {i}");
         var (before, after) = (rows.Sum(r => Math.Pow(r.Y - r.P, 2)), shrunk.Effects.Zip(rows, (e, r) => Math.Pow(e.Value - r.P, 2)).Sum());
         Close.Absolute(0.075374, before, 5e-7);
@@ -46,13 +51,14 @@ public sealed class ShrunkMeansTests
             Close.Relative(one.Effects[i].StandardError, other.Effects[i].StandardError, 1e-12);
         }
         Assert.All(ShrunkMeans.Of([1, 1.1, 0.9, 1, 1.05], 2).Value!.Effects, e => Assert.Equal(0, e.Kept)); // the positive part
-        Assert.All(ShrunkMeans.Of([1, 1.1, 0.9, 1, 1.05], [2, 2, 2, 2, 2]).Value!.Effects, e => Close.Relative(0.5, e.Kept, 1e-12)); // 2/(k − 1)
+        // 2/(k − 1).
+        Assert.All(ShrunkMeans.Of([1, 1.1, 0.9, 1, 1.05], [2, 2, 2, 2, 2]).Value!.Effects, e => Close.Relative(0.5, e.Kept, 1e-12));
     }
 
     /// <summary>
-    /// 4,000 sets of 8 means with standard errors 0.6 to 1.4. The theorem: squared errors weighted by precision are fewer than those of the means as they
-    /// came. Intervals of ± 1.96 errors hold at least 95 % of the true means, averaged over all (32,000 of them, in sets: a standard deviation is below 0.002, so that
-    /// a true 0.95 gives less than 0.94 with a chance below 1e-6).
+    /// 4,000 sets of 8 means with standard errors 0.6 to 1.4. The theorem: squared errors weighted by precision are fewer than those of the
+    /// means as they came. Intervals of ± 1.96 errors hold at least 95 % of the true means, averaged over all (32,000 of them, in sets: a
+    /// standard deviation is below 0.002, so that a true 0.95 gives less than 0.94 with a chance below 1e-6).
     /// </summary>
     [Theory]
     [InlineData(0.2)]
@@ -65,7 +71,8 @@ public sealed class ShrunkMeansTests
         var (plain, shrunken, covered) = (0.0, 0.0, 0);
         for (var set = 0; set < 4000; set++)
         {
-            double[] truth = [.. v.Select(_ => Normal.Sample(random, 5, tau))], y = [.. truth.Zip(v, (t, x) => Normal.Sample(random, t, Math.Sqrt(x)))];
+            double[] truth = [.. v.Select(_ => Normal.Sample(random, 5, tau))],
+                y = [.. truth.Zip(v, (t, x) => Normal.Sample(random, t, Math.Sqrt(x)))];
             var made = ShrunkMeans.Of(y, v).Value!.Effects;
             for (var i = 0; i < 8; i++)
             {
@@ -79,5 +86,6 @@ public sealed class ShrunkMeansTests
     }
 
     [Fact]
-    public void Too_few_means_are_refused() => Assert.Equal("3 means; shrinkage can be judged from 4 on", ShrunkMeans.Of([1, 2, 3], 1).Reason);
+    public void Too_few_means_are_refused() =>
+        Assert.Equal("3 means; shrinkage can be judged from 4 on", ShrunkMeans.Of([1, 2, 3], 1).Reason);
 }

@@ -3,13 +3,16 @@ namespace JumpAnalytics;
 /// <summary>What the smoother takes for known of how canopies and winds move.</summary>
 /// <param name="TurnJitter">How fast a jumper changes the turn rate: variance of it per second, rad²/s³.</param>
 /// <param name="TurnMemory">Seconds after which a turn rate is forgotten.</param>
-/// <param name="WindJitter">How fast the wind met changes on the way down, by height and by gusts: variance per second and axis, m²/s³.</param>
+/// <param name="WindJitter">
+/// How fast the wind met changes on the way down, by height and by gusts: variance per second and axis, m²/s³.
+/// </param>
 /// <param name="SpeedJitter">How fast the forward speed changes: variance of its logarithm per second.</param>
 internal readonly record struct CanopyMotion(double TurnJitter, double TurnMemory, double WindJitter, double SpeedJitter);
 
 /// <summary>
-/// Wind, heading and forward speed along a descent from noisy places: the iterated extended Kalman smoother, which is Gauss and Newton's method on the whole
-/// descent at once (Bell 1994, SIAM Journal on Optimization 4:626-636; from memory), with the backward pass of Bryson and Frazier, which inverts no matrix.
+/// Wind, heading and forward speed along a descent from noisy places: the iterated extended Kalman smoother, which is Gauss and Newton's
+/// method on the whole descent at once (Bell 1994, SIAM Journal on Optimization 4:626-636; from memory), with the backward pass of Bryson
+/// and Frazier, which inverts no matrix.
 /// </summary>
 internal sealed class CanopySmoother
 {
@@ -29,7 +32,8 @@ internal sealed class CanopySmoother
     {
         (_seconds, _east, _north, _variance, _steps) = (seconds, east, north, variance, seconds.Length);
         (_nominal, _next, _mean) = (new double[_steps * N], new double[_steps * N], new double[_steps * N]);
-        (_covariance, _innovation, _gain, _slopes) = (new double[_steps * N * N], new double[_steps * 4], new double[_steps * 2 * N], new StepSlopes[_steps]);
+        (_covariance, _innovation, _gain, _slopes) =
+            (new double[_steps * N * N], new double[_steps * 4], new double[_steps * 2 * N], new StepSlopes[_steps]);
     }
 
     /// <summary>The state at each time after the last round, <see cref="CanopyState.Size"/> numbers a time.</summary>
@@ -62,7 +66,10 @@ internal sealed class CanopySmoother
         return moved;
     }
 
-    /// <summary>A first path by following the places from one to the next, each step linearised about what the places so far have told, then smoothed.</summary>
+    /// <summary>
+    /// A first path by following the places from one to the next, each step linearised about what the places so far
+    /// have told, then smoothed.
+    /// </summary>
     public void Follow(CanopyMotion motion, ReadOnlySpan<double> start, ReadOnlySpan<double> startVariance)
     {
         Filter(motion, start, startVariance, following: true);
@@ -123,7 +130,9 @@ internal sealed class CanopySmoother
         (Deviance, InnovationScale) = (deviance, seen > 0 ? squares / seen : 1);
     }
 
-    /// <summary>Turn rate, wind and forward speed wander; heading and way take up what the turn rate and the wind do within the step.</summary>
+    /// <summary>
+    /// Turn rate, wind and forward speed wander; heading and way take up what the turn rate and the wind do within the step.
+    /// </summary>
     private static void AddNoise(Span<double> p, CanopyMotion motion, double step)
     {
         var (turn, wind) = (motion.TurnJitter, motion.WindJitter);
@@ -144,7 +153,8 @@ internal sealed class CanopySmoother
     /// <summary>The backward pass for the means; with a buffer, the covariances too.</summary>
     private void Smooth(double[]? covariances = null)
     {
-        Span<double> lambda = stackalloc double[N], big = stackalloc double[covariances is null ? 0 : N * N], work = stackalloc double[N * N];
+        Span<double> lambda = stackalloc double[N], big = stackalloc double[covariances is null ? 0 : N * N],
+            work = stackalloc double[N * N];
         lambda.Clear();
         big.Clear();
         for (var k = _steps - 1; k >= 0; k--)

@@ -9,8 +9,12 @@ internal static class CanopyState
     /// <summary>Number of states.</summary>
     public const int Size = 9;
 
-    /// <summary>Metres east and north; what was flown through the air so far, metres east and north; heading, radians clockwise from north; turn rate, rad/s; wind, m/s; natural logarithm of the forward speed in m/s, which keeps it positive.</summary>
-    public const int East = 0, North = 1, SteeringEast = 2, SteeringNorth = 3, Heading = 4, Turn = 5, WindEast = 6, WindNorth = 7, Speed = 8;
+    /// <summary>
+    /// Metres east and north; what was flown through the air so far, metres east and north; heading, radians clockwise from north; turn
+    /// rate, rad/s; wind, m/s; natural logarithm of the forward speed in m/s, which keeps it positive.
+    /// </summary>
+    public const int East = 0, North = 1, SteeringEast = 2, SteeringNorth = 3, Heading = 4, Turn = 5,
+        WindEast = 6, WindNorth = 7, Speed = 8;
 
     /// <summary>Moves a state on with a constant turn rate over a step: an arc through the air, carried by the wind.</summary>
     /// <param name="x">The state.</param>
@@ -36,7 +40,8 @@ internal static class CanopyState
         var (sin, cos, chord) = Arc(x, seconds);
         var half = x[Turn] * seconds / 2;
         // chord = seconds · sin(half)/half; its derivative by the turn rate
-        var bend = Math.Abs(half) < 1e-3 ? -half * seconds * seconds / 6 : seconds * seconds / 2 * (Math.Cos(half) / half - Math.Sin(half) / (half * half));
+        var bend = Math.Abs(half) < 1e-3
+            ? -half * seconds * seconds / 6 : seconds * seconds / 2 * (Math.Cos(half) / half - Math.Sin(half) / (half * half));
         var (v, mid) = (Math.Exp(x[Speed]), seconds / 2);
         return new StepSlopes(seconds, keep,
             ByHeading: (v * chord * cos, -v * chord * sin),
@@ -54,7 +59,8 @@ internal static class CanopyState
 }
 
 /// <summary>The derivatives of one step of <see cref="CanopyState"/> that are not one or zero.</summary>
-internal readonly record struct StepSlopes(double Seconds, double Keep, (double East, double North) ByHeading, (double East, double North) ByTurn, (double East, double North) BySpeed)
+internal readonly record struct StepSlopes(double Seconds, double Keep, (double East, double North) ByHeading,
+    (double East, double North) ByTurn, (double East, double North) BySpeed)
 {
     private const int N = CanopyState.Size;
 

@@ -26,7 +26,8 @@ public sealed record AgeClass
     public required Fit<Estimate> Radius90 { get; init; }
 
     internal static IReadOnlyList<AgeClass> Of(IReadOnlyList<Landing> aged, AccuracyOptions options, IReadOnlyList<double> edges) =>
-        [.. aged.GroupBy(l => edges.Count(e => l.Drop.StreamerAge >= e)).OrderBy(g => g.Key).Select(g => Of([.. g], LabelOf(g.Key, edges), options))];
+        [.. aged.GroupBy(l => edges.Count(e => l.Drop.StreamerAge >= e)).OrderBy(g => g.Key)
+            .Select(g => Of([.. g], LabelOf(g.Key, edges), options))];
 
     private static AgeClass Of(List<Landing> landings, string label, AccuracyOptions options)
     {
@@ -45,11 +46,13 @@ public sealed record AgeClass
 
     private static Fit<Estimate> Radius(MissionSample sample, ResampleOptions resampling, double confidence)
     {
-        var sorted = sample.Missions.SelectMany((m, i) => m.Select(l => (Mission: i, Distance: l.MissDistance ?? double.PositiveInfinity))).OrderBy(l => l.Distance).ToArray();
+        var sorted = sample.Missions.SelectMany((m, i) => m.Select(l => (Mission: i, Distance: l.MissDistance ?? double.PositiveInfinity)))
+            .OrderBy(l => l.Distance).ToArray();
         var bootstrap = ClusterBootstrap.Of(sample.Missions.Count, draws => DrawnQuantile.Of(sorted, draws, 0.9), resampling);
         if (!bootstrap.Success) return Fit<Estimate>.Refused("the 90 % distance lies among landings known only as beyond a distance");
         var corrected = bootstrap.Value.Interval(BootstrapMethod.WidenedBiasCorrected, confidence);
-        return Fit<Estimate>.Made(corrected.Range is not null ? corrected : bootstrap.Value.Interval(BootstrapMethod.WidenedPercentile, confidence));
+        return Fit<Estimate>.Made(
+            corrected.Range is not null ? corrected : bootstrap.Value.Interval(BootstrapMethod.WidenedPercentile, confidence));
     }
 
     private static string LabelOf(int index, IReadOnlyList<double> edges) =>

@@ -5,7 +5,10 @@ namespace JumpAnalytics;
 /// <summary>The law of ageing that is most likely, what the exponent may be, and the tests of two exponents.</summary>
 internal sealed class AgeFitting
 {
-    /// <summary>The largest exponent: a wind that turns or rises steadily makes the error grow with the age itself, its variance with the square; nothing grows faster for long.</summary>
+    /// <summary>
+    /// The largest exponent: a wind that turns or rises steadily makes the error grow with the age itself, its variance with the square;
+    /// nothing grows faster for long.
+    /// </summary>
     public const double MostExponent = 2;
 
     private const int Steps = 20;
@@ -48,7 +51,9 @@ internal sealed class AgeFitting
     /// <summary>Chance of a likelihood as much below the best one if this exponent were right.</summary>
     public double ChanceOf(double exponent) => ChiSquaredBeyond(Drop(exponent));
 
-    /// <summary>Exponents whose likelihood is not too far below the best; the upper end is <see cref="MostExponent"/> where it lies beyond.</summary>
+    /// <summary>
+    /// Exponents whose likelihood is not too far below the best; the upper end is <see cref="MostExponent"/> where it lies beyond.
+    /// </summary>
     public (Interval Range, bool Open) Exponents(double confidence)
     {
         var critical = ChiSquared.InvCDF(1, confidence);
@@ -87,7 +92,9 @@ internal sealed class AgeFitting
         };
     }
 
-    /// <summary>Twice the drop of the logarithm of the likelihood, over the design effect (Rotnitzky and Jewell 1990, Biometrika 77:485-497).</summary>
+    /// <summary>
+    /// Twice the drop of the logarithm of the likelihood, over the design effect (Rotnitzky and Jewell 1990, Biometrika 77:485-497).
+    /// </summary>
     private double Drop(double exponent) => Math.Max(0, 2 * (Best.LogLikelihood - At(exponent).LogLikelihood) / DesignEffect);
 
     private static double ExponentAt(int step) => MostExponent * step / Steps;
@@ -108,8 +115,8 @@ internal sealed class AgeFitting
     }
 
     /// <summary>
-    /// The score of growth by the published shape at no growth, base and wind allowed for, mission by mission: its variance between missions over that
-    /// of independent landings, and its size in standard errors.
+    /// The score of growth by the published shape at no growth, base and wind allowed for, mission by mission: its variance between
+    /// missions over that of independent landings, and its size in standard errors.
     /// </summary>
     private (double DesignEffect, double Slope) Clustering(AgeMaximum none)
     {

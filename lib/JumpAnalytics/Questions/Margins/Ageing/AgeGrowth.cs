@@ -4,13 +4,14 @@ using MathNet.Numerics.Interpolation;
 namespace JumpAnalytics;
 
 /// <summary>
-/// How the misses spread as the forecast ages: s² = base + growth · age^exponent + wind · wind², each miss a bivariate t of that spread, centre, shape and
-/// tail common to all ages. Intervals by resampling missions.
+/// How the misses spread as the forecast ages: s² = base + growth · age^exponent + wind · wind², each miss a bivariate t of that spread,
+/// centre, shape and tail common to all ages. Intervals by resampling missions.
 /// </summary>
 /// <remarks>
-/// The spread is that of a landing. What a mission shares and the jumper's own part lie in the base, so that only what changes with age is read as
-/// ageing. A single landing far off weighs little, for the t makes it unlikely to carry news of the spread. The exponent's interval is by profile
-/// likelihood over the design effect; all others are percentiles of the growth in resampled missions. Growth is held to zero or more.
+/// The spread is that of a landing. What a mission shares and the jumper's own part lie in the base, so that only what changes with
+/// age is read as ageing. A single landing far off weighs little, for the t makes it unlikely to carry news of the spread. The
+/// exponent's interval is by profile likelihood over the design effect; all others are percentiles of the growth in resampled
+/// missions. Growth is held to zero or more.
 /// </remarks>
 [TypeFormatterSource]
 public sealed class AgeGrowth
@@ -36,7 +37,8 @@ public sealed class AgeGrowth
         PublishedP = fitting.ChanceOf(ForecastAgeing.PublishedExponent);
         NoGrowthP = fitting.NoGrowthP;
         DesignEffect = fitting.DesignEffect;
-        MissionsToTell = fitting.Slope > 0 ? (int)Math.Min(100_000, Math.Ceiling(data.Missions * Math.Pow((1.960 + 0.842) / fitting.Slope, 2))) : null;
+        MissionsToTell =
+            fitting.Slope > 0 ? (int)Math.Min(100_000, Math.Ceiling(data.Missions * Math.Pow((1.960 + 0.842) / fitting.Slope, 2))) : null;
         Effects = SpreadEffect.All(data, Law, options.Confidence);
         Ages = new Interval(data.Age.Min() * AgedLandings.Unit, data.Age.Max() * AgedLandings.Unit);
         var laws = new List<AgeLaw>(options.Replicates);
@@ -82,7 +84,10 @@ public sealed class AgeGrowth
     /// <summary>Variance of the growth over what independent landings of the fitted distribution would have.</summary>
     public double DesignEffect { get; }
 
-    /// <summary>Missions from which growth as large as it seems would be told from none (2.5 %, one-sided) four times in five; null where it seems to be none.</summary>
+    /// <summary>
+    /// Missions from which growth as large as it seems would be told from none (2.5 %, one-sided) four times in five;
+    /// null where it seems to be none.
+    /// </summary>
     public int? MissionsToTell { get; }
 
     /// <summary>What exit height and the difference of the winds seem to do to the spread besides.</summary>
@@ -94,7 +99,9 @@ public sealed class AgeGrowth
     /// <summary>Distribution of the misses, whatever the age.</summary>
     public BivariateT Misses => _data.Misses;
 
-    /// <summary>Whether an age lies among those on record. One that does not is taken as the nearest that does: nothing is extrapolated.</summary>
+    /// <summary>
+    /// Whether an age lies among those on record. One that does not is taken as the nearest that does: nothing is extrapolated.
+    /// </summary>
     /// <param name="age">Seconds.</param>
     public bool Covers(double age) => Ages.Contains(age);
 
@@ -111,7 +118,9 @@ public sealed class AgeGrowth
     /// <summary>Radius about the spot that holds a share of landings, metres, at an age and the median wind.</summary>
     /// <param name="age">Seconds; taken as the nearest on record where it lies outside.</param>
     /// <param name="share">Between 0 and 1; 0.9 unless said otherwise.</param>
-    /// <exception cref="ArgumentOutOfRangeException">An age that is negative or not finite, a share that is not between 0 and 1.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// An age that is negative or not finite, a share that is not between 0 and 1.
+    /// </exception>
     public Estimate Radius(double age, double share = 0.9)
     {
         var at = Held(age);
@@ -161,7 +170,8 @@ public sealed class AgeGrowth
         Array.Sort(seen);
         // Percentiles widened for few missions as elsewhere; ages beyond the record sort last.
         var tail = NormalInterval.Below(-ClusterBootstrap.Widened(Missions, (1 + _options.Confidence) / 2));
-        return new AgeOfLoss(points, Told(At(Law)), Told(seen[(int)(tail * (seen.Length - 1))]), Told(seen[(int)Math.Ceiling((1 - tail) * (seen.Length - 1))]));
+        return new AgeOfLoss(points, Told(At(Law)), Told(seen[(int)(tail * (seen.Length - 1))]),
+            Told(seen[(int)Math.Ceiling((1 - tail) * (seen.Length - 1))]));
 
         static double? Told(double age) => double.IsFinite(age) ? age : null;
 
@@ -185,12 +195,15 @@ public sealed class AgeGrowth
     private CubicSpline Tabulated(double share)
     {
         var logs = Enumerable.Range(0, Nodes).Select(i => LeastLog + i * (MostLog - LeastLog) / (Nodes - 1)).ToArray();
-        return CubicSpline.InterpolateNaturalSorted(logs, [.. logs.Select(l => Math.Log(HitCurve.Scaled(Misses, Math.Exp(l)).RadiusHolding(share)))]);
+        return CubicSpline.InterpolateNaturalSorted(logs,
+            [.. logs.Select(l => Math.Log(HitCurve.Scaled(Misses, Math.Exp(l)).RadiusHolding(share)))]);
     }
 
     private double Held(double age) => Math.Clamp(Guard.NotNegative(age, hint: "seconds"), Ages.Low, Ages.High);
 
-    /// <summary>The figure of the law with its interval over the resampled ones, which come in the order in which they were drawn.</summary>
+    /// <summary>
+    /// The figure of the law with its interval over the resampled ones, which come in the order in which they were drawn.
+    /// </summary>
     private Estimate Over(Func<AgeLaw, double> figure)
     {
         var next = -1;
@@ -198,7 +211,8 @@ public sealed class AgeGrowth
             Choice = ResampleChoice.Random, Nouns = TradeNouns.Value };
         var bootstrap = ClusterBootstrap.Of(Missions, _ => figure(next++ < 0 ? Law : _laws[next - 1]), resampling).Value!;
         var told = bootstrap.Interval(BootstrapMethod.WidenedPercentile, _options.Confidence);
-        return told.Range is { } r ? Estimate.Of(told.Value, new Interval(Math.Min(r.Low, told.Value), Math.Max(r.High, told.Value))) : told;
+        return told.Range is { } r
+            ? Estimate.Of(told.Value, new Interval(Math.Min(r.Low, told.Value), Math.Max(r.High, told.Value))) : told;
     }
 }
 

@@ -6,9 +6,9 @@ namespace JumpAnalytics;
 internal sealed record AgeMaximum(AgeLaw Law, double LogLikelihood);
 
 /// <summary>
-/// Likelihood of misses whose spread grows with age and wind, each a bivariate t about the common centre. Landings are multiplied as if
-/// independent, which leaves the estimate consistent (Varin, Reid and Firth 2011, Statistica Sinica 21:5-42); what a mission's landings share
-/// is in the intervals.
+/// Likelihood of misses whose spread grows with age and wind, each a bivariate t about the common centre. Landings are multiplied as
+/// if independent, which leaves the estimate consistent (Varin, Reid and Firth 2011, Statistica Sinica 21:5-42); what a mission's
+/// landings share is in the intervals.
 /// </summary>
 internal sealed class AgeLikelihood
 {

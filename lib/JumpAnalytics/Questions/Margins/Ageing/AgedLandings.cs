@@ -24,7 +24,9 @@ internal sealed class AgedLandings
 
     public IReadOnlyList<Landing> Landings { get; }
 
-    /// <summary>Distribution of all their misses, whatever their age: its centre, shape and tail are kept, its spread is what ages.</summary>
+    /// <summary>
+    /// Distribution of all their misses, whatever their age: its centre, shape and tail are kept, its spread is what ages.
+    /// </summary>
     public BivariateT Misses { get; }
 
     public int[] Mission { get; }

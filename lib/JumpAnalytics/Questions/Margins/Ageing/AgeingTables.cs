@@ -107,7 +107,8 @@ internal static class AgeingTables
 
     private static string? LossNote(ForecastAgeing ageing) => ageing.Loss.Value switch
     {
-        { Age: null, Low: { } low } => $"not reached within the ages on record; by the interval perhaps from {ForecastAgeing.Minutes(low)} min on",
+        { Age: null, Low: { } low } =>
+            $"not reached within the ages on record; by the interval perhaps from {ForecastAgeing.Minutes(low)} min on",
         { Age: null } => "not reached within the ages on record",
         { High: null, Low: { } low } => $"from {ForecastAgeing.Minutes(low)} min to beyond the ages on record",
         { High: null } => "interval beyond the ages on record",

@@ -1,11 +1,14 @@
 namespace JumpAnalytics;
 
-/// <summary>What the minutes between streamers and exit do to the misses: counted by class of age, and as a law of growth with its uncertainty.</summary>
+/// <summary>
+/// What the minutes between streamers and exit do to the misses: counted by class of age, and as a law of growth with its uncertainty.
+/// </summary>
 public sealed class ForecastAgeing : ShownResult
 {
     /// <summary>
-    /// The exponent that the variance of wind change has in published measurements: change over a lag grows as its cube root, its variance as
-    /// the power 2/3 (Merceret 1997, Journal of Applied Meteorology 36:1567-1571, from 6 to 17 km up: the shape may be used, the size not).
+    /// The exponent that the variance of wind change has in published measurements: change over a lag grows as its cube root,
+    /// its variance as the power 2/3 (Merceret 1997, Journal of Applied Meteorology 36:1567-1571, from 6 to 17 km up: the
+    /// shape may be used, the size not).
     /// </summary>
     public const double PublishedExponent = 2 / 3.0;
 
@@ -62,7 +65,9 @@ public sealed class ForecastAgeing : ShownResult
             WithoutAge = landings.Count(l => l.Drop.StreamerAge is null),
             ImpossibleAges = landings.Count(l => l.Drop.StreamerAge is { } && !AgedLandings.HasAge(l.Drop)),
             WithoutPlace = aged.Count(l => l.MissDownwind is null),
-            Loss = growth.Success ? Fit<AgeOfLoss>.Made(growth.Value.AgeAtLoss(settings.Ages[0], settings.LossPoints)) : Fit<AgeOfLoss>.Refused(growth.Reason),
+            Loss = growth.Success
+                ? Fit<AgeOfLoss>.Made(growth.Value.AgeAtLoss(settings.Ages[0], settings.LossPoints))
+                : Fit<AgeOfLoss>.Refused(growth.Reason),
             Settings = settings,
             Options = options,
         };
@@ -73,9 +78,12 @@ public sealed class ForecastAgeing : ShownResult
         var data = AgedLandings.Of(aged);
         if (!data.Success) return Fit<AgeGrowth>.Refused(data.Reason);
         if (data.Value.Missions < FewestMissions)
-            return Fit<AgeGrowth>.Refused($"{Rounding.Count(data.Value.Missions, "mission")} with an age of the streamers; a law of growth needs {FewestMissions}, and some hundreds to be of use");
+            return Fit<AgeGrowth>.Refused($"{Rounding.Count(data.Value.Missions, "mission")} with an age of the streamers; "
+                + $"a law of growth needs {FewestMissions}, and some hundreds to be of use");
         return data.Value.Age.Max() < LeastSpread * data.Value.Age.Min()
-            ? Fit<AgeGrowth>.Refused($"the ages lie between {Minutes(AgedLandings.Unit * data.Value.Age.Min())} and {Minutes(AgedLandings.Unit * data.Value.Age.Max())} min; growth needs the oldest to be {LeastSpread} times as old as the youngest")
+            ? Fit<AgeGrowth>.Refused($"the ages lie between {Minutes(AgedLandings.Unit * data.Value.Age.Min())} "
+                + $"and {Minutes(AgedLandings.Unit * data.Value.Age.Max())} min; "
+                + $"growth needs the oldest to be {LeastSpread} times as old as the youngest")
             : Fit<AgeGrowth>.Made(new AgeGrowth(data.Value, options));
     }
 
@@ -88,10 +96,13 @@ public sealed class ForecastAgeing : ShownResult
             var g = Growth.Value;
             var (young, old) = (Settings.Ages[0], Math.Min(Settings.Ages[^1], g.Ages.High));
             var radius = g.RadiusGrowth(young, old);
-            return $"From {Minutes(young)} to {Minutes(old)} min of age the radius that holds 90 % of landings grows by {Rounding.Percent(radius)} and the landing rate changes by "
-                + $"{Rounding.Points(g.HitRateChange(young, old))} points, wind held fixed ({Rounding.Count(g.Missions, "mission")}, {Rounding.Count(g.Landings, "landing")}; ages {Minutes(g.Ages.Low)} to {Minutes(g.Ages.High)} min). "
+            return $"From {Minutes(young)} to {Minutes(old)} min "
+                + $"of age the radius that holds 90 % of landings grows by {Rounding.Percent(radius)} and the landing rate changes by "
+                + $"{Rounding.Points(g.HitRateChange(young, old))} points, wind held fixed ({Rounding.Count(g.Missions, "mission")}, "
+                + $"{Rounding.Count(g.Landings, "landing")}; ages {Minutes(g.Ages.Low)} to {Minutes(g.Ages.High)} min). "
                 + (g.NoGrowthP < Told ? $"Growth is told from none (p {Rounding.PValue(g.NoGrowthP)}, one-sided)."
-                    : $"Growth can't be told from none (p {Rounding.PValue(g.NoGrowthP)}, one-sided)" + (g.MissionsToTell is { } n ? $"; of the size it seems to be, that would take about {Rounding.Count(n, "mission")}." : "."))
+                    : $"Growth can't be told from none (p {Rounding.PValue(g.NoGrowthP)}, one-sided)" + (g.MissionsToTell is { } n
+                        ? $"; of the size it seems to be, that would take about {Rounding.Count(n, "mission")}." : "."))
                 + $" {LossSentence(g)}";
         }
     }
@@ -101,18 +112,23 @@ public sealed class ForecastAgeing : ShownResult
     [
         Shape(g),
         Counts,
-        "Old forecasts may differ in more than age: only the drift wind is held fixed. Growth below zero is not considered, and nothing is said of ages beyond the record.",
+        "Old forecasts may differ in more than age: only the drift wind is held fixed. Growth below zero is not considered, "
+            + "and nothing is said of ages beyond the record.",
     ];
 
-    private string Counts => $"{Rounding.Count(WithoutAge, "landing")} without an age on record, {ImpossibleAges} with one that can't be, and {WithoutPlace} with an age but no known place are left out of the law.";
+    private string Counts => $"{Rounding.Count(WithoutAge, "landing")} without an age on record, {ImpossibleAges} with one that can't be, "
+        + $"and {WithoutPlace} with an age but no known place are left out of the law.";
 
     private static string Shape(AgeGrowth g)
     {
         var range = g.Exponent.Range!.Value;
         var power = range.Low == 0 && g.ExponentBeyond
-            ? $"These records can't tell the shape of the growth: the variance may grow with any power of the age from 0 (no growth) to {Rounding.Short(range.High)} (a steady trend of the wind)"
-            : $"The variance grows with the age to the power {Rounding.Fixed(g.Exponent.Value, 2)} ({Rounding.Fixed(range.Low, 2)} to {Rounding.Fixed(range.High, 2)}{(g.ExponentBeyond ? ", the most tried" : "")})";
-        return $"{power}. The published power, 2/3, is {(g.PublishedP < 0.05 ? "hard to reconcile with them" : "not contradicted")} (p {Rounding.PValue(g.PublishedP)}); no growth at all: p {Rounding.PValue(g.NoGrowthP)}.";
+            ? "These records can't tell the shape of the growth: the variance may grow with any power of the age from 0 (no growth) to "
+                + $"{Rounding.Short(range.High)} (a steady trend of the wind)"
+            : $"The variance grows with the age to the power {Rounding.Fixed(g.Exponent.Value, 2)} ({Rounding.Fixed(range.Low, 2)} to "
+                + $"{Rounding.Fixed(range.High, 2)}{(g.ExponentBeyond ? ", the most tried" : "")})";
+        return $"{power}. The published power, 2/3, is {(g.PublishedP < 0.05 ? "hard to reconcile with them" : "not contradicted")} (p "
+            + $"{Rounding.PValue(g.PublishedP)}); no growth at all: p {Rounding.PValue(g.NoGrowthP)}.";
     }
 
     private string LossSentence(AgeGrowth g)
@@ -120,8 +136,11 @@ public sealed class ForecastAgeing : ShownResult
         var loss = Loss.Value!;
         var (from, points) = (Minutes(Settings.Ages[0]), Rounding.Short(loss.Points));
         return loss.Age is { } age
-            ? $"The reader's {points} points of landing rate below {from} min are lost at {Minutes(age)} min (from {Minutes(loss.Low ?? age)} min {(loss.High is { } high ? $"to {Minutes(high)} min" : "on, or not within the ages on record")})."
-            : $"The reader's {points} points of landing rate below {from} min are not lost within the ages on record, up to {Minutes(g.Ages.High)} min"
+            ? $"The reader's {points} points of "
+                + $"landing rate below {from} min are lost at {Minutes(age)} min (from {Minutes(loss.Low ?? age)} min "
+                + $"{(loss.High is { } high ? $"to {Minutes(high)} min" : "on, or not within the ages on record")})."
+            : $"The reader's {points} points of landing rate below {from} min are not lost within the ages on record, "
+                + $"up to {Minutes(g.Ages.High)} min"
                 + (loss.Low is { } least ? $"; by the interval, from {Minutes(least)} min on they may be." : ".");
     }
 

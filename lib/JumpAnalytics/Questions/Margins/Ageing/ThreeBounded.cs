@@ -1,6 +1,8 @@
 namespace JumpAnalytics;
 
-/// <summary>The step of three parameters, none below its floor, to the top of a quadratic: exact, by trying which of them stay on their floors.</summary>
+/// <summary>
+/// The step of three parameters, none below its floor, to the top of a quadratic: exact, by trying which of them stay on their floors.
+/// </summary>
 internal static class ThreeBounded
 {
     /// <summary>Maximises g·d − d·A·d/2 with at + d not below the floors.</summary>
@@ -11,7 +13,8 @@ internal static class ThreeBounded
     /// <param name="free">Bits of the parameters that may leave their floors.</param>
     /// <param name="to">Where they go.</param>
     /// <returns>The rise.</returns>
-    public static double Step(ReadOnlySpan<double> at, ReadOnlySpan<double> floor, ReadOnlySpan<double> g, ReadOnlySpan<double> a, int free, Span<double> to)
+    public static double Step(ReadOnlySpan<double> at, ReadOnlySpan<double> floor, ReadOnlySpan<double> g,
+        ReadOnlySpan<double> a, int free, Span<double> to)
     {
         var best = double.NegativeInfinity;
         Span<double> d = stackalloc double[3];

@@ -17,12 +17,14 @@ public sealed record MarginTrial(
 
 /// <summary>Margins of earlier seasons held against the landings of the next: did the radius hold the share it was meant to?</summary>
 /// <remarks>
-/// Each landing is judged by the radius of its own cell, learnt from all seasons before. The intervals are those of the later season's landings, by missions; the
-/// uncertainty of the radius itself is what the upper limit is for. A landing known only as beyond a distance is outside a radius up to that distance and else undecided.
+/// Each landing is judged by the radius of its own cell, learnt from all seasons before. The intervals are those of the later season's
+/// landings, by missions; the uncertainty of the radius itself is what the upper limit is for. A landing known only as beyond a distance is
+/// outside a radius up to that distance and else undecided.
 /// </remarks>
 public sealed class MarginBacktest : ShownResult
 {
-    private MarginBacktest(IReadOnlyList<MarginTrial> trials, AccuracyOptions options, double confidence) => (Trials, Options, UpperConfidence) = (trials, options, confidence);
+    private MarginBacktest(IReadOnlyList<MarginTrial> trials, AccuracyOptions options, double confidence) =>
+        (Trials, Options, UpperConfidence) = (trials, options, confidence);
 
     /// <summary>One for each later season, wind band and share.</summary>
     public IReadOnlyList<MarginTrial> Trials { get; }
@@ -38,9 +40,11 @@ public sealed class MarginBacktest : ShownResult
     /// <param name="options">Bands and confidence.</param>
     /// <param name="shares">Shares of landings; <see cref="RadiusMargins.UsualShares"/> when left out.</param>
     /// <param name="confidence">One-sided confidence of the upper limits.</param>
-    public static MarginBacktest Of(IReadOnlyList<Landing> landings, AccuracyOptions options, IReadOnlyList<double>? shares = null, double confidence = 0.9)
+    public static MarginBacktest Of(IReadOnlyList<Landing> landings, AccuracyOptions options, IReadOnlyList<double>? shares = null,
+        double confidence = 0.9)
     {
-        var seasons = landings.GroupBy(l => l.Drop.Season).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, Landings: g.ToList())).ToList();
+        var seasons = landings.GroupBy(l => l.Drop.Season).OrderBy(g => g.Key, StringComparer.Ordinal)
+            .Select(g => (g.Key, Landings: g.ToList())).ToList();
         var trials = new List<MarginTrial>();
         for (var s = 1; s < seasons.Count; s++)
         {
@@ -55,7 +59,8 @@ public sealed class MarginBacktest : ShownResult
                     var judged = byCell[cell]
                         .Select(l => (Landing: l, Margin: margins.Cell(Cell.Of(l.Drop, options.Bands))?.Radii[i].Value)).ToList();
                     trials.Add(new MarginTrial(seasons[s].Key, cell, margins.Shares[i],
-                        Held(judged, m => m.Radius, options.Confidence), Held(judged, m => m.UpperLimit, options.Confidence), judged.Count(j => j.Margin is null)));
+                        Held(judged, m => m.Radius, options.Confidence), Held(judged, m => m.UpperLimit, options.Confidence),
+                        judged.Count(j => j.Margin is null)));
                 }
             }
         }
@@ -65,7 +70,9 @@ public sealed class MarginBacktest : ShownResult
     /// <summary>What became of the share nearest 90 % in the last season, in a sentence.</summary>
     public string Sentence => Trials.Where(t => t.Cell.IsWhole && t.Season == Trials[^1].Season && t.Inside.Success)
         .MinBy(t => Math.Abs(t.Nominal - 0.9)) is { } last
-        ? $"Radii of the seasons before that were to hold {Rounding.Percent(last.Nominal)} held {Rounding.Percent(last.Inside.Value!.Rate)} of {last.Season}'s landings, their upper limits {Rounding.Percent(last.InsideLimit.Value!.Rate)} "
+        ? "Radii of the seasons before that were to "
+            + $"hold {Rounding.Percent(last.Nominal)} held {Rounding.Percent(last.Inside.Value!.Rate)} of {last.Season}'s landings, "
+            + $"their upper limits {Rounding.Percent(last.InsideLimit.Value!.Rate)} "
             + $"({Rounding.Count(last.Inside.Value.Missions, "mission")}, {Rounding.Count(last.Inside.Value.Landings, "landing")})."
         : "There is no second season to hold margins against.";
 
@@ -79,10 +86,14 @@ public sealed class MarginBacktest : ShownResult
             var all = Trials.Where(t => t.Season == last && t.Cell.IsWhole && t.Inside.Value?.Rate.Range is not null).ToList();
             if (all.Count == 0) return $"Of season {last} no landing can be held against a margin of earlier seasons.";
             var told = Trials.Where(t => t.Inside.Value?.Rate.Range is not null).ToList();
-            return $"Margins of the seasons before, held against {last} ({Rounding.Count(all[0].Inside.Value!.Missions, "mission")}, {Rounding.Count(all[0].Inside.Value!.Landings, "landing")}): "
-                + string.Join("; ", all.Select(t => $"meant to hold {Rounding.Percent(t.Nominal)}, held {Rounding.Percent(t.Inside.Value!.Rate)}, the upper limit {Rounding.Percent(t.InsideLimit.Value!.Rate)}"))
-                + $". Over all seasons and bands, {told.Count(t => Words(t.Inside, t.Nominal) == "less")} of {told.Count} radii held less than meant and {told.Count(t => Words(t.Inside, t.Nominal) == "more")} more, beyond chance; were every radius right, "
-                + $"about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} would look off by chance. Upper limits fell short in {told.Count(t => Words(t.InsideLimit, t.Nominal) == "less")}.";
+            return $"Margins of the seasons before, held against {last} ({Rounding.Count(all[0].Inside.Value!.Missions, "mission")}, "
+                + $"{Rounding.Count(all[0].Inside.Value!.Landings, "landing")}): "
+                + string.Join("; ", all.Select(t => $"meant to hold {Rounding.Percent(t.Nominal)}, "
+                    + $"held {Rounding.Percent(t.Inside.Value!.Rate)}, the upper limit {Rounding.Percent(t.InsideLimit.Value!.Rate)}"))
+                + $". Over all seasons and bands, {told.Count(t => Words(t.Inside, t.Nominal) == "less")} of {told.Count} radii held less "
+                + $"than meant and {told.Count(t => Words(t.Inside, t.Nominal) == "more")} more, beyond chance; were every radius right, "
+                + $"about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} would look off by chance. "
+                + $"Upper limits fell short in {told.Count(t => Words(t.InsideLimit, t.Nominal) == "less")}.";
         }
     }
 
@@ -107,7 +118,8 @@ public sealed class MarginBacktest : ShownResult
         },
     ];
 
-    private static Fit<ClusteredProportion> Held(List<(Landing Landing, RadiusLimit? Margin)> judged, Func<RadiusLimit, double> radius, double confidence)
+    private static Fit<ClusteredProportion> Held(List<(Landing Landing, RadiusLimit? Margin)> judged,
+        Func<RadiusLimit, double> radius, double confidence)
     {
         var byMission = judged.Where(j => j.Margin is not null).GroupBy(j => j.Landing.Drop.Mission).Select(g =>
         {
@@ -115,7 +127,8 @@ public sealed class MarginBacktest : ShownResult
             return (Inside: answers.Count(a => a == true), Decided: answers.Count(a => a is not null));
         }).Where(m => m.Decided > 0).ToList();
         return byMission.Count == 0 ? Fit<ClusteredProportion>.Refused("no landing in a cell that earlier seasons give a margin for")
-            : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. byMission.Select(m => m.Inside)], [.. byMission.Select(m => m.Decided)], confidence));
+            : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. byMission.Select(m => m.Inside)],
+                [.. byMission.Select(m => m.Decided)], confidence));
     }
 
     private static string? Words(Fit<ClusteredProportion> held, double nominal) => held.Value?.Rate.Range switch

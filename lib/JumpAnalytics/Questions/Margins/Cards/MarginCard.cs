@@ -30,7 +30,8 @@ public sealed class MarginCard : ShownResult
     private readonly IReadOnlyList<string> _cautions;
     private readonly string _note;
 
-    internal MarginCard(string place, string file, string scope, IReadOnlyList<string> headings, IReadOnlyList<string[]> rows, string note, IReadOnlyList<string> points, IReadOnlyList<string> cautions)
+    internal MarginCard(string place, string file, string scope, IReadOnlyList<string> headings, IReadOnlyList<string[]> rows, string note,
+        IReadOnlyList<string> points, IReadOnlyList<string> cautions)
     {
         (Place, Reading, _headings, _note, Points, _cautions) = (place, scope, headings, note, points, cautions);
         _rows = [.. rows.Take(MostRows)];
@@ -69,9 +70,11 @@ public sealed class MarginCard : ShownResult
         var page = new StringWriter { NewLine = "\n" };
         page.Write("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
             + "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
-            + $"<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{Escape($"Spotting margins, {Place}")}</title>\n<style>\n{Style}\n</style>\n</head>\n<body>\n"
-            + $"<main><h1>{Escape($"Spotting margins: {Place}")}</h1>\n<p class=\"warn\"><strong>Statistics of finished jumps, not a rule and no authority to jump.</strong> "
-            + "The agency's current guides and the qualified spotter, jumper and staff on the spot decide; where this card and they differ, follow them.</p>\n");
+            + "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+            + $"<title>{Escape($"Spotting margins, {Place}")}</title>\n<style>\n{Style}\n</style>\n</head>\n<body>\n"
+            + $"<main><h1>{Escape($"Spotting margins: {Place}")}</h1>\n<p class=\"warn\"><strong>Statistics of finished jumps, "
+            + "not a rule and no authority to jump.</strong> The agency's current guides and the qualified spotter, jumper and staff on "
+            + "the spot decide; where this card and they differ, follow them.</p>\n");
         WriteBody(page, "scope", "note");
         page.Write("<p><strong>Read before use</strong></p>");
         WriteList(page, _cautions);
@@ -81,7 +84,8 @@ public sealed class MarginCard : ShownResult
 
     private void WriteBody(TextWriter writer, string scopeClass, string noteClass)
     {
-        writer.Write($"<p class=\"{scopeClass}\">{Escape(Reading)}</p><div class=\"ja-table\" role=\"group\" tabindex=\"0\" aria-label=\"{Escape($"Margins of {Place}")}\"><table><thead><tr>");
+        writer.Write($"<p class=\"{scopeClass}\">{Escape(Reading)}</p><div class=\"ja-table\" role=\"group\" tabindex=\"0\" "
+            + $"aria-label=\"{Escape($"Margins of {Place}")}\"><table><thead><tr>");
         for (var i = 0; i < _headings.Count; i++) writer.Write($"<th scope=\"col\"{Align(i)}>{Escape(_headings[i])}</th>");
         writer.Write("</tr></thead><tbody>");
         foreach (var row in _rows)
@@ -90,7 +94,8 @@ public sealed class MarginCard : ShownResult
             for (var i = 0; i < row.Length; i++) writer.Write($"<td{Align(i)}>{Escape(row[i])}</td>");
             writer.Write("</tr>");
         }
-        writer.Write($"</tbody></table></div><p class=\"{noteClass}\">{Escape(_note)}{(Omitted > 0 ? Escape($" {Rounding.Count(Omitted, "more row")} in margins.csv.") : "")}</p>");
+        writer.Write($"</tbody></table></div><p class=\"{noteClass}\">{Escape(_note)}"
+            + $"{(Omitted > 0 ? Escape($" {Rounding.Count(Omitted, "more row")} in margins.csv.") : "")}</p>");
         WriteList(writer, Points);
     }
 

@@ -18,7 +18,8 @@ internal static class MarginCards
         var (half, most) = (0, Math.Max(0, radii.Shares.ToList().FindIndex(s => s >= 0.9)));
         string[] headings =
         [
-            $"wind ({speed})", "terrain", "missions / landings", $"{Share(radii.Shares[half])} within ({unit.Suffix})", $"{Share(radii.Shares[most])} within ({unit.Suffix})", $"upper limit ({unit.Suffix})",
+            $"wind ({speed})", "terrain", "missions / landings", $"{Share(radii.Shares[half])} within ({unit.Suffix})",
+            $"{Share(radii.Shares[most])} within ({unit.Suffix})", $"upper limit ({unit.Suffix})",
             "rests on", "landing rate", $"exit shift along / right ({unit.Suffix})",
         ];
         // The whole first, then terrains and bands, then cells; most missions first among cells, so that those left out are the thinnest.
@@ -26,18 +27,24 @@ internal static class MarginCards
             .ThenByDescending(r => r.Missions).Take(MarginCard.MostRows).ToHashSet();
         var shown = radii.Rows.Where(rows.Contains).Concat(radii.Rows.Where(r => !rows.Contains(r))).ToList();
         return new MarginCard(place, file,
-            $"From {JumpLog.Words(margins.Seasons)} of {margins.Log.Name}: {Rounding.Count(radii.Overall.Missions, "mission")}, {Rounding.Count(radii.Overall.Landings, "landing")}."
+            $"From {JumpLog.Words(margins.Seasons)} of {margins.Log.Name}: {Rounding.Count(radii.Overall.Missions, "mission")}, "
+                + $"{Rounding.Count(radii.Overall.Landings, "landing")}."
                 + (margins.Log.Notice is { } notice ? $" {notice}" : ""),
             headings, [.. shown.Select(Row)],
-            $"How far from the spot past landings came down, as they were steered. Upper limit: with {Rounding.Percent(margins.Asked.UpperConfidence)} confidence no more than this holds {Share(radii.Shares[most])}. "
-                + $"Own: from the landings of that line; borrowed: drawn from other cells too. Landing rate inside the target radius with its {Rounding.Percent(margins.Options.Confidence)} interval between missions. "
-                + "Exit shift: how far moving every exit would have centred the misses, drawn towards none by the evidence; none: the evidence leaves no shift among what may be true. Seed " + $"{margins.Options.Seed}.",
+            "How far from the spot past landings came down, as they were steered. Upper limit: "
+                + $"with {Rounding.Percent(margins.Asked.UpperConfidence)} confidence no more than this holds {Share(radii.Shares[most])}. "
+                + "Own: from the landings of that line; borrowed: drawn from other cells too. Landing "
+                + $"rate inside the target radius with its {Rounding.Percent(margins.Options.Confidence)} interval between missions. "
+                + "Exit shift: how far moving every exit would have centred the misses, drawn towards none by the evidence; "
+                + "none: the evidence leaves no shift among what may be true. Seed " + $"{margins.Options.Seed}.",
             [.. Points(margins)], [.. margins.Cautions.Points]);
 
         string[] Row(RadiusMargin r) =>
         [
-            r.WindBand, r.Terrain, $"{r.Missions} / {r.Landings}", Length(r.Radii[half].Value?.Radius), Length(r.Radii[most].Value?.Radius), Length(r.Radii[most].Value?.UpperLimit),
-            r.Radii[most].Success ? r.IsOwn ? "own" : "borrowed" : "none", RateOf(margins, r).Value is { } counted ? TableView.Show(counted.Rate, CellFormat.ShareRange) : "–",
+            r.WindBand, r.Terrain, $"{r.Missions} / {r.Landings}", Length(r.Radii[half].Value?.Radius), Length(r.Radii[most].Value?.Radius),
+            Length(r.Radii[most].Value?.UpperLimit),
+            r.Radii[most].Success ? r.IsOwn ? "own" : "borrowed" : "none",
+            RateOf(margins, r).Value is { } counted ? TableView.Show(counted.Rate, CellFormat.ShareRange) : "–",
             ShiftOf(margins, r),
         ];
         string Length(double? metres) => metres is { } m ? Rounding.Fixed(unit.FromSi(m), unit.FromSi(m) < 10 ? 1 : 0) : "–";
@@ -64,7 +71,8 @@ internal static class MarginCards
     }
 
     /// <summary>The first sentence of a reading; the report has the rest.</summary>
-    private static string Opening(string reading) => reading.IndexOf("). ", StringComparison.Ordinal) is var end and >= 0 ? reading[..(end + 2)] : reading;
+    private static string Opening(string reading) =>
+        reading.IndexOf("). ", StringComparison.Ordinal) is var end and >= 0 ? reading[..(end + 2)] : reading;
 
     private static string Share(double share) => TableView.Show(share, CellFormat.Share);
 }

@@ -2,11 +2,15 @@ using System.Globalization;
 
 namespace JumpAnalytics;
 
-/// <summary>A clearing round the spot, in the downwind frame: a circle, or a polygon whose edges do not cross. The same clearing lies otherwise when the drift goes another way.</summary>
+/// <summary>
+/// A clearing round the spot, in the downwind frame: a circle, or a polygon whose edges do not cross. The same clearing lies otherwise
+/// when the drift goes another way.
+/// </summary>
 [TypeFormatterSource]
 public sealed record Clearing
 {
-    private Clearing(IReadOnlyList<PlaneVector> corners, double radius, PlaneVector centre) => (Corners, Radius, Centre) = (corners, radius, centre);
+    private Clearing(IReadOnlyList<PlaneVector> corners, double radius, PlaneVector centre) =>
+        (Corners, Radius, Centre) = (corners, radius, centre);
 
     /// <summary>Corners of a polygon, metres in the downwind frame; none for a circle.</summary>
     public IReadOnlyList<PlaneVector> Corners { get; }
@@ -30,16 +34,21 @@ public sealed record Clearing
 
     /// <summary>A polygon, corners in order either way round.</summary>
     /// <param name="corners">Metres from the spot, downwind and right; three or more.</param>
-    /// <exception cref="ArgumentException">Fewer than three corners, two that are the same, edges that cross or touch, or a number that is not finite.</exception>
+    /// <exception cref="ArgumentException">
+    /// Fewer than three corners, two that are the same, edges that cross or touch, or a number that is not finite.
+    /// </exception>
     public static Clearing Polygon(IReadOnlyList<PlaneVector> corners)
     {
-        if (corners.Count < 3) throw new ArgumentException($"A clearing has three corners or more; found {corners.Count}.", nameof(corners));
-        if (corners.FirstOrDefault(c => !double.IsFinite(c.Along) || !double.IsFinite(c.Across)) is { } odd && !(double.IsFinite(odd.Along) && double.IsFinite(odd.Across)))
+        if (corners.Count < 3)
+            throw new ArgumentException($"A clearing has three corners or more; found {corners.Count}.", nameof(corners));
+        if (corners.FirstOrDefault(c => !double.IsFinite(c.Along) || !double.IsFinite(c.Across)) is { } odd
+            && !(double.IsFinite(odd.Along) && double.IsFinite(odd.Across)))
             throw new ArgumentException($"A corner is {odd}; corners are finite numbers of metres.", nameof(corners));
         for (var i = 0; i < corners.Count; i++)
         {
             for (var j = i + 1; j < corners.Count; j++)
-                if (corners[i] == corners[j]) throw new ArgumentException($"Corners {i + 1} and {j + 1} are the same; leave one out.", nameof(corners));
+                if (corners[i] == corners[j])
+                    throw new ArgumentException($"Corners {i + 1} and {j + 1} are the same; leave one out.", nameof(corners));
         }
         for (var i = 0; i < corners.Count; i++)
         {
@@ -47,14 +56,17 @@ public sealed record Clearing
             {
                 var neighbours = j == i + 1 || (i == 0 && j == corners.Count - 1);
                 if (!neighbours && Cross(corners[i], corners[i + 1], corners[j], corners[(j + 1) % corners.Count]))
-                    throw new ArgumentException($"The edge from corner {i + 1} crosses or touches that from corner {j + 1}; give the corners in order round the clearing.", nameof(corners));
+                    throw new ArgumentException($"The edge from corner {i + 1} crosses or touches that from corner {j + 1}; "
+                        + "give the corners in order round the clearing.", nameof(corners));
             }
         }
         return new([.. corners], 0, default);
     }
 
     /// <summary>Reads a clearing from a text.</summary>
-    /// <param name="text"><c>circle 40</c>, <c>circle 40 at 10,-5</c> (downwind, right), or the corners <c>-40,-30; 60,-30; 60,30; -40,30</c>.</param>
+    /// <param name="text">
+    /// <c>circle 40</c>, <c>circle 40 at 10,-5</c> (downwind, right), or the corners <c>-40,-30; 60,-30; 60,30; -40,30</c>.
+    /// </param>
     /// <param name="unit">Unit of the numbers.</param>
     /// <exception cref="ArgumentException">The text is none of these; the message says where.</exception>
     public static Clearing Parse(string text, MeasureUnit unit)
@@ -64,11 +76,15 @@ public sealed record Clearing
             return Circle(Number(radius), rest.Length == 0 ? default : Place(string.Concat(rest.Skip(1))));
         return Polygon([.. text.Split(';', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries).Select(Place)]);
 
-        PlaneVector Place(string part) => part.Split(',', StringSplitOptions.TrimEntries) is [var downwind, var right] ? new(Number(downwind), Number(right))
-            : throw new ArgumentException($"'{part}' in the clearing '{text}' is not a corner 'downwind,right'; try -40,-30; 60,-30; 60,30; -40,30, or circle 40.", nameof(text));
+        PlaneVector Place(string part) =>
+            part.Split(',', StringSplitOptions.TrimEntries) is [var downwind, var right] ? new(Number(downwind), Number(right))
+                : throw new ArgumentException($"'{part}' in the clearing '{text}' is not a corner 'downwind,right'; try -40,-30; 60,-30; "
+                    + "60,30; -40,30, or circle 40.", nameof(text));
 
-        double Number(string part) => double.TryParse(part, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number) ? unit.ToSi(number)
-            : throw new ArgumentException($"'{part}' in the clearing '{text}' is not a number; try circle 40.", nameof(text));
+        double Number(string part) =>
+            double.TryParse(part, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number)
+                ? unit.ToSi(number)
+                : throw new ArgumentException($"'{part}' in the clearing '{text}' is not a number; try circle 40.", nameof(text));
     }
 
     /// <summary>Whether a miss lies in the clearing, its edge included.</summary>
@@ -90,14 +106,17 @@ public sealed record Clearing
     /// <summary>Probability of a miss in it.</summary>
     /// <param name="model">A bivariate normal, t or mixture of two spreads; for a circle any distribution of misses.</param>
     /// <exception cref="ArgumentException">A polygon under another kind of distribution.</exception>
-    public double Probability(IPlaneModel model) => IsCircle ? model.ProbabilityWithin(Radius, Centre) : PolygonProbability.Inside(model, Corners);
+    public double Probability(IPlaneModel model) =>
+        IsCircle ? model.ProbabilityWithin(Radius, Centre) : PolygonProbability.Inside(model, Corners);
 
     /// <summary>The clearing in words.</summary>
     internal string Describe(MeasureUnit unit)
     {
         string Length(double metres) => Rounding.Short(unit.FromSi(metres));
-        return IsCircle ? $"a circle of {Length(Radius)} {unit.Suffix}{(Centre == default ? " round the spot" : $" about a point {Length(Centre.Along)} downwind and {Length(Centre.Across)} right of the spot")}"
-            : $"a clearing of {Corners.Count} corners, {Length(Corners.Min(c => c.Along))} to {Length(Corners.Max(c => c.Along))} {unit.Suffix} downwind and {Length(Corners.Min(c => c.Across))} to {Length(Corners.Max(c => c.Across))} right";
+        return IsCircle ? $"a circle of {Length(Radius)} {unit.Suffix}" + (Centre == default
+            ? " round the spot" : $" about a point {Length(Centre.Along)} downwind and {Length(Centre.Across)} right of the spot")
+            : $"a clearing of {Corners.Count} corners, {Length(Corners.Min(c => c.Along))} to {Length(Corners.Max(c => c.Along))} "
+                + $"{unit.Suffix} downwind and {Length(Corners.Min(c => c.Across))} to {Length(Corners.Max(c => c.Across))} right";
     }
 
     private static double Turn(PlaneVector a, PlaneVector b, PlaneVector c) =>
@@ -112,6 +131,7 @@ public sealed record Clearing
     private static bool Cross(PlaneVector a, PlaneVector b, PlaneVector c, PlaneVector d)
     {
         var (t1, t2, t3, t4) = (Math.Sign(Turn(a, b, c)), Math.Sign(Turn(a, b, d)), Math.Sign(Turn(c, d, a)), Math.Sign(Turn(c, d, b)));
-        return (t1 != t2 && t3 != t4) || (t1 == 0 && Between(a, b, c)) || (t2 == 0 && Between(a, b, d)) || (t3 == 0 && Between(c, d, a)) || (t4 == 0 && Between(c, d, b));
+        return (t1 != t2 && t3 != t4) || (t1 == 0 && Between(a, b, c)) || (t2 == 0 && Between(a, b, d))
+            || (t3 == 0 && Between(c, d, a)) || (t4 == 0 && Between(c, d, b));
     }
 }

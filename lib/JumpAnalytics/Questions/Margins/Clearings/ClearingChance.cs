@@ -14,14 +14,18 @@ public sealed record ClearingRow(Cell Cell, Fit<ClusteredProportion> Counted, Fi
     public string Terrain => Cell.Terrain;
 }
 
-/// <summary>How often past landings came down in a given clearing, counted and by a fitted distribution, by wind band and terrain.</summary>
+/// <summary>
+/// How often past landings came down in a given clearing, counted and by a fitted distribution, by wind band and terrain.
+/// </summary>
 /// <remarks>
-/// The clearing keeps its place to the drift, not to the compass. Landings known only as beyond a distance are outside when nothing of the clearing is that far off, else left out. Modelled: bivariate t
-/// by censored likelihood, interval by the delta method between missions on the log odds.
+/// The clearing keeps its place to the drift, not to the compass. Landings known only as beyond a distance are outside when nothing
+/// of the clearing is that far off, else left out. Modelled: bivariate t by censored likelihood, interval by the delta method
+/// between missions on the log odds.
 /// </remarks>
 public sealed class ClearingChance : ShownResult
 {
-    private ClearingChance(Clearing clearing, IReadOnlyList<ClearingRow> rows, AccuracyOptions options) => (Clearing, Rows, Options) = (clearing, rows, options);
+    private ClearingChance(Clearing clearing, IReadOnlyList<ClearingRow> rows, AccuracyOptions options) =>
+        (Clearing, Rows, Options) = (clearing, rows, options);
 
     /// <summary>The clearing asked about.</summary>
     public Clearing Clearing { get; }
@@ -58,7 +62,8 @@ public sealed class ClearingChance : ShownResult
             return (Inside: answers.Count(a => a == true), Told: answers.Count(a => a is not null));
         }).Where(m => m.Told > 0).ToList();
         var counted = told.Count == 0 ? Fit<ClusteredProportion>.Refused("no landing that can be told inside or outside")
-            : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. told.Select(m => m.Inside)], [.. told.Select(m => m.Told)], options.Confidence));
+            : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. told.Select(m => m.Inside)],
+                [.. told.Select(m => m.Told)], options.Confidence));
         if (told.Count < FewestMissions)
             return new ClearingRow(cell, counted, Fit<Estimate>.Refused($"a distribution is fitted from {FewestMissions} missions on"));
         var fit = BivariateT.FitTo(MissionSample.Of(group).Misses());
@@ -74,9 +79,11 @@ public sealed class ClearingChance : ShownResult
             if (Rows.Count == 0 || Rows[^1].Counted.Value is not { } all) return "No landing can be held against the clearing.";
             var cells = Rows.Where(r => !r.Cell.IsMargin && r.Counted.Value?.Missions >= FewestMissions)
                 .OrderBy(r => r.Counted.Value!.Rate.Value).ToList();
-            return $"Of past landings {Rounding.Percent(all.Rate)} came down in {Clearing.Describe(Options.Units.Distance)} ({Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")})"
+            return $"Of past landings {Rounding.Percent(all.Rate)} came down in {Clearing.Describe(Options.Units.Distance)} "
+                + $"({Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")})"
                 + (Rows[^1].Modelled.Value is { } m ? $"; a fitted t says {Rounding.Percent(m)}." : ".")
-                + (cells.Count < 2 ? "" : $" By cell of {FewestMissions} missions or more it runs from {Named(cells[0])} to {Named(cells[^1])}.");
+                + (cells.Count < 2
+                    ? "" : $" By cell of {FewestMissions} missions or more it runs from {Named(cells[0])} to {Named(cells[^1])}.");
 
             string Named(ClearingRow r) => $"{Rounding.Percent(r.Counted.Value!.Rate)} at {r.Cell.Words(Options.Bands)}";
         }

@@ -8,7 +8,8 @@ internal sealed class CostCurve
     private readonly double[][] _byMission; // cost of the mission's landings at each shift
     private readonly int[] _landings;
 
-    private CostCurve(double[] shifts, double[][] byMission, int[] landings) => (Shifts, _byMission, _landings) = (shifts, byMission, landings);
+    private CostCurve(double[] shifts, double[][] byMission, int[] landings) =>
+        (Shifts, _byMission, _landings) = (shifts, byMission, landings);
 
     /// <summary>The shifts looked at, metres, rising and evenly spaced; 0 is one of them.</summary>
     public double[] Shifts { get; }

@@ -17,7 +17,10 @@ public enum DriftSide
 }
 
 /// <summary>What a landing off the spot costs its jumper, in metres of walk: all numbers are the reader's.</summary>
-/// <remarks>Cost = metres short + ratio × metres long + metres across, and a fixed cost for landing farther out on the side to keep out of than some distance.</remarks>
+/// <remarks>
+/// Cost = metres short + ratio × metres long + metres across, and a fixed cost for landing farther out on the side to
+/// keep out of than some distance.
+/// </remarks>
 [TypeFormatterSource]
 public sealed record LandingCost
 {
@@ -67,9 +70,11 @@ public sealed record LandingCost
             "short" => DriftSide.Short,
             "left" => DriftSide.Left,
             "right" => DriftSide.Right,
-            _ => throw new ArgumentException($"'{keepOut}' is no side to keep out of; there are none, long, short, left and right.", nameof(keepOut)),
+            _ => throw new ArgumentException($"'{keepOut}' is no side to keep out of; there are none, long, short, left and right.",
+                nameof(keepOut)),
         };
-        return new LandingCost { LongOverShort = longOverShort, KeepOut = side, KeepOutFrom = side is null ? 0 : units.Distance.ToSi(from), KeepOutCost = side is null ? 0 : units.Distance.ToSi(cost) };
+        return new LandingCost { LongOverShort = longOverShort, KeepOut = side, KeepOutFrom = side is null ? 0 : units.Distance.ToSi(from),
+            KeepOutCost = side is null ? 0 : units.Distance.ToSi(cost) };
     }
 
     /// <summary>Cost of the part of a miss along the drift, smoothed by a normal of some width.</summary>

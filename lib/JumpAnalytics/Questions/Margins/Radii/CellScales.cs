@@ -4,10 +4,12 @@ namespace JumpAnalytics;
 
 /// <summary>The scale of miss distances in each cell, on the log scale, drawn towards what its wind band and terrain say.</summary>
 /// <remarks>
-/// <para>Mean log distance of a mission in a cell = band + terrain + cell + mission + landing. The variance between missions is that of moments about the cell
-/// means, the variance between cells solves Paule and Mandel's equation (1982, Journal of Research of the NBS 87:377-385) with band and terrain as regressors
-/// (or the mean alone when there are not more cells than those need), and a cell keeps the part between/(between + its own error) of what it has for itself. With k cells more than regressors the variance
-/// between cells is not taken below 2/(k − 2) of the cells' typical error (Morris 1983, Journal of the American Statistical Association 78:47-55): zero by luck would claim that cells can't differ.</para>
+/// <para>Mean log distance of a mission in a cell = band + terrain + cell + mission + landing. The variance between missions is that of
+/// moments about the cell means, the variance between cells solves Paule and Mandel's equation (1982, Journal of Research of the NBS
+/// 87:377-385) with band and terrain as regressors (or the mean alone when there are not more cells than those need), and a cell keeps the
+/// part between/(between + its own error) of what it has for itself. With k cells more than regressors the variance between cells is not
+/// taken below 2/(k − 2) of the cells' typical error (Morris 1983, Journal of the American Statistical Association 78:47-55): zero by luck
+/// would claim that cells can't differ.</para>
 /// <para>A mission with passes in two cells counts in both as if it were two.</para>
 /// </remarks>
 internal sealed class CellScales
@@ -27,11 +29,13 @@ internal sealed class CellScales
     /// <returns>The scales, or why there are none.</returns>
     public static Fit<CellScales> Of(IReadOnlyList<ScaleReading> readings)
     {
-        var means = readings.GroupBy(r => (r.Cell, r.Mission)).Select(g => new MissionMean(g.Key.Cell, g.Average(r => r.Log), g.Count())).ToList();
+        var means = readings.GroupBy(r => (r.Cell, r.Mission))
+            .Select(g => new MissionMean(g.Key.Cell, g.Average(r => r.Log), g.Count())).ToList();
         var cells = means.Select(m => m.Cell).Distinct()
             .OrderBy(c => c.WindBand, StringComparer.Ordinal).ThenBy(c => c.Terrain, StringComparer.Ordinal).ToList();
         if (cells.Count < 2) return Fit<CellScales>.Refused("there is no other cell to borrow from");
-        if (means.Count - cells.Count < 2 || readings.Count == means.Count) return Fit<CellScales>.Refused("too few missions, or none with two landings in a cell");
+        if (means.Count - cells.Count < 2 || readings.Count == means.Count)
+            return Fit<CellScales>.Refused("too few missions, or none with two landings in a cell");
 
         var within = Math.Max(1e-12, readings.GroupBy(r => (r.Cell, r.Mission)).Sum(SquaresAboutMean) / (readings.Count - means.Count));
         var between = BetweenMissions(means, within);
@@ -45,7 +49,8 @@ internal sealed class CellScales
         var design = Additive(cells) is { } full && cells.Count > full.ColumnCount ? full : Matrix<double>.Build.Dense(cells.Count, 1, 1);
         var y = Vector<double>.Build.DenseOfEnumerable(estimates.Select(e => e.Mean));
         var variances = estimates.Select(e => e.Variance).ToArray();
-        var spread = Math.Max(PauleMandel(design, y, variances), 2.0 / Math.Max(1, cells.Count - design.ColumnCount - 2) * cells.Count / variances.Sum(v => 1 / v));
+        var spread = Math.Max(PauleMandel(design, y, variances),
+            2.0 / Math.Max(1, cells.Count - design.ColumnCount - 2) * cells.Count / variances.Sum(v => 1 / v));
         var (beta, errors) = Weighted(design, y, variances, spread);
         var scales = new Dictionary<Cell, CellScale>();
         for (var i = 0; i < cells.Count; i++)
@@ -59,7 +64,9 @@ internal sealed class CellScales
         return Fit<CellScales>.Made(new CellScales(scales, means.Count - cells.Count));
     }
 
-    /// <summary>Columns for the mean, each band but the first and each terrain but the first; null when they are not independent in these cells.</summary>
+    /// <summary>
+    /// Columns for the mean, each band but the first and each terrain but the first; null when they are not independent in these cells.
+    /// </summary>
     private static Matrix<double>? Additive(List<Cell> cells)
     {
         var (bands, terrains) = (cells.Select(c => c.WindBand).Distinct().ToList(), cells.Select(c => c.Terrain).Distinct().ToList());
@@ -85,7 +92,10 @@ internal sealed class CellScales
         return c > 0 ? Math.Max(0, (q - freedom) / c) : 0;
     }
 
-    /// <summary>The variance between cells at which the weighted squares about the regression are what is expected of them; 0 when they are less at 0.</summary>
+    /// <summary>
+    /// The variance between cells at which the weighted squares about the regression are what is expected of them;
+    /// 0 when they are less at 0.
+    /// </summary>
     private static double PauleMandel(Matrix<double> design, Vector<double> y, double[] variances)
     {
         var wanted = design.RowCount - design.ColumnCount;
@@ -101,7 +111,8 @@ internal sealed class CellScales
         }
     }
 
-    private static (Vector<double> Beta, Matrix<double> Errors) Weighted(Matrix<double> design, Vector<double> y, double[] variances, double spread)
+    private static (Vector<double> Beta, Matrix<double> Errors) Weighted(Matrix<double> design,
+        Vector<double> y, double[] variances, double spread)
     {
         var weights = Matrix<double>.Build.DiagonalOfDiagonalArray([.. variances.Select(v => 1 / (v + spread))]);
         var errors = (design.TransposeThisAndMultiply(weights) * design).Inverse();

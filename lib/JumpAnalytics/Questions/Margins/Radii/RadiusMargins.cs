@@ -1,11 +1,13 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// How big a clearing has to be to hold a share of landings, by wind band and terrain, each with an upper confidence limit: past landings, not a rule for the next.
+/// How big a clearing has to be to hold a share of landings, by wind band and terrain, each with an upper confidence limit: past
+/// landings, not a rule for the next.
 /// </summary>
 /// <remarks>
-/// A cell whose own landings carry every limit (<see cref="RadiusLimit.Of"/> without a warning) stands for itself. A thinner one borrows: its radii are the
-/// pooled shape of the distances times a scale that is drawn towards what its band and terrain say, and the table tells how far.
+/// A cell whose own landings carry every limit (<see cref="RadiusLimit.Of"/> without a warning) stands for itself. A thinner one
+/// borrows: its radii are the pooled shape of the distances times a scale that is drawn towards what its band and terrain say,
+/// and the table tells how far.
 /// </remarks>
 public sealed class RadiusMargins : ShownResult
 {
@@ -50,7 +52,8 @@ public sealed class RadiusMargins : ShownResult
     /// <param name="shares">Shares of landings; <see cref="UsualShares"/> when left out.</param>
     /// <param name="confidence">One-sided confidence of the upper limits.</param>
     /// <exception cref="ArgumentOutOfRangeException">A share or the confidence is not between 0 and 1.</exception>
-    public static RadiusMargins Of(IReadOnlyList<Landing> landings, AccuracyOptions options, IReadOnlyList<double>? shares = null, double confidence = 0.9)
+    public static RadiusMargins Of(IReadOnlyList<Landing> landings, AccuracyOptions options, IReadOnlyList<double>? shares = null,
+        double confidence = 0.9)
     {
         shares = [.. (shares ?? UsualShares).Distinct().Order()];
         foreach (var share in shares) Guard.Share(share, nameof(shares));
@@ -94,10 +97,12 @@ public sealed class RadiusMargins : ShownResult
             var at = Shares.Count - 1 - Shares.Reverse().ToList().FindIndex(s => s <= 0.9);
             if (at >= Shares.Count || Overall.Radii[at].Value is not { } all) return $"No margin can be given: {Overall.Radii[^1].Reason}.";
             var cells = Rows.Where(r => !r.Cell.IsMargin && r.Radii[at].Success).OrderBy(r => r.Radii[at].Value!.Radius).ToList();
-            var text = $"{Rounding.Percent(all.Share)} of {Rounding.Count(Overall.Landings, "landing")} from {Rounding.Count(Overall.Missions, "mission")} came down within {Length(all.Radius)} of the spot; "
+            var text = $"{Rounding.Percent(all.Share)} of {Rounding.Count(Overall.Landings, "landing")} from "
+                + $"{Rounding.Count(Overall.Missions, "mission")} came down within {Length(all.Radius)} of the spot; "
                 + $"with {Rounding.Percent(Confidence)} confidence no more than {Length(all.UpperLimit)} is needed for that share.";
             return cells.Count < 2 ? text : text + $" By cell it runs from {Named(cells[0])} to {Named(cells[^1])}."
-                + $" {cells.Count(c => c.IsOwn)} of {Rounding.Count(cells.Count, "cell")} stand on their own landings, the others borrow. The radius holds landings as they were steered; it is not how far the forecast was off.";
+                + $" {cells.Count(c => c.IsOwn)} of {Rounding.Count(cells.Count, "cell")} stand on their own landings, the others borrow. "
+                + "The radius holds landings as they were steered; it is not how far the forecast was off.";
 
             string Named(RadiusMargin r) =>
                 $"{Length(r.Radii[at].Value!.Radius)} (upper limit {Length(r.Radii[at].Value!.UpperLimit)}) "
@@ -138,8 +143,11 @@ public sealed class RadiusMargins : ShownResult
         }
     }
 
-    private string Length(double metres) => $"{Rounding.Fixed(Options.Units.Distance.FromSi(metres), Options.Units.Distance.FromSi(metres) < 10 ? 1 : 0)} {Options.Units.Distance.Suffix}";
+    private string Length(double metres) =>
+        $"{Rounding.Fixed(Options.Units.Distance.FromSi(metres), Options.Units.Distance.FromSi(metres) < 10 ? 1 : 0)} "
+        + $"{Options.Units.Distance.Suffix}";
 
     private static string? NoteOf(RadiusMargin r) =>
-        r.Radii.FirstOrDefault(f => !f.Success) is { } refused ? refused.Reason : r.Radii.FirstOrDefault(f => f.Value?.Warning is not null)?.Value?.Warning;
+        r.Radii.FirstOrDefault(f => !f.Success) is { } refused
+            ? refused.Reason : r.Radii.FirstOrDefault(f => f.Value?.Warning is not null)?.Value?.Warning;
 }

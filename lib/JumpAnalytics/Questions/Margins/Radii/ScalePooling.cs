@@ -2,12 +2,15 @@ using MathNet.Numerics.Distributions;
 
 namespace JumpAnalytics;
 
-/// <summary>Radii of thin cells, borrowed: the shape of the distances is taken from all cells, the scale from the cell, its band and its terrain.</summary>
+/// <summary>
+/// Radii of thin cells, borrowed: the shape of the distances is taken from all cells, the scale from the cell, its band and its terrain.
+/// </summary>
 /// <remarks>
-/// Radius = quantile of the distances over their cells' scales, pooled, times the cell's scale. The upper limit adds, by squares on the log scale, the distance to
-/// the pooled quantile's own limit and that to the limit of the scale (t on mission means less cells): the square-and-add of Zou and Donner (2008, Statistics in
-/// Medicine 27:1693-1702). A distance below a twentieth of the median is taken for that in the logarithm; a landing known only as beyond a distance counts there as
-/// the mean of the farther ones and in the quantile as farther than any other.
+/// Radius = quantile of the distances over their cells' scales, pooled, times the cell's scale. The upper limit adds, by squares on the
+/// log scale, the distance to the pooled quantile's own limit and that to the limit of the scale (t on mission means less cells): the
+/// square-and-add of Zou and Donner (2008, Statistics in Medicine 27:1693-1702). A distance below a twentieth of the median is taken
+/// for that in the logarithm; a landing known only as beyond a distance counts there as the mean of the farther ones and in the
+/// quantile as farther than any other.
 /// </remarks>
 internal sealed class ScalePooling
 {
@@ -28,7 +31,8 @@ internal sealed class ScalePooling
         if (known.Count == 0) return Fit<ScalePooling>.Refused("no landing whose distance is known");
         var floor = known.Select(l => l.MissDistance!.Value).Order().ElementAt(known.Count / 2) / 20;
         if (!(floor > 0)) return Fit<ScalePooling>.Refused("half of the landings lie on the spot");
-        var readings = known.Select(l => new ScaleReading(cellOf(l), l.Drop.Mission, Math.Log(Math.Max(floor, l.MissDistance!.Value)))).ToList();
+        var readings =
+            known.Select(l => new ScaleReading(cellOf(l), l.Drop.Mission, Math.Log(Math.Max(floor, l.MissDistance!.Value)))).ToList();
         var first = CellScales.Of(readings);
         if (!first.Success) return Fit<ScalePooling>.Refused(first.Reason);
 
@@ -47,7 +51,9 @@ internal sealed class ScalePooling
             known.Concat(beyond).Select(l =>
             {
                 var scale = Math.Exp(scales.Value[cellOf(l)].Log);
-                return l.MissDistance is { } d ? new PlaneReading(l.Drop.Mission, new PlaneVector(d / scale, 0)) : new PlaneReading(l.Drop.Mission, null, l.Beyond / scale);
+                return l.MissDistance is { } d
+                    ? new PlaneReading(l.Drop.Mission, new PlaneVector(d / scale, 0))
+                    : new PlaneReading(l.Drop.Mission, null, l.Beyond / scale);
             }),
             TradeNouns.Value)));
     }

@@ -22,7 +22,9 @@ public sealed record ExitShift
     /// <summary>Mean miss as recorded, metres.</summary>
     public required PlaneVector Mean { get; init; }
 
-    /// <summary>The shift along the forecast drift, metres, + downwind: minus the mean miss drawn towards none, with its interval.</summary>
+    /// <summary>
+    /// The shift along the forecast drift, metres, + downwind: minus the mean miss drawn towards none, with its interval.
+    /// </summary>
     public required Estimate Downwind { get; init; }
 
     /// <summary>The shift across it, metres, + right, with its interval.</summary>

@@ -3,18 +3,21 @@ using MathNet.Numerics.Distributions;
 namespace JumpAnalytics;
 
 /// <summary>
-/// How far the exit could have been moved to centre the landings, by wind band and terrain, and what that would have done to the landing rate: past landings, not a rule for the next.
+/// How far the exit could have been moved to centre the landings, by wind band and terrain, and what that would have done to the landing
+/// rate: past landings, not a rule for the next.
 /// </summary>
 /// <remarks>
-/// <para>Moving the exit moves every landing alike, if jumpers steer as they did. Each shift is minus the mean miss, drawn towards none as far as the evidence is thin: the spread of
-/// mean misses over cells is the measure of what to expect. Errors of the mean are those between missions; cells of fewer than ten missions take them from the two-level model of all.</para>
-/// <para>The rate after is not that of the landings the shift was learnt from: each mission is moved by what the other missions of its cell give (the spread over
-/// cells is learnt once). Landings known only as beyond a distance stay as they are; those recorded on the target radius itself are left out of both rates, because they are hits
-/// by rounding and any move would make misses of most.</para>
+/// <para>Moving the exit moves every landing alike, if jumpers steer as they did. Each shift is minus the mean miss, drawn towards none as
+/// far as the evidence is thin: the spread of mean misses over cells is the measure of what to expect. Errors of the mean are those between
+/// missions; cells of fewer than ten missions take them from the two-level model of all.</para>
+/// <para>The rate after is not that of the landings the shift was learnt from: each mission is moved by what the other missions of its cell
+/// give (the spread over cells is learnt once). Landings known only as beyond a distance stay as they are; those recorded on the target
+/// radius itself are left out of both rates, because they are hits by rounding and any move would make misses of most.</para>
 /// </remarks>
 public sealed class ExitShifts : ShownResult
 {
-    private ExitShifts(IReadOnlyList<ExitShift> rows, string? whyNot, AccuracyOptions options) => (Rows, WhyNot, Options) = (rows, whyNot, options);
+    private ExitShifts(IReadOnlyList<ExitShift> rows, string? whyNot, AccuracyOptions options) =>
+        (Rows, WhyNot, Options) = (rows, whyNot, options);
 
     /// <summary>Cells, then bands, terrains and all; empty when there is none.</summary>
     public IReadOnlyList<ExitShift> Rows { get; }
@@ -44,7 +47,8 @@ public sealed class ExitShifts : ShownResult
     {
         var placed = landings.Where(l => l.MissDownwind is not null).ToList();
         var missions = placed.Select(l => l.Drop.Mission).Distinct().Count();
-        if (missions < FewestMissions) return new ExitShifts([], $"{Rounding.Count(missions, "mission")} with a known miss; shifts are given from {FewestMissions} on", options);
+        if (missions < FewestMissions) return new ExitShifts([],
+            $"{Rounding.Count(missions, "mission")} with a known miss; shifts are given from {FewestMissions} on", options);
         var levels = TwoLevelModel.FitTo(MissionSample.Of(placed).Misses());
         if (!levels.Success) return new ExitShifts([], levels.Reason, options);
 
@@ -66,7 +70,8 @@ public sealed class ExitShifts : ShownResult
         var critical = StudentT.InvCDF(0, 1, freedom, (1 + options.Confidence) / 2);
         var missions = landings.GroupBy(l => l.Drop.Mission).ToList();
         var before = missions.Select(m => Tally(m, default)).ToList();
-        var after = missions.Select(m => Tally(m, misses.Mean(m.Key) is { } rest ? prior.Drawn(rest.Mean, rest.Errors).Mean : default)).ToList();
+        var after =
+            missions.Select(m => Tally(m, misses.Mean(m.Key) is { } rest ? prior.Drawn(rest.Mean, rest.Errors).Mean : default)).ToList();
         return new ExitShift
         {
             Cell = cell, Missions = misses.Missions, Landings = misses.Landings, Mean = own.Mean,
@@ -74,16 +79,19 @@ public sealed class ExitShifts : ShownResult
             Kept = own.Mean.Length > 0 ? Math.Min(1, drawn.Length / own.Mean.Length) : 0,
             IsSupported = Excludes(drawn, errors, freedom, options.Confidence),
             Before = Rate(before), After = Rate(after),
-            Change = before.Sum(m => m.Landings) > 0 ? Fit<Estimate>.Made(PairedRates.Change(before, after, options.Confidence)) : Fit<Estimate>.Refused("no landing that can be told a hit or a miss"),
+            Change = before.Sum(m => m.Landings) > 0 ? Fit<Estimate>.Made(PairedRates.Change(before, after, options.Confidence))
+                : Fit<Estimate>.Refused("no landing that can be told a hit or a miss"),
         };
 
-        Estimate Axis(double shift, double variance) => Estimate.Of(shift, new Interval(shift - critical * Math.Sqrt(Math.Max(0, variance)), shift + critical * Math.Sqrt(Math.Max(0, variance))));
+        Estimate Axis(double shift, double variance) => Estimate.Of(shift,
+            new Interval(shift - critical * Math.Sqrt(Math.Max(0, variance)), shift + critical * Math.Sqrt(Math.Max(0, variance))));
 
         Fit<ClusteredProportion> Rate(List<(double Hits, double Landings)> tallies)
         {
             var told = tallies.Where(t => t.Landings > 0).ToList();
             return told.Count == 0 ? Fit<ClusteredProportion>.Refused("no landing that can be told a hit or a miss")
-                : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. told.Select(t => (int)t.Hits)], [.. told.Select(t => (int)t.Landings)], options.Confidence));
+                : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. told.Select(t => (int)t.Hits)],
+                    [.. told.Select(t => (int)t.Landings)], options.Confidence));
         }
     }
 
@@ -116,9 +124,13 @@ public sealed class ExitShifts : ShownResult
             var cells = Rows.Where(r => !r.Cell.IsMargin).ToList();
             var supported = cells.Where(r => r.IsSupported).ToList();
             var all = Rows[^1];
-            return $"Over all landings ({Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}) the exit shift that centres them is {Words(all)}"
-                + (all.IsSupported ? "" : ", which can't be told from none") + $"; with it the landing rate would have changed by {(all.Change.Value is { } change ? Rounding.Points(change) : "an unknown number of")} points{(all.Change.Value?.Range?.Contains(0) == true ? ", which can't be told from none" : "")}. "
-                + (supported.Count == 0 ? $"In none of {Rounding.Count(cells.Count, "cell")} is a shift supported: the evidence leaves no shift among what may be true."
+            return $"Over all landings ({Rounding.Count(all.Missions, "mission")}, {Rounding.Count(all.Landings, "landing")}) the exit "
+                + $"shift that centres them is {Words(all)}"
+                + (all.IsSupported ? "" : ", which can't be told from none") + "; with it the landing rate "
+                + $"would have changed by {(all.Change.Value is { } change ? Rounding.Points(change) : "an unknown number of")} "
+                + $"points{(all.Change.Value?.Range?.Contains(0) == true ? ", which can't be told from none" : "")}. "
+                + (supported.Count == 0 ? $"In none of {Rounding.Count(cells.Count, "cell")} is a shift supported: the evidence leaves "
+                    + "no shift among what may be true."
                     : $"A shift is supported in {supported.Count} of {Rounding.Count(cells.Count, "cell")}: "
                         + string.Join("; ", supported.Select(r =>
                             $"{r.Cell.Words(Options.Bands)}: {Words(r)} ({Rounding.Count(r.Missions, "mission")}), "
@@ -129,7 +141,8 @@ public sealed class ExitShifts : ShownResult
     private string Words(ExitShift r)
     {
         var unit = Options.Units.Distance;
-        return $"{Rounding.Number(r.Downwind.Select(unit.FromSi), signed: true)} {unit.Suffix} along the drift (+ downwind) and {Rounding.Number(r.Right.Select(unit.FromSi), signed: true)} {unit.Suffix} to the right";
+        return $"{Rounding.Number(r.Downwind.Select(unit.FromSi), signed: true)} {unit.Suffix} along the drift (+ downwind) and "
+            + $"{Rounding.Number(r.Right.Select(unit.FromSi), signed: true)} {unit.Suffix} to the right";
     }
 
     /// <inheritdoc/>

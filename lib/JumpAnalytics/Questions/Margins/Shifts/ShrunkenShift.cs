@@ -3,12 +3,14 @@ using MathNet.Numerics.LinearAlgebra;
 namespace JumpAnalytics;
 
 /// <summary>
-/// The shift that centres misses, drawn towards none. Mean misses of cells are taken as normal about no miss at all with a covariance T, estimated by moments from the
-/// cells' own (Efron and Morris 1973, Journal of the American Statistical Association 68:117-130, in two dimensions); the shift is minus the mean that this leaves.
+/// The shift that centres misses, drawn towards none. Mean misses of cells are taken as normal about no miss at all with a covariance T,
+/// estimated by moments from the cells' own (Efron and Morris 1973, Journal of the American Statistical Association 68:117-130, in two
+/// dimensions); the shift is minus the mean that this leaves.
 /// </summary>
 /// <remarks>
-/// With k cells no direction's T is taken below 2/(k − 2) of the mean error, so that no less than about 2/k of a mean miss is kept (Morris 1983, same journal 78:47-55): a T of zero by luck would claim that there is
-/// nothing to know. What is unknown of T is allowed for by Student's t on k degrees of freedom.
+/// With k cells no direction's T is taken below 2/(k − 2) of the mean error, so that no less than about 2/k of a mean miss is kept (Morris
+/// 1983, same journal 78:47-55): a T of zero by luck would claim that there is nothing to know. What is unknown of T is allowed for by
+/// Student's t on k degrees of freedom.
 /// </remarks>
 internal sealed class ShrunkenShift
 {
@@ -31,8 +33,10 @@ internal sealed class ShrunkenShift
         }
         var eigen = (squares - noise).Evd(Symmetricity.Symmetric);
         var least = 2.0 / Math.Max(1, cells.Count - 2);
-        var kept = Enumerable.Range(0, 2).Select(i => Math.Max(eigen.EigenValues[i].Real, least * (eigen.EigenVectors.Column(i) * noise * eigen.EigenVectors.Column(i)))).ToArray();
-        return new ShrunkenShift(eigen.EigenVectors * Matrix<double>.Build.DiagonalOfDiagonalArray(kept) * eigen.EigenVectors.Transpose(), cells.Count);
+        var kept = Enumerable.Range(0, 2).Select(i =>
+            Math.Max(eigen.EigenValues[i].Real, least * (eigen.EigenVectors.Column(i) * noise * eigen.EigenVectors.Column(i)))).ToArray();
+        return new ShrunkenShift(eigen.EigenVectors * Matrix<double>.Build.DiagonalOfDiagonalArray(kept) * eigen.EigenVectors.Transpose(),
+            cells.Count);
     }
 
     /// <summary>The mean miss drawn towards none, and the covariance of what is still unknown of it.</summary>
@@ -46,5 +50,6 @@ internal sealed class ShrunkenShift
         return (new PlaneVector(drawn[0], drawn[1]), PlaneCovariance.Of(_spread - kept * _spread));
     }
 
-    private static Matrix<double> Square(PlaneVector v) => Matrix<double>.Build.Dense(2, 2, [v.Along * v.Along, v.Along * v.Across, v.Along * v.Across, v.Across * v.Across]);
+    private static Matrix<double> Square(PlaneVector v) =>
+        Matrix<double>.Build.Dense(2, 2, [v.Along * v.Along, v.Along * v.Across, v.Along * v.Across, v.Across * v.Across]);
 }

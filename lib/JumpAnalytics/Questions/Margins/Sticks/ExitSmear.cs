@@ -3,8 +3,9 @@ using MathNet.Numerics.Distributions;
 namespace JumpAnalytics;
 
 /// <summary>
-/// How much of an exit's offset from the middle of its stick is left in the landing: 0 when jumpers steer it off, 1 when none of it. Slope of the miss
-/// along the run on the offset within passes (so that whatever a pass shares drops out), variance between missions, t on missions − 1.
+/// How much of an exit's offset from the middle of its stick is left in the landing: 0 when jumpers steer it off, 1 when none of it.
+/// Slope of the miss along the run on the offset within passes (so that whatever a pass shares drops out), variance between
+/// missions, t on missions − 1.
 /// </summary>
 [TypeFormatterSource]
 public sealed record ExitSmear
@@ -53,7 +54,8 @@ public sealed record ExitSmear
         }
         var telling = sums.Count(s => s.XX > 0);
         if (telling < FewestMissions)
-            return Fit<ExitSmear>.Refused($"{Rounding.Count(telling, "mission")} with exit order, run heading, ground speed and spacing of a stick on record; it needs {FewestMissions}");
+            return Fit<ExitSmear>.Refused($"{Rounding.Count(telling, "mission")} with exit order, run heading, ground speed and spacing of "
+                + $"a stick on record; it needs {FewestMissions}");
         var all = sums.Sum(s => s.XX);
         var slope = sums.Sum(s => s.XY) / all;
         var error = Math.Sqrt(sums.Sum(s => (s.XY - slope * s.XX) * (s.XY - slope * s.XX)) * telling / (telling - 1)) / all;

@@ -1,9 +1,11 @@
 namespace JumpAnalytics;
 
-/// <summary>The chances of every stick and run as smooth functions of the model's parameters, and their values in resampled missions.</summary>
+/// <summary>
+/// The chances of every stick and run as smooth functions of the model's parameters, and their values in resampled missions.
+/// </summary>
 /// <remarks>
-/// An exact chance is an integral that takes too long to repeat thousands of times. Its log odds are taken as linear in the parameters, about
-/// the fit; a test compares that with the exact chances of resampled models.
+/// An exact chance is an integral that takes too long to repeat thousands of times. Its log odds are taken as linear in the parameters,
+/// about the fit; a test compares that with the exact chances of resampled models.
 /// </remarks>
 internal sealed class StickChances
 {
@@ -12,7 +14,8 @@ internal sealed class StickChances
     private readonly double[][] _drawn; // changes of the parameters; the last is the share left of the exits' offset
     private readonly (double Odds, double[] Slope)[,,] _figures; // run, jumpers − 1, outside allowed
 
-    private StickChances(double[][] drawn, (double, double[])[,,] figures, double[][][] counts) => (_drawn, _figures, Counts) = (drawn, figures, counts);
+    private StickChances(double[][] drawn, (double, double[])[,,] figures, double[][][] counts) =>
+        (_drawn, _figures, Counts) = (drawn, figures, counts);
 
     /// <summary>Distribution of the number inside: by run, then by jumpers − 1.</summary>
     public double[][][] Counts { get; }
@@ -26,7 +29,8 @@ internal sealed class StickChances
         _ => new(0, 1),
     };
 
-    public static StickChances Of(StickFitting fit, double radius, double gap, double left, int largest, IReadOnlyList<(double[] At, double Left)> resampled)
+    public static StickChances Of(StickFitting fit, double radius, double gap, double left, int largest,
+        IReadOnlyList<(double[] At, double Left)> resampled)
     {
         var runs = Enum.GetValues<RunDirection>();
         double[] at = [.. fit.At, left];
@@ -39,10 +43,12 @@ internal sealed class StickChances
             for (var n = 1; n <= largest; n++)
             {
                 for (var outside = 0; outside < 2; outside++)
-                    figures[r, n - 1, outside] = (Odds(counts[r], n, outside), [.. at.Select((_, i) => (Odds(ups[i], n, outside) - Odds(here, n, outside)) / Step)]);
+                    figures[r, n - 1, outside] =
+                        (Odds(counts[r], n, outside), [.. at.Select((_, i) => (Odds(ups[i], n, outside) - Odds(here, n, outside)) / Step)]);
             }
         }
-        return new StickChances([.. resampled.Select(d => (double[])[.. d.At.Zip(fit.At, (x, y) => x - y), d.Left - left])], figures, counts);
+        return new StickChances([.. resampled.Select(d => (double[])[.. d.At.Zip(fit.At, (x, y) => x - y), d.Left - left])],
+            figures, counts);
 
         double[] Moved(int axis, double by)
         {
@@ -54,7 +60,8 @@ internal sealed class StickChances
         double[][] Exact(double[] x, RunDirection run, double digits)
         {
             var (along, smear) = (Along(run), gap * x[^1]);
-            return StickFitting.ModelAt(x.AsSpan(0, x.Length - 1)).Counts(largest, radius, new(smear * along.Along, smear * along.Across), digits);
+            return StickFitting.ModelAt(x.AsSpan(0, x.Length - 1))
+                .Counts(largest, radius, new(smear * along.Along, smear * along.Across), digits);
         }
 
         static double Odds(double[][] counts, int n, int outside)

@@ -19,7 +19,10 @@ internal sealed class StickFitting
         _balance = [.. at.Select((_, i) => moments.Sum(m => m[i]))];
     }
 
-    /// <summary>The parameters: bias in units of ten metres, logarithms of the spreads, log odds of a wide own part, logarithm of its widening less one.</summary>
+    /// <summary>
+    /// The parameters: bias in units of ten metres, logarithms of the spreads, log odds of a wide own part,
+    /// logarithm of its widening less one.
+    /// </summary>
     public IReadOnlyList<double> At => _at;
 
     public StickModel Model => ModelAt(_at);
@@ -36,11 +39,15 @@ internal sealed class StickFitting
     /// <summary>Fits both kinds of own part; the mixture is kept where its two parameters are worth more than they cost (Akaike).</summary>
     public static Fit<StickFitting> Of(StickLikelihood likelihood, int missions)
     {
-        if (Start(likelihood) is not { } start) return Fit<StickFitting>.Refused("the landings of each pass all lie on one another; the jumpers' own part can't be told");
+        if (Start(likelihood) is not { } start)
+            return Fit<StickFitting>.Refused("the landings of each pass all lie on one another; the jumpers' own part can't be told");
         var normal = Climbed(likelihood, start);
         var mixture = Climbed(likelihood, [.. normal.Converged ? normal.At : start, -2, Math.Log(2)]);
-        var best = mixture.Converged && (!normal.Converged || likelihood.Of(ModelAt(mixture.At)) > likelihood.Of(ModelAt(normal.At)) + Mixture - Normal) ? mixture : normal;
-        return best.Converged ? Fit<StickFitting>.Made(ByMission(likelihood, best.At, missions)) : Fit<StickFitting>.Refused("the search for the most likely spreads did not end");
+        var best = mixture.Converged && (!normal.Converged
+            || likelihood.Of(ModelAt(mixture.At)) > likelihood.Of(ModelAt(normal.At)) + Mixture - Normal) ? mixture : normal;
+        return best.Converged
+            ? Fit<StickFitting>.Made(ByMission(likelihood, best.At, missions))
+            : Fit<StickFitting>.Refused("the search for the most likely spreads did not end");
     }
 
     /// <summary>The parameters that resampled missions give, by one Newton step from those of all missions.</summary>
@@ -56,7 +63,8 @@ internal sealed class StickFitting
         }
         var slope = total.AsSpan(0, n).ToArray();
         for (var i = 0; i < n; i++) slope[i] -= _balance[i];
-        var bend = Matrix<double>.Build.Dense(n, n, (i, j) => -total[n + Math.Max(i, j) * (Math.Max(i, j) + 1) / 2 + Math.Min(i, j)] - (i == j && i > 1 ? Pull : 0));
+        var bend = Matrix<double>.Build.Dense(n, n,
+            (i, j) => -total[n + Math.Max(i, j) * (Math.Max(i, j) + 1) / 2 + Math.Min(i, j)] - (i == j && i > 1 ? Pull : 0));
         return [.. _at.Zip(Climb.Uphill(slope, bend).Direction, (x, d) => x + Math.Clamp(d, -2, 2))];
     }
 
@@ -76,7 +84,8 @@ internal sealed class StickFitting
     {
         const double NormalMedian = 0.6745;
         var sticks = likelihood.Sticks.Where(s => s.Length > 0).ToList();
-        var pairs = sticks.Where(s => s.Length > 1).SelectMany(s => s.Skip(1).Select(m => (D: m.Along - s[0].Along, R: m.Across - s[0].Across))).ToList();
+        var pairs = sticks.Where(s => s.Length > 1)
+            .SelectMany(s => s.Skip(1).Select(m => (D: m.Along - s[0].Along, R: m.Across - s[0].Across))).ToList();
         var (d, r) = (sticks.Select(s => s[0].Along).Median(), sticks.Select(s => s[0].Across).Median());
         var (allD, allR) = (Spread(sticks.Select(s => s[0].Along - d)), Spread(sticks.Select(s => s[0].Across - r)));
         var (ownD, ownR) = (Spread(pairs.Select(p => p.D)) / Math.Sqrt(2), Spread(pairs.Select(p => p.R)) / Math.Sqrt(2));

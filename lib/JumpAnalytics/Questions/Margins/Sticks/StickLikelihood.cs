@@ -1,8 +1,8 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// Likelihood of passes under a <see cref="StickModel"/>: over every way in which the jumpers' own parts may be narrow or wide, the normal density with
-/// the shared part integrated out, in closed form.
+/// Likelihood of passes under a <see cref="StickModel"/>: over every way in which the jumpers' own parts may be narrow or wide, the normal
+/// density with the shared part integrated out, in closed form.
 /// </summary>
 internal sealed class StickLikelihood
 {

@@ -2,12 +2,15 @@ using MathNet.Numerics.Statistics;
 
 namespace JumpAnalytics;
 
-/// <summary>How large a stick may be so that it comes down wholly inside the target radius, and with which chance, by size and by direction of the run.</summary>
+/// <summary>
+/// How large a stick may be so that it comes down wholly inside the target radius, and with which chance, by size
+/// and by direction of the run.
+/// </summary>
 /// <remarks>
-/// A pass shares one forecast and one exit, so its jumpers miss together: what it shares is integrated over, given it jumpers are independent
-/// (<see cref="StickModel"/>). Spreads by likelihood of whole passes, axes along and across the drift taken as uncorrelated; the own part is a mixture
-/// of two spreads where the records want one. Intervals: missions resampled, the fit moved by one Newton step for each resample and the log odds
-/// of each chance taken as linear in the parameters.
+/// A pass shares one forecast and one exit, so its jumpers miss together: what it shares is integrated over, given it jumpers are
+/// independent (<see cref="StickModel"/>). Spreads by likelihood of whole passes, axes along and across the drift taken as uncorrelated;
+/// the own part is a mixture of two spreads where the records want one. Intervals: missions resampled, the fit moved by one Newton step for
+/// each resample and the log odds of each chance taken as linear in the parameters.
 /// </remarks>
 public sealed class StickMargins : ShownResult
 {
@@ -83,7 +86,8 @@ public sealed class StickMargins : ShownResult
         var placed = passes.Where(p => p.Landings.Any(l => l.MissDownwind is not null)).ToList();
         var share = left.Value?.Value ?? 0;
         var fit = Fitted(passes, missions, share);
-        var chances = fit.Success ? StickChances.Of(fit.Value, radius, gap ?? 0, share, settings.Largest, Resampled(fit.Value, missions, settings.PassThrough is null ? smear.Value : null, share, options)) : null;
+        var chances = fit.Success ? StickChances.Of(fit.Value, radius, gap ?? 0, share, settings.Largest,
+            Resampled(fit.Value, missions, settings.PassThrough is null ? smear.Value : null, share, options)) : null;
         return new StickMargins
         {
             _chances = chances,
@@ -94,12 +98,16 @@ public sealed class StickMargins : ShownResult
             LargestOnRecord = passes.Select(p => p.Landings.Count).DefaultIfEmpty(0).Max(),
             Rows = chances is null ? [] : StickReport.Rows(chances, settings.Largest, options.Confidence, missions),
             Calibration = StickReport.Calibrate(passes, fit.Value?.Model, share, gap, options.Confidence),
-            Largest = chances is null || settings.Wanted is not { } wanted ? [] : StickReport.Largest(chances, settings.Largest, wanted, options.Confidence, missions),
+            Largest = chances is null || settings.Wanted is not { } wanted
+                ? [] : StickReport.Largest(chances, settings.Largest, wanted, options.Confidence, missions),
             Settings = settings, Options = options,
         };
     }
 
-    /// <summary>Probability that a whole stick is inside the target radius of this analysis, on a run at any angle to the drift. The fit's own, without interval.</summary>
+    /// <summary>
+    /// Probability that a whole stick is inside the target radius of this analysis, on a run at any angle to the drift. The
+    /// fit's own, without interval.
+    /// </summary>
     /// <param name="jumpers">Jumpers of the pass, 1 to 16.</param>
     /// <param name="headingOffset">Radians between the run and the drift, either way.</param>
     /// <returns>The probability, or the reason why there is none.</returns>
@@ -110,7 +118,8 @@ public sealed class StickMargins : ShownResult
         if (Model.Value is not { } model) return Fit<Estimate>.Refused(Model.Reason!);
         var smear = (ExitGap ?? 0) * (PassThrough.Value?.Value ?? 0);
         return Fit<Estimate>.Made(Estimate.WithoutRange(
-            model.ProbabilityAll(jumpers, TargetRadius, new(smear * Math.Cos(headingOffset), smear * Math.Sin(headingOffset))), "told for the runs of the table only"));
+            model.ProbabilityAll(jumpers, TargetRadius, new(smear * Math.Cos(headingOffset), smear * Math.Sin(headingOffset))),
+            "told for the runs of the table only"));
     }
 
     /// <summary>The row of a run and size; null where there is none.</summary>
@@ -125,14 +134,17 @@ public sealed class StickMargins : ShownResult
     {
         var telling = passes.Where(p => p.Landings.Count(l => l.MissDownwind is not null) > 1).Select(p => p.Mission).Distinct().Count();
         return telling < FewestMissions
-            ? Fit<StickFitting>.Refused($"{Rounding.Count(telling, "mission")} with a stick of two or more landings whose place is known; what a stick shares can be told from {FewestMissions}, and of use it is from about a hundred")
+            ? Fit<StickFitting>.Refused($"{Rounding.Count(telling, "mission")} with a stick of two or more landings whose place is known; "
+                + $"what a stick shares can be told from {FewestMissions}, and of use it is from about a hundred")
             : StickFitting.Of(new StickLikelihood(passes, left), missions);
     }
 
-    private static List<(double[], double)> Resampled(StickFitting fit, int missions, ExitSmear? smear, double left, AccuracyOptions options)
+    private static List<(double[], double)> Resampled(StickFitting fit, int missions, ExitSmear? smear,
+        double left, AccuracyOptions options)
     {
         var (draws, all) = (new int[missions], new List<(double[], double)>(options.Replicates));
-        ClusterResamples.Random(draws, options.Replicates, SeedStream.For(options.Seed, "stick size"), _ => all.Add((fit.Drawn(draws), smear?.Drawn(draws) ?? left)));
+        ClusterResamples.Random(draws, options.Replicates, SeedStream.For(options.Seed, "stick size"),
+            _ => all.Add((fit.Drawn(draws), smear?.Drawn(draws) ?? left)));
         return all;
     }
 

@@ -1,8 +1,8 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// Misses of one pass: miss = bias + what the pass shares + the jumper's own + what is left of the exit's offset along the run. The shared part is
-/// normal; the own part is normal, or now and then so many times as wide (a mixture of two spreads). Metres in the downwind frame.
+/// Misses of one pass: miss = bias + what the pass shares + the jumper's own + what is left of the exit's offset along the run. The shared
+/// part is normal; the own part is normal, or now and then so many times as wide (a mixture of two spreads). Metres in the downwind frame.
 /// </summary>
 /// <param name="Bias">Mean miss, metres.</param>
 /// <param name="SharedDownwind">Standard deviation along the drift of what a pass shares, metres, zero or more.</param>
@@ -13,23 +13,32 @@ namespace JumpAnalytics;
 /// <param name="Widening">How many times as wide that is, 1 or more.</param>
 [TypeFormatterSource]
 public sealed partial record StickModel(
-    PlaneVector Bias, double SharedDownwind, double SharedRight, double OwnDownwind, double OwnRight, double WideShare = 0, double Widening = 1)
+    PlaneVector Bias, double SharedDownwind, double SharedRight, double OwnDownwind, double OwnRight,
+    double WideShare = 0, double Widening = 1)
 {
-    /// <summary>Steps of the integral per axis at the most; reached only where the own part is a small fraction of the shared one.</summary>
+    /// <summary>
+    /// Steps of the integral per axis at the most; reached only where the own part is a small fraction of the shared one.
+    /// </summary>
     private const int MostSteps = 301;
 
     /// <summary>The distribution of the number of jumpers inside the target radius.</summary>
     /// <param name="jumpers">Jumpers of the pass, one or more.</param>
     /// <param name="radius">Target radius, metres, zero or more.</param>
-    /// <param name="step">What is left, in the landing, of the way from one exit to the next, metres; none unless said otherwise. The middle of the stick is on the plan.</param>
+    /// <param name="step">
+    /// What is left, in the landing, of the way from one exit to the next, metres; none unless said otherwise. The middle
+    /// of the stick is on the plan.
+    /// </param>
     /// <returns>Probabilities of none, one, … all inside.</returns>
     /// <remarks>
-    /// Given the shared part landings are independent, each inside with its own probability by <see cref="DiscProbability"/>, and their number is a
-    /// Poisson binomial by recursion. The mean over the shared part is a trapezoidal sum on a grid fine enough for the narrowest thing in it, which
-    /// for a smooth integrand falls in error as exp(−2π²/step²) (Trefethen and Weideman 2014, SIAM Review 56:385-458): to 1e-8 as long as the own part is
-    /// not below √n/20 of the shared one for n jumpers; below that the grid, of at most 301 steps per axis, is too coarse for it, and without any own part the error can reach 1e-3.
+    /// Given the shared part landings are independent, each inside with its own probability by <see cref="DiscProbability"/>, and their
+    /// number is a Poisson binomial by recursion. The mean over the shared part is a trapezoidal sum on a grid fine enough for the
+    /// narrowest thing in it, which for a smooth integrand falls in error as exp(−2π²/step²) (Trefethen and Weideman 2014, SIAM Review
+    /// 56:385-458): to 1e-8 as long as the own part is not below √n/20 of the shared one for n jumpers; below that the grid, of at most 301
+    /// steps per axis, is too coarse for it, and without any own part the error can reach 1e-3.
     /// </remarks>
-    /// <exception cref="ArgumentOutOfRangeException">Fewer than one jumper or more than 16, a radius below zero, or a step that is not finite.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// Fewer than one jumper or more than 16, a radius below zero, or a step that is not finite.
+    /// </exception>
     public double[] InsideCounts(int jumpers, double radius, PlaneVector step = default)
     {
         Guard.Within(jumpers, 1, StickOptions.MostJumpers);
@@ -55,7 +64,8 @@ public sealed partial record StickModel(
     /// <param name="radius">Target radius, metres.</param>
     /// <param name="step">As for <see cref="InsideCounts"/>.</param>
     /// <exception cref="ArgumentOutOfRangeException">As for <see cref="InsideCounts"/>.</exception>
-    public double ProbabilityAll(int jumpers, double radius, PlaneVector step = default) => ProbabilityAtLeast(jumpers, jumpers, radius, step);
+    public double ProbabilityAll(int jumpers, double radius, PlaneVector step = default) =>
+        ProbabilityAtLeast(jumpers, jumpers, radius, step);
 
     /// <summary>Sticks of one jumper up to so many at once, on one grid.</summary>
     /// <param name="largest">The largest stick.</param>
@@ -79,7 +89,8 @@ public sealed partial record StickModel(
                 for (var p = 0; p < places; p++)
                 {
                     var half = 0.5 * (p - (largest - 1));
-                    inside[p] = p > 0 && step == default ? inside[0] : Inside(radius, Bias.Along + a + half * step.Along, Bias.Across + c + half * step.Across);
+                    inside[p] = p > 0 && step == default
+                        ? inside[0] : Inside(radius, Bias.Along + a + half * step.Along, Bias.Across + c + half * step.Across);
                 }
                 for (var n = 1; n <= largest; n++)
                 {
@@ -115,7 +126,8 @@ public sealed partial record StickModel(
         var step = 2 * Math.PI * narrowest / Math.Sqrt(2 * digits);
         var half = (int)Math.Min((MostSteps - 1) / 2, Math.Ceiling(reach / step));
         step = reach / half;
-        var grid = Enumerable.Range(-half, 2 * half + 1).Select(i => (At: i * step * shared, Weight: Math.Exp(-0.5 * i * step * i * step))).ToArray();
+        var grid = Enumerable.Range(-half, 2 * half + 1)
+            .Select(i => (At: i * step * shared, Weight: Math.Exp(-0.5 * i * step * i * step))).ToArray();
         var sum = grid.Sum(g => g.Weight);
         return [.. grid.Select(g => (g.At, g.Weight / sum))];
     }

@@ -26,7 +26,9 @@ public sealed record StickOptions
         init => _radius = value is { } radius ? Guard.Positive(radius, nameof(TargetRadius), "metres, or null") : null;
     }
 
-    /// <summary>Metres along the run between two exits: ground speed × spacing. Null: the median of the passes that have both on record.</summary>
+    /// <summary>
+    /// Metres along the run between two exits: ground speed × spacing. Null: the median of the passes that have both on record.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Negative.</exception>
     public double? ExitGap
     {
@@ -35,8 +37,8 @@ public sealed record StickOptions
     }
 
     /// <summary>
-    /// The reader's own share of an exit's offset that is left in the landing: 0 when jumpers steer it off, 1 when none of it. Null: estimated
-    /// from the records.
+    /// The reader's own share of an exit's offset that is left in the landing: 0 when jumpers steer it off, 1 when none of it.
+    /// Null: estimated from the records.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Not from 0 to 1.</exception>
     public double? PassThrough
@@ -45,7 +47,10 @@ public sealed record StickOptions
         init => _passThrough = value is { } share ? Guard.Within(share, 0, 1, nameof(PassThrough), "or null") : null;
     }
 
-    /// <summary>The reader's own wanted probability that a whole stick is inside; null when none is asked for. There is no default, for it is no limit of the library's.</summary>
+    /// <summary>
+    /// The reader's own wanted probability that a whole stick is inside; null when none is asked for. There is no default, for it
+    /// is no limit of the library's.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Not between 0 and 1.</exception>
     public double? Wanted
     {

@@ -21,7 +21,8 @@ public enum RunDirection
 /// <param name="ExpectedOutside">Expected number outside.</param>
 /// <param name="AtLeast">Probability that at least 0, 1, … all are inside.</param>
 [TypeFormatterSource]
-public sealed record StickRow(RunDirection Run, int Jumpers, Estimate All, Estimate AllButOne, double ExpectedOutside, IReadOnlyList<double> AtLeast);
+public sealed record StickRow(RunDirection Run, int Jumpers, Estimate All, Estimate AllButOne,
+    double ExpectedOutside, IReadOnlyList<double> AtLeast);
 
 /// <summary>The sticks of one size as they came down, beside what the model says of the same sticks.</summary>
 /// <param name="Jumpers">Landings on record of the pass.</param>
@@ -32,7 +33,8 @@ public sealed record StickRow(RunDirection Run, int Jumpers, Estimate All, Estim
 /// <param name="Modelled">Mean probability of the model, each stick at its own radius, run and spacing.</param>
 /// <param name="Independent">What independent jumpers of the same landing rate would give.</param>
 [TypeFormatterSource]
-public sealed record StickCalibration(int Jumpers, int Missions, int Sticks, int Inside, Estimate Observed, double Modelled, double Independent);
+public sealed record StickCalibration(int Jumpers, int Missions, int Sticks, int Inside, Estimate Observed,
+    double Modelled, double Independent);
 
 /// <summary>The largest stick that is wholly inside with the probability the reader wants.</summary>
 /// <param name="Run">How the run lies to the drift.</param>

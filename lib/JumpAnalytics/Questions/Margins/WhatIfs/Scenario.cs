@@ -3,8 +3,8 @@ using System.Globalization;
 namespace JumpAnalytics;
 
 /// <summary>
-/// What could have been done otherwise on the passes of a log. Every setting is the user's; none is a limit that the library proposes. A setting
-/// that is null leaves things as they were flown.
+/// What could have been done otherwise on the passes of a log. Every setting is the user's; none is a limit that the library proposes. A
+/// setting that is null leaves things as they were flown.
 /// </summary>
 [TypeFormatterSource]
 public sealed record Scenario
@@ -24,11 +24,16 @@ public sealed record Scenario
     /// <exception cref="ArgumentOutOfRangeException">Not above zero.</exception>
     public double? StreamerLimit { get => _streamerLimit; init => _streamerLimit = Positive(value, nameof(StreamerLimit), "seconds"); }
 
-    /// <summary>Seconds; where streamers are older at exit, a new set is thrown that is this old at exit. What the landings would have been is modelled.</summary>
+    /// <summary>
+    /// Seconds; where streamers are older at exit, a new set is thrown that is this old at exit. What the landings
+    /// would have been is modelled.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Not above zero.</exception>
     public double? FreshStreamers { get => _freshStreamers; init => _freshStreamers = Positive(value, nameof(FreshStreamers), "seconds"); }
 
-    /// <summary>Jumpers of a pass at the most; a larger stick goes on several passes. What the landings would have been is modelled.</summary>
+    /// <summary>
+    /// Jumpers of a pass at the most; a larger stick goes on several passes. What the landings would have been is modelled.
+    /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Below one.</exception>
     public int? LargestStick
     {
@@ -47,7 +52,8 @@ public sealed record Scenario
     public string Describe(ReportUnits units)
     {
         var parts = new List<string>();
-        if (TargetRadius is { } radius) parts.Add($"every target radius {Rounding.Short(units.Distance.FromSi(radius))} {units.Distance.Suffix}");
+        if (TargetRadius is { } radius)
+            parts.Add($"every target radius {Rounding.Short(units.Distance.FromSi(radius))} {units.Distance.Suffix}");
         if (WindLimit is { } wind) parts.Add($"no pass above {Rounding.Short(units.Speed.FromSi(wind))} {units.Speed.Suffix}");
         if (StreamerLimit is { } age) parts.Add($"no pass on streamers older than {Rounding.Short(age / 60)} min");
         if (FreshStreamers is { } fresh) parts.Add($"new streamers where they would be older than {Rounding.Short(fresh / 60)} min");
@@ -62,17 +68,21 @@ public sealed record Scenario
     /// <param name="streamerMinutes">Ages of streamers, each asked twice: older passes not flown, and new streamers thrown.</param>
     /// <param name="largestSticks">Jumpers of a pass at the most.</param>
     /// <exception cref="ArgumentException">A part is not a number above zero, or a stick is no whole number.</exception>
-    public static IReadOnlyList<Scenario> List(ReportUnits units, string targetRadii, string windLimits, string streamerMinutes, string largestSticks) =>
+    public static IReadOnlyList<Scenario> List(ReportUnits units, string targetRadii, string windLimits,
+        string streamerMinutes, string largestSticks) =>
     [
         .. Numbers(targetRadii, "target radii").Select(r => new Scenario { TargetRadius = units.Distance.ToSi(r) }),
         .. Numbers(windLimits, "wind limits").Select(w => new Scenario { WindLimit = units.Speed.ToSi(w) }),
-        .. Numbers(streamerMinutes, "minutes of streamers").SelectMany(m => new[] { new Scenario { StreamerLimit = 60 * m }, new Scenario { FreshStreamers = 60 * m } }),
-        .. Numbers(largestSticks, "stick sizes").Select(s => new Scenario { LargestStick = s == Math.Floor(s) ? (int)s : throw new ArgumentException($"'{Rounding.Short(s)}' in the stick sizes '{largestSticks}' is no whole number; try 1,2.") }),
+        .. Numbers(streamerMinutes, "minutes of streamers")
+            .SelectMany(m => new[] { new Scenario { StreamerLimit = 60 * m }, new Scenario { FreshStreamers = 60 * m } }),
+        .. Numbers(largestSticks, "stick sizes").Select(s => new Scenario { LargestStick = s == Math.Floor(s) ? (int)s
+            : throw new ArgumentException($"'{Rounding.Short(s)}' in the stick sizes '{largestSticks}' is no whole number; try 1,2.") }),
     ];
 
     private static IEnumerable<double> Numbers(string list, string what) =>
         list.Trim() is "none" or "" ? [] : [.. list.Split(',', StringSplitOptions.TrimEntries).Select(part =>
-            double.TryParse(part, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && number > 0 && double.IsFinite(number) ? number
+            double.TryParse(part, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && number > 0 && double.IsFinite(number)
+                ? number
                 : throw new ArgumentException($"'{part}' in the {what} '{list}' is not a number above zero; try 8,10, or none."))];
 
     private static double? Positive(double? value, string name, string unit) =>

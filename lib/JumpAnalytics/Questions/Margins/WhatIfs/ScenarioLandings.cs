@@ -2,7 +2,9 @@ namespace JumpAnalytics;
 
 /// <summary>The landings of a log as a scenario would have them.</summary>
 /// <param name="scenario">What is asked.</param>
-/// <param name="spreadRatio">Standard deviation of the miss on streamers of the second age over that on those of the first, seconds.</param>
+/// <param name="spreadRatio">
+/// Standard deviation of the miss on streamers of the second age over that on those of the first, seconds.
+/// </param>
 /// <param name="passThrough">Share of an exit's offset along the run that is left in the landing.</param>
 /// <param name="bias">Mean miss in the downwind frame, metres, about which the spread changes.</param>
 internal sealed class ScenarioLandings(Scenario scenario, Func<double, double, double> spreadRatio, double passThrough, PlaneVector bias)
@@ -10,8 +12,12 @@ internal sealed class ScenarioLandings(Scenario scenario, Func<double, double, d
     /// <summary>Age of the streamers, seconds; null where it can't be.</summary>
     public static double? AgeOf(Drop drop) => drop.StreamerAge is { } age and >= 0 && double.IsFinite(age) ? age : null;
 
-    /// <summary>Whether all that the scenario asks for is on record. A landing recorded on the target radius itself is a hit by rounding, and any move would make a miss of it: no model can judge it.</summary>
-    public static bool CanJudge(Scenario scenario, Landing landing) => (!scenario.NeedsAge || AgeOf(landing.Drop) is not null) && !(scenario.IsModelled && landing.IsOnTheRadius);
+    /// <summary>
+    /// Whether all that the scenario asks for is on record. A landing recorded on the target radius itself is a hit by rounding, and any
+    /// move would make a miss of it: no model can judge it.
+    /// </summary>
+    public static bool CanJudge(Scenario scenario, Landing landing) =>
+        (!scenario.NeedsAge || AgeOf(landing.Drop) is not null) && !(scenario.IsModelled && landing.IsOnTheRadius);
 
     /// <summary>Whether the pass would still be flown.</summary>
     public static bool IsFlown(Scenario scenario, Drop drop) =>
@@ -22,7 +28,8 @@ internal sealed class ScenarioLandings(Scenario scenario, Func<double, double, d
     public static double? ExitMove(Scenario scenario, Landing landing, int stick)
     {
         if (scenario.LargestStick is not { } largest || stick <= largest) return 0;
-        if (landing.ExitOrder is not { } order || landing.Drop is not { GroundSpeed: { } speed, ExitSpacing: { } spacing, RunHeading: { } }) return null;
+        if (landing.ExitOrder is not { } order || landing.Drop is not { GroundSpeed: { } speed, ExitSpacing: { } spacing, RunHeading: { } })
+            return null;
         return (OffsetInParts(order, stick, largest) - (order - (stick + 1) / 2.0)) * speed * spacing;
     }
 
@@ -44,14 +51,17 @@ internal sealed class ScenarioLandings(Scenario scenario, Func<double, double, d
             && landing.MissDownwind is { } miss && landing.Drop.Frame is { } frame)
         {
             var ratio = spreadRatio(age, fresh);
-            moved = frame.ToLocal(new PlaneVector(bias.Along + ratio * (miss.Along - bias.Along), bias.Across + ratio * (miss.Across - bias.Across)));
+            moved = frame.ToLocal(new PlaneVector(bias.Along + ratio * (miss.Along - bias.Along),
+                bias.Across + ratio * (miss.Across - bias.Across)));
         }
         if (ExitMove(scenario, landing, stick) is { } along and not 0 && (moved ?? landing.Miss) is { } at)
             moved = at + LocalVector.FromPolar(passThrough * along, landing.Drop.RunHeading!.Value);
         return moved;
     }
 
-    /// <summary>Place of a jumper from the middle of their part, when a stick is parted as evenly as can be into passes of so many at the most.</summary>
+    /// <summary>
+    /// Place of a jumper from the middle of their part, when a stick is parted as evenly as can be into passes of so many at the most.
+    /// </summary>
     private static double OffsetInParts(int order, int stick, int largest)
     {
         var parts = (stick + largest - 1) / largest;

@@ -41,7 +41,8 @@ internal sealed class WhatIfQuestion
         var change = PairedRates.Change(before, after, _confidence);
         return result with
         {
-            Rate = rate.Value.Rate.Range is { } own && scenario.IsModelled ? Fit<ClusteredProportion>.Made(rate.Value with { Rate = Widened(Estimate.Of(rate.Value.Rate.Value, own)) }) : rate,
+            Rate = rate.Value.Rate.Range is { } own && scenario.IsModelled
+                ? Fit<ClusteredProportion>.Made(rate.Value with { Rate = Widened(Estimate.Of(rate.Value.Rate.Value, own)) }) : rate,
             Change = Fit<Estimate>.Made(scenario.IsModelled ? Widened(change) : change),
             Note = Note(scenario, judged),
         };
@@ -55,8 +56,10 @@ internal sealed class WhatIfQuestion
                     Rate(ByMission(flown, missions, Outcomes(scenario, ends.Spread, ends.Pass))).Value!.Rate.Value - middle),
             ];
             if (sampled.Range is not { } range) return sampled;
-            var down = Math.Sqrt(Square(Math.Min(0, Math.Min(otherwise[0], otherwise[1]))) + Square(Math.Min(0, Math.Min(otherwise[2], otherwise[3]))) + Square(sampled.Value - range.Low));
-            var up = Math.Sqrt(Square(Math.Max(0, Math.Max(otherwise[0], otherwise[1]))) + Square(Math.Max(0, Math.Max(otherwise[2], otherwise[3]))) + Square(range.High - sampled.Value));
+            var down = Math.Sqrt(Square(Math.Min(0, Math.Min(otherwise[0], otherwise[1])))
+                + Square(Math.Min(0, Math.Min(otherwise[2], otherwise[3]))) + Square(sampled.Value - range.Low));
+            var up = Math.Sqrt(Square(Math.Max(0, Math.Max(otherwise[0], otherwise[1])))
+                + Square(Math.Max(0, Math.Max(otherwise[2], otherwise[3]))) + Square(range.High - sampled.Value));
             return Estimate.Of(sampled.Value, new Interval(sampled.Value - down, sampled.Value + up));
         }
     }
@@ -83,8 +86,10 @@ internal sealed class WhatIfQuestion
     }
 
     private string? WhyNotModelled(Scenario scenario) =>
-        scenario.FreshStreamers is not null && _models.SpreadRatio is null ? "how the spread grows with the age of the streamers is not known"
-        : scenario.LargestStick is not null && _models.PassThrough is null ? "how much of an exit's offset is left in the landing is not known"
+        scenario.FreshStreamers is not null && _models.SpreadRatio is null
+        ? "how the spread grows with the age of the streamers is not known"
+        : scenario.LargestStick is not null && _models.PassThrough is null
+        ? "how much of an exit's offset is left in the landing is not known"
         : null;
 
     private static WhatIfResult Refuse(WhatIfResult result, string why) =>
@@ -97,12 +102,15 @@ internal sealed class WhatIfQuestion
         if (ageless > 0) notes.Add($"{Rounding.Count(ageless, "landing")} without an age of the streamers left out");
         var rim = _landings.Count - judged.Count - ageless;
         if (rim > 0) notes.Add($"{Rounding.Count(rim, "landing")} recorded on the target radius itself left out");
-        if (scenario.FreshStreamers is not null) notes.Add("spread scaled about the mean miss; what the new set costs in time and fuel is not counted");
+        if (scenario.FreshStreamers is not null)
+            notes.Add("spread scaled about the mean miss; what the new set costs in time and fuel is not counted");
         if (scenario.LargestStick is { } largest)
         {
             var unmoved = judged.Count(l => ScenarioLandings.ExitMove(scenario, l, _sticks[l.Drop]) is null);
-            notes.Add($"the middle of each part on the planned exit; {Rounding.Count(judged.Count(l => _sticks[l.Drop] > largest), "landing")} of larger sticks"
-                + (unmoved > 0 ? $", {unmoved} of them left as they were for want of order, heading, speed or spacing" : "") + "; the added passes let the streamers age, which is not counted");
+            notes.Add("the middle of each part on the planned exit; "
+                + $"{Rounding.Count(judged.Count(l => _sticks[l.Drop] > largest), "landing")} of larger sticks"
+                + (unmoved > 0 ? $", {unmoved} of them left as they were for want of order, heading, speed or spacing" : "")
+                + "; the added passes let the streamers age, which is not counted");
         }
         return notes.Count == 0 ? null : string.Join("; ", notes);
     }
@@ -111,10 +119,12 @@ internal sealed class WhatIfQuestion
     {
         var flown = missions.Where(m => m.Landings > 0).ToList();
         return flown.Count == 0 ? Fit<ClusteredProportion>.Refused("no landing that can be told a hit or a miss")
-            : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. flown.Select(m => (int)m.Hits)], [.. flown.Select(m => (int)m.Landings)], _confidence));
+            : Fit<ClusteredProportion>.Made(ClusteredProportion.Of([.. flown.Select(m => (int)m.Hits)],
+                [.. flown.Select(m => (int)m.Landings)], _confidence));
     }
 
-    private static List<(double Hits, double Landings)> ByMission(IEnumerable<Landing> landings, IReadOnlyList<string> missions, Func<Landing, LandingOutcome> outcome)
+    private static List<(double Hits, double Landings)> ByMission(IEnumerable<Landing> landings, IReadOnlyList<string> missions,
+        Func<Landing, LandingOutcome> outcome)
     {
         var counts = missions.ToDictionary(m => m, _ => (Hits: 0.0, Landings: 0.0), StringComparer.Ordinal);
         foreach (var landing in landings)
@@ -136,7 +146,8 @@ internal sealed class WhatIfQuestion
         if (judged.Count == 0) return Estimate.WithoutRange(0, "no landing");
         if (flown.Count == judged.Count) return Estimate.WithoutRange(1, "all of these records are still flown");
         var (all, kept) = (judged.CountBy(l => l.Drop.Mission).ToList(), flown.CountBy(l => l.Drop.Mission).ToDictionary());
-        return ClusteredProportion.Of([.. all.Select(m => kept.TryGetValue(m.Key, out var n) ? weight(n) : 0)], [.. all.Select(m => weight(m.Value))], _confidence).Rate;
+        return ClusteredProportion.Of([.. all.Select(m => kept.TryGetValue(m.Key, out var n) ? weight(n) : 0)],
+            [.. all.Select(m => weight(m.Value))], _confidence).Rate;
     }
 
     private static double Square(double x) => x * x;

@@ -4,10 +4,10 @@ namespace JumpAnalytics;
 /// Forecasts of landings that the forecaster had not seen: chances of a hit, and distributions of misses, scored against what came.
 /// </summary>
 /// <remarks>
-/// Chances of a hit by the Brier score (1950, Monthly Weather Review 78:1-3) and the logarithmic score, distributions by the CRPS of the miss distance and
-/// the energy score of the miss (Gneiting and Raftery 2007, JASA 102:359-378). All are proper: nobody gains by stating other than they think. Skill is
-/// 1 − score / reference's score, with an interval from resampling missions. Landings without a known place are scored as misses where the target radius
-/// lies within what is known of them, and left out of CRPS and energy.
+/// Chances of a hit by the Brier score (1950, Monthly Weather Review 78:1-3) and the logarithmic score, distributions by the CRPS of the
+/// miss distance and the energy score of the miss (Gneiting and Raftery 2007, JASA 102:359-378). All are proper: nobody gains by stating
+/// other than they think. Skill is 1 − score / reference's score, with an interval from resampling missions. Landings without a known place
+/// are scored as misses where the target radius lies within what is known of them, and left out of CRPS and energy.
 /// </remarks>
 public sealed class Backtest : ShownResult
 {
@@ -50,10 +50,13 @@ public sealed class Backtest : ShownResult
     {
         get
         {
-            if (Rows.FirstOrDefault(r => r is { Scheme: BacktestScheme.EarlierSeasons, Forecaster: RateForecaster.Pooled, Score: ChanceForecasts.Brier }) is not { } pooled)
+            if (Rows.FirstOrDefault(r => r is { Scheme: BacktestScheme.EarlierSeasons, Forecaster: RateForecaster.Pooled,
+                Score: ChanceForecasts.Brier }) is not { } pooled)
                 return $"Forecasts can't be tested on a season not yet seen: {Reliability.Reason ?? "the pooled rates could not be made"}.";
-            return $"Forecast from earlier seasons alone ({Rounding.Count(pooled.Missions, "mission")}, {Rounding.Count(pooled.Landings, "landing")}), the pooled rates of the cells "
-                + $"{Against(pooled.OverBenchmark, $"always stating {Options.BenchmarkText}")} and {Against(pooled.OverBase, "the base's own rate")}."
+            return $"Forecast from earlier seasons alone ({Rounding.Count(pooled.Missions, "mission")}, "
+                + $"{Rounding.Count(pooled.Landings, "landing")}), the pooled rates of the cells "
+                + $"{Against(pooled.OverBenchmark, $"always stating {Options.BenchmarkText}")} and "
+                + $"{Against(pooled.OverBase, "the base's own rate")}."
                 + (Reliability.Value?.Band.Value is { } band
                     ? band.ChanceIfRight < 1 - Options.Confidence
                         ? $" What was stated and what came differ beyond chance (p {Rounding.PValue(band.ChanceIfRight)})."

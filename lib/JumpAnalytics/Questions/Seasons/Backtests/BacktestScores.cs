@@ -3,7 +3,9 @@ namespace JumpAnalytics;
 /// <summary>How one forecaster scored on landings it had not seen.</summary>
 /// <param name="Scheme">What it had learnt from.</param>
 /// <param name="Forecaster">What it is called.</param>
-/// <param name="Score">The score: Brier or logarithmic for a chance of a hit, CRPS or energy (metres) for a distribution of misses. Less is better.</param>
+/// <param name="Score">
+/// The score: Brier or logarithmic for a chance of a hit, CRPS or energy (metres) for a distribution of misses. Less is better.
+/// </param>
 /// <param name="Missions">Missions scored.</param>
 /// <param name="Landings">Landings scored.</param>
 /// <param name="Mean">Mean score.</param>
@@ -11,7 +13,8 @@ namespace JumpAnalytics;
 /// <param name="OverBase">Skill over the base's own earlier record: its rate, or its misses as they were.</param>
 [TypeFormatterSource]
 public sealed record BacktestRow(
-    BacktestScheme Scheme, string Forecaster, string Score, int Missions, int Landings, double Mean, Fit<Estimate>? OverBenchmark, Fit<Estimate> OverBase);
+    BacktestScheme Scheme, string Forecaster, string Score, int Missions, int Landings, double Mean,
+    Fit<Estimate>? OverBenchmark, Fit<Estimate> OverBase);
 
 /// <summary>Scores forecasters landing by landing, and compares them over missions.</summary>
 internal static class BacktestScores
@@ -28,7 +31,8 @@ internal static class BacktestScores
     /// <param name="ofBase">Name of the base's own record.</param>
     /// <param name="options">Confidence, resamples and seed.</param>
     public static IEnumerable<BacktestRow> Rows(
-        BacktestScheme scheme, string score, IReadOnlyList<Card> cards, IReadOnlyList<int> missions, string? benchmark, string ofBase, AccuracyOptions options)
+        BacktestScheme scheme, string score, IReadOnlyList<Card> cards, IReadOnlyList<int> missions, string? benchmark,
+        string ofBase, AccuracyOptions options)
     {
         cards = [.. cards.Where(c => c.Scores.Any(s => s is not null))];
         var shared = Enumerable.Range(0, missions.Count).Where(i => cards.All(c => c.Scores[i] is not null)).ToList();

@@ -13,7 +13,8 @@ internal sealed class ChanceForecasts
     private ChanceForecasts(IReadOnlyList<Landing> landings, IReadOnlyList<(string, double?[])> forecasts, IReadOnlyList<string> skipped)
     {
         (_landings, _forecasts, Skipped) = (landings, forecasts, skipped);
-        var numbers = landings.Select(l => l.Drop.Mission).Distinct().Select((m, i) => (m, i)).ToDictionary(x => x.m, x => x.i, StringComparer.Ordinal);
+        var numbers = landings.Select(l => l.Drop.Mission).Distinct().Select((m, i) => (m, i))
+            .ToDictionary(x => x.m, x => x.i, StringComparer.Ordinal);
         _missions = [.. landings.Select(l => numbers[l.Drop.Mission])];
     }
 
@@ -51,9 +52,11 @@ internal sealed class ChanceForecasts
     public IEnumerable<BacktestRow> Rows(BacktestScheme scheme, AccuracyOptions options) =>
         Rows(scheme, Brier, ForecastScores.Brier, options).Concat(Rows(scheme, Logarithmic, ForecastScores.Logarithmic, options));
 
-    private IEnumerable<BacktestRow> Rows(BacktestScheme scheme, string name, Func<double, bool, double> score, AccuracyOptions options) => BacktestScores.Rows(scheme, name,
-        [.. _forecasts.Select(f => new BacktestScores.Card(f.Forecaster, [.. f.Stated.Select((p, i) => p is { } stated ? score(stated, IsHit(i)) : (double?)null)]))],
-        _missions, RateForecaster.AlwaysBenchmark, RateForecaster.BaseRate, options);
+    private IEnumerable<BacktestRow> Rows(BacktestScheme scheme, string name, Func<double, bool, double> score, AccuracyOptions options) =>
+        BacktestScores.Rows(scheme, name,
+            [.. _forecasts.Select(f => new BacktestScores.Card(f.Forecaster,
+                [.. f.Stated.Select((p, i) => p is { } stated ? score(stated, IsHit(i)) : (double?)null)]))],
+            _missions, RateForecaster.AlwaysBenchmark, RateForecaster.BaseRate, options);
 
     /// <summary>The reliability of one forecaster.</summary>
     public Fit<ForecastReliability> Reliability(string forecaster, AccuracyOptions options)

@@ -28,7 +28,8 @@ internal static class MissForecasts
         foreach (var step in steps)
         {
             var placed = step.Ahead.Where(l => l.MissDownwind is not null).ToList();
-            foreach (var landing in placed) missions.Add(numbers.TryGetValue(landing.Drop.Mission, out var m) ? m : numbers[landing.Drop.Mission] = numbers.Count);
+            foreach (var landing in placed)
+                missions.Add(numbers.TryGetValue(landing.Drop.Mission, out var m) ? m : numbers[landing.Drop.Mission] = numbers.Count);
             var past = MissionSample.Of(step.Past).Misses();
             for (var f = 0; f < _forecasters.Length; f++)
             {

@@ -4,7 +4,8 @@ namespace JumpAnalytics;
 /// <param name="Name">What it is called.</param>
 /// <param name="Learn">From earlier landings to a forecast for another landing's drop, or why it can't be made.</param>
 /// <param name="Pace">How often it can be learnt anew within a report's patience.</param>
-internal sealed record RateForecaster(string Name, Func<IReadOnlyList<Landing>, AccuracyOptions, Fit<Func<Drop, double>>> Learn, LearningPace Pace = LearningPace.EachMission)
+internal sealed record RateForecaster(string Name, Func<IReadOnlyList<Landing>, AccuracyOptions, Fit<Func<Drop, double>>> Learn,
+    LearningPace Pace = LearningPace.EachMission)
 {
     /// <summary>The forecaster that the others are compared with first.</summary>
     public const string AlwaysBenchmark = "always the benchmark";

@@ -11,11 +11,13 @@ namespace JumpAnalytics;
 [TypeFormatterSource]
 public sealed record ClaimRow(Cell Cell, string Group, ClusteredProportion Counted, double ProbabilityAtLeast, double? PValue);
 
-/// <summary>Whether the claimed rate holds: the probability that the true rate reaches it, a test, and how many more missions would tell.</summary>
+/// <summary>
+/// Whether the claimed rate holds: the probability that the true rate reaches it, a test, and how many more missions would tell.
+/// </summary>
 /// <remarks>
-/// Probability: beta-binomial model of hits by mission, Jeffreys' prior for the rate, flat prior for the intra-mission correlation. Test: the score test
-/// that the interval of the rate is the inverse of, with its effective number of landings and degrees of freedom, so that p is below 1 − confidence
-/// exactly when the interval excludes the benchmark.
+/// Probability: beta-binomial model of hits by mission, Jeffreys' prior for the rate, flat prior for the intra-mission correlation. Test:
+/// the score test that the interval of the rate is the inverse of, with its effective number of landings and degrees of freedom, so that p
+/// is below 1 − confidence exactly when the interval excludes the benchmark.
 /// </remarks>
 public sealed class BenchmarkClaim : ShownResult
 {
@@ -47,7 +49,8 @@ public sealed class BenchmarkClaim : ShownResult
         var byCell = grid.Group(landings);
         var rows = ((Cell[])[Cell.All, .. grid.OfBands, .. grid.OfTerrains])
             .Select(c => RowOf(c, MissionSample.Of(byCell[c]), options)).OfType<ClaimRow>().ToList();
-        return new BenchmarkClaim(rows, () => rows.Count > 0 ? PlanningFor(MissionSample.Of(landings), rows[0].Counted, options) : [], options);
+        return new BenchmarkClaim(rows,
+            () => rows.Count > 0 ? PlanningFor(MissionSample.Of(landings), rows[0].Counted, options) : [], options);
     }
 
     private static ClaimRow? RowOf(Cell cell, MissionSample sample, AccuracyOptions options)
@@ -68,7 +71,8 @@ public sealed class BenchmarkClaim : ShownResult
     private static IReadOnlyList<MissionsNeeded> PlanningFor(MissionSample sample, ClusteredProportion all, AccuracyOptions options) =>
     [
         .. _differences.Select(d => Math.Round(options.Benchmark + d, 10)).Where(rate => rate is > 0 and < 1)
-            .Select(rate => MissionsNeeded.For(sample.Decided().Landings, Math.Clamp(all.IntraclassCorrelation ?? 0, 0, 0.95), rate, options.Benchmark, Power, options.Confidence, options.Seed)),
+            .Select(rate => MissionsNeeded.For(sample.Decided().Landings, Math.Clamp(all.IntraclassCorrelation ?? 0, 0, 0.95), rate,
+                options.Benchmark, Power, options.Confidence, options.Seed)),
     ];
 
     /// <inheritdoc/>
@@ -79,13 +83,16 @@ public sealed class BenchmarkClaim : ShownResult
             if (Rows.Count == 0) return "Nothing can be said of the claim: no landing can be told a hit or a miss.";
             var (all, benchmark) = (Rows[0], Options.BenchmarkText);
             var text = $"The probability that the true landing rate is at least {benchmark} is {Rounding.Chance(all.ProbabilityAtLeast)} "
-                + $"({Rounding.Count(all.Counted.Missions, "mission")}, {Rounding.Count(all.Counted.Landings, "landing")}; {Rounding.Percent(all.Counted.Rate)} counted). ";
+                + $"({Rounding.Count(all.Counted.Missions, "mission")}, {Rounding.Count(all.Counted.Landings, "landing")}; "
+                + $"{Rounding.Percent(all.Counted.Rate)} counted). ";
             text += all.PValue is not { } p ? "A single mission can't test it."
                 : p < 1 - Options.Confidence ? $"The records speak against a true rate of exactly {benchmark} (p {Rounding.PValue(p)})."
-                : $"A true rate of {benchmark} is in keeping with the records (p {Rounding.PValue(p)}), and so is every other in the interval.";
+                : $"A true rate of {benchmark} is in keeping with the records (p {Rounding.PValue(p)}), "
+                    + "and so is every other in the interval.";
             if (Planning.FirstOrDefault(m => m.TrueRate < Options.Benchmark && Options.Benchmark - m.TrueRate < 0.06) is { } plan)
             {
-                text += $" To tell {Rounding.Percent(plan.TrueRate)} from {benchmark} four times out of five takes about {Rounding.Count(plan.ByFormula)} missions like these"
+                text += $" To tell {Rounding.Percent(plan.TrueRate)} from {benchmark} four times out of five takes about "
+                    + $"{Rounding.Count(plan.ByFormula)} missions like these"
                     + (More(plan) > 0 ? $", {Rounding.Count(More(plan))} more than there are." : "; there are as many.");
             }
             return text;

@@ -2,8 +2,9 @@ namespace JumpAnalytics;
 
 /// <summary>The probability that the true rate is at least a benchmark, given hits by mission.</summary>
 /// <remarks>
-/// Posterior of a beta-binomial model with a flat prior for the intra-mission correlation and Jeffreys' prior, beta(½, ½), for the rate, which is flat
-/// in the angle whose squared sine is the rate. Both are integrated by Gauss and Legendre's rule, the angle on either side of the benchmark by itself.
+/// Posterior of a beta-binomial model with a flat prior for the intra-mission correlation and Jeffreys' prior, beta(½, ½), for the
+/// rate, which is flat in the angle whose squared sine is the rate. Both are integrated by Gauss and Legendre's rule, the angle on
+/// either side of the benchmark by itself.
 /// </remarks>
 internal static class BenchmarkPosterior
 {
@@ -59,7 +60,8 @@ internal static class BenchmarkPosterior
     /// <summary>The range of correlations that the records don't rule out.</summary>
     private static (double Low, double High) Correlations(BetaBinomialLikelihood counts, double rate)
     {
-        var coarse = Enumerable.Range(0, 2 * Nodes).Select(i => (i + 0.5) / (2 * Nodes)).Select(c => (C: c, L: counts.At(rate, c))).ToList();
+        var coarse = Enumerable.Range(0, 2 * Nodes).Select(i => (i + 0.5) / (2 * Nodes))
+            .Select(c => (C: c, L: counts.At(rate, c))).ToList();
         var top = coarse.Max(x => x.L);
         var kept = coarse.Where(x => x.L > top - Negligible).ToList();
         return (Math.Max(0, kept[0].C - 1.0 / (2 * Nodes)), Math.Min(1, kept[^1].C + 1.0 / (2 * Nodes)));

@@ -3,7 +3,8 @@ using MathNet.Numerics.Distributions;
 namespace JumpAnalytics;
 
 /// <summary>
-/// How many missions are needed to tell one true rate from a benchmark: how often the interval would exclude the benchmark, by formula and by simulation.
+/// How many missions are needed to tell one true rate from a benchmark: how often the interval would exclude the benchmark,
+/// by formula and by simulation.
 /// </summary>
 /// <param name="Benchmark">The rate to be told from.</param>
 /// <param name="TrueRate">The true rate supposed.</param>
@@ -13,7 +14,9 @@ namespace JumpAnalytics;
 /// <param name="LandingsPerMission">Mean number of landings of a mission.</param>
 /// <param name="ByFormula">Missions by the formula.</param>
 /// <param name="BySimulation">Missions by simulation; null when more than the search goes to.</param>
-/// <param name="PowerAtFormula">Share of simulated seasons of <paramref name="ByFormula"/> missions whose interval excludes the benchmark.</param>
+/// <param name="PowerAtFormula">
+/// Share of simulated seasons of <paramref name="ByFormula"/> missions whose interval excludes the benchmark.
+/// </param>
 /// <param name="Seasons">Simulated seasons behind each share.</param>
 [TypeFormatterSource]
 public sealed record MissionsNeeded(
@@ -35,19 +38,23 @@ public sealed record MissionsNeeded(
     /// <param name="seed">Seed of the simulation.</param>
     /// <param name="seasons">Seasons to simulate.</param>
     /// <remarks>
-    /// Formula: landings = D · (z_c √(p₀q₀) + z_p √(p₁q₁))² / (p₁ − p₀)² (Fleiss, Levin and Paik 2003, section 4.5, for independent cases) with the
-    /// design effect D = 1 + (Σn²/Σn − 1)·correlation of missions of unequal size (Donner, Birkett and Buck 1981, American Journal of Epidemiology 114:906-914).
-    /// Simulation: sizes drawn from the recorded ones, hits beta-binomial, and the very interval of the rate table.
+    /// Formula: landings = D · (z_c √(p₀q₀) + z_p √(p₁q₁))² / (p₁ − p₀)² (Fleiss, Levin and Paik 2003, section 4.5, for independent
+    /// cases) with the design effect D = 1 + (Σn²/Σn − 1)·correlation of missions of unequal size (Donner, Birkett and Buck 1981,
+    /// American Journal of Epidemiology 114:906-914). Simulation: sizes drawn from the recorded ones, hits beta-binomial, and the
+    /// very interval of the rate table.
     /// </remarks>
     /// <exception cref="ArgumentException">A mission without landings, or rates that are the same.</exception>
     public static MissionsNeeded For(
-        IReadOnlyList<int> landings, double correlation, double trueRate, double benchmark, double power, double confidence, int seed, int seasons = 1000)
+        IReadOnlyList<int> landings, double correlation, double trueRate, double benchmark, double power,
+        double confidence, int seed, int seasons = 1000)
     {
         if (landings.Count == 0 || landings.Any(l => l < 1) || trueRate == benchmark)
-            throw new ArgumentException($"Planning needs missions with landings ({landings.Count} given) and a rate other than the benchmark ({trueRate} and {benchmark}).");
+            throw new ArgumentException($"Planning needs missions with landings ({landings.Count} given) and a rate other than the "
+                + $"benchmark ({trueRate} and {benchmark}).");
         var mean = landings.Average();
         var design = 1 + (landings.Sum(l => (double)l * l) / landings.Sum(l => (double)l) - 1) * correlation;
-        var root = Normal.InvCDF(0, 1, (1 + confidence) / 2) * Math.Sqrt(benchmark * (1 - benchmark)) + Normal.InvCDF(0, 1, power) * Math.Sqrt(trueRate * (1 - trueRate));
+        var root = Normal.InvCDF(0, 1, (1 + confidence) / 2) * Math.Sqrt(benchmark * (1 - benchmark))
+            + Normal.InvCDF(0, 1, power) * Math.Sqrt(trueRate * (1 - trueRate));
         var formula = Math.Max(2, (int)Math.Ceiling(design * root * root / ((trueRate - benchmark) * (trueRate - benchmark)) / mean));
         var simulation = new SeasonSimulation(landings, trueRate, correlation);
         return new MissionsNeeded(benchmark, trueRate, power, confidence, correlation, mean, formula,
@@ -60,7 +67,8 @@ public sealed record MissionsNeeded(
             for (var s = 0; s < seasons; s++)
             {
                 var (hits, sizes) = simulation.Draw(missions, random);
-                if (ClusteredProportion.Of(hits, sizes, confidence).Rate.Range is { } range && (trueRate > benchmark ? range.Low > benchmark : range.High < benchmark)) told++;
+                if (ClusteredProportion.Of(hits, sizes, confidence).Rate.Range is { } range
+                    && (trueRate > benchmark ? range.Low > benchmark : range.High < benchmark)) told++;
             }
             return (double)told / seasons;
         }

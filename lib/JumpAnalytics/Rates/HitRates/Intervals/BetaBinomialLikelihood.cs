@@ -12,7 +12,8 @@ namespace JumpAnalytics;
 internal sealed class BetaBinomialLikelihood
 {
     /// <summary>Likenesses among which the top is sought before it is closed in on.</summary>
-    private static readonly double[] _likenesses = [0, 0.003, 0.01, 0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.96, 0.99, 0.997, 1];
+    private static readonly double[] _likenesses =
+        [0, 0.003, 0.01, 0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.96, 0.99, 0.997, 1];
 
     private readonly int[] _hits;
     private readonly int[] _misses;
@@ -89,7 +90,9 @@ internal sealed class BetaBinomialLikelihood
 
     private static double Ratio(int count, double x) => count == 0 ? 0 : count / x;
 
-    /// <summary>The likeness at the top of a function, which may be an end: the best of a few, closed in on by the sign of the slope.</summary>
+    /// <summary>
+    /// The likeness at the top of a function, which may be an end: the best of a few, closed in on by the sign of the slope.
+    /// </summary>
     private static double Best(Func<double, double> value, Func<double, double> slope)
     {
         var values = _likenesses.Select(value).ToArray();

@@ -11,9 +11,9 @@ namespace JumpAnalytics;
 /// <para>Maximum likelihood over the mean and the likeness (Skellam 1948, Journal of the Royal Statistical Society B 10:257-261; Crowder
 /// 1978, Applied Statistics 27:34-37). The mean is of missions, so a large stick counts for less than its landings; it may differ from
 /// hits over landings. A negative likeness is not looked for: missions that agree by luck are taken as independent landings.</para>
-/// <para>Interval: means whose best likelihood, over the likeness, lies less below the top than half the squared two-sided t quantile
-/// on missions − 1 degrees of freedom. That is the profile likelihood interval with t in place of the normal for few missions. When all landings, or none, are
-/// hits the best likeness at a mean below is 1: missions count, and not landings.</para>
+/// <para>Interval: means whose best likelihood, over the likeness, lies less below the top than half the squared two-sided t quantile on
+/// missions − 1 degrees of freedom. That is the profile likelihood interval with t in place of the normal for few missions. When all
+/// landings, or none, are hits the best likeness at a mean below is 1: missions count, and not landings.</para>
 /// </remarks>
 [TypeFormatterSource]
 public sealed record BetaBinomialRate
@@ -21,7 +21,9 @@ public sealed record BetaBinomialRate
     private BetaBinomialRate(Estimate mean, double? likeness, double logLikelihood, int missions, int landings) =>
         (Mean, Likeness, LogLikelihood, Missions, Landings) = (mean, likeness, logLikelihood, missions, landings);
 
-    /// <summary>Mean over missions of the probability of a hit, with its profile likelihood interval or the reason why it has none.</summary>
+    /// <summary>
+    /// Mean over missions of the probability of a hit, with its profile likelihood interval or the reason why it has none.
+    /// </summary>
     public Estimate Mean { get; }
 
     /// <summary>

@@ -3,7 +3,9 @@ using MathNet.Numerics.Distributions;
 
 namespace JumpAnalytics;
 
-/// <summary>Intervals for a share of independent trials. Hits and trials may be broken numbers, of an effective size, unless said otherwise.</summary>
+/// <summary>
+/// Intervals for a share of independent trials. Hits and trials may be broken numbers, of an effective size, unless said otherwise.
+/// </summary>
 internal static class BinomialLimits
 {
     /// <summary>Wilson's interval with continuity correction: the limits at which the shortfall less half a trial is significant.</summary>

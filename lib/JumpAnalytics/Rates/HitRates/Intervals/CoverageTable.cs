@@ -5,9 +5,9 @@ namespace JumpAnalytics;
 /// seasons of as many missions.
 /// </summary>
 /// <remarks>
-/// Seasons as in <see cref="IntervalCoverage"/>: sizes of missions are drawn from the recorded ones, the true rate is the counted one to the nearest
-/// hundredth, kept between 0.02 and 0.98, and misses of one mission have nothing, a fifth or two fifths of their variance in common.
-/// <see cref="RateInterval.MissionResampling"/> is left out: it would take as long as all the others.
+/// Seasons as in <see cref="IntervalCoverage"/>: sizes of missions are drawn from the recorded ones, the true rate is the counted one to
+/// the nearest hundredth, kept between 0.02 and 0.98, and misses of one mission have nothing, a fifth or two fifths of their variance in
+/// common. <see cref="RateInterval.MissionResampling"/> is left out: it would take as long as all the others.
 /// </remarks>
 public sealed class CoverageTable : ShownResult
 {
@@ -40,9 +40,11 @@ public sealed class CoverageTable : ShownResult
         var rateOrReason = sample.CountedRate(options.Confidence);
         if (rateOrReason.Value is not { } counted) return new CoverageTable([], rateOrReason.Reason, options);
         if (counted.Rate.WhyNoRange is { } why) return new CoverageTable([], why, options);
-        var (sizes, rate) = (sample.Decided().Landings, Math.Clamp(Math.Round(counted.Rate.Value, 2, MidpointRounding.AwayFromZero), 0.02, 0.98));
+        var (sizes, rate) =
+            (sample.Decided().Landings, Math.Clamp(Math.Round(counted.Rate.Value, 2, MidpointRounding.AwayFromZero), 0.02, 0.98));
         return new CoverageTable(
-            [.. _correlations.Select(c => IntervalCoverage.Of(counted.Missions, rate, c, sizes, options.Confidence, Seasons, options.Seed, _methods))],
+            [.. _correlations.Select(c => IntervalCoverage.Of(counted.Missions, rate, c, sizes,
+                options.Confidence, Seasons, options.Seed, _methods))],
             null, options);
     }
 
@@ -53,8 +55,10 @@ public sealed class CoverageTable : ShownResult
         {
             if (_whyNone is not null) return $"How often the intervals would cover can't be simulated: {_whyNone}.";
             var like = Simulated[0];
-            return $"Simulated seasons of {Rounding.Count(like.Missions, "mission")} like these, with a true rate of {Rounding.Percent(like.Rate)}: the {Rounding.Percent(Options.Confidence)} interval of these reports, "
-                + $"which respects missions, held the true rate in {Shares(RateInterval.EffectiveWilson)} of the seasons when the misses of a mission had a correlation of {Listed(Simulated.Select(s => Rounding.Fixed(s.Correlation, 1)))}. "
+            return $"Simulated seasons of {Rounding.Count(like.Missions, "mission")} like these, with "
+                + $"a true rate of {Rounding.Percent(like.Rate)}: the {Rounding.Percent(Options.Confidence)} interval of these reports, "
+                + $"which respects missions, held the true rate in {Shares(RateInterval.EffectiveWilson)} of the seasons "
+                + $"when the misses of a mission had a correlation of {Listed(Simulated.Select(s => Rounding.Fixed(s.Correlation, 1)))}. "
                 + $"Taking every landing as independent (Wilson) would have held it in {Shares(RateInterval.Wilson)}.";
         }
     }

@@ -14,8 +14,8 @@ public sealed record MethodCoverage(RateInterval Method, int Covered, int Told, 
 }
 
 /// <summary>
-/// What the intervals of a hit rate are worth: seasons are drawn from the two-level error model with a known rate, and each method's intervals are
-/// held against it.
+/// What the intervals of a hit rate are worth: seasons are drawn from the two-level error model with a known rate, and each method's
+/// intervals are held against it.
 /// </summary>
 /// <param name="Missions">Missions of each season.</param>
 /// <param name="Rate">The true hit rate.</param>
@@ -24,8 +24,8 @@ public sealed record MethodCoverage(RateInterval Method, int Covered, int Told, 
 /// <param name="Seasons">Seasons drawn.</param>
 /// <param name="Methods">One for each method.</param>
 /// <remarks>
-/// A miss is the sum of a part that the mission shares and one of its own, both circular normals about the spot; the target radius is the one that
-/// holds the wanted rate. Sizes of missions are drawn from given ones. The correlation of hits is less than that of the misses.
+/// A miss is the sum of a part that the mission shares and one of its own, both circular normals about the spot; the target radius is the
+/// one that holds the wanted rate. Sizes of missions are drawn from given ones. The correlation of hits is less than that of the misses.
 /// </remarks>
 [TypeFormatterSource]
 public sealed record IntervalCoverage(
@@ -51,7 +51,8 @@ public sealed record IntervalCoverage(
         Guard.AtLeast(seasons, 1);
         Guard.Share(rate);
         if (!(correlation >= 0 && correlation < 1)) throw Guard.Refused(nameof(correlation), correlation, "0 or more and below 1");
-        if (sizes.Count == 0 || sizes.Any(s => s < 1)) throw new ArgumentException("Sizes of missions of one landing or more.", nameof(sizes));
+        if (sizes.Count == 0 || sizes.Any(s => s < 1))
+            throw new ArgumentException("Sizes of missions of one landing or more.", nameof(sizes));
         methods ??= Enum.GetValues<RateInterval>();
         var results = new (bool Told, bool Covered, double Width)[seasons][];
         Parallel.For(0, seasons, s =>
@@ -69,7 +70,8 @@ public sealed record IntervalCoverage(
     }
 
     /// <summary>Hits and landings of one season.</summary>
-    internal static (int[] Hits, int[] Landings) Season(int missions, double rate, double correlation, IReadOnlyList<int> sizes, Random random)
+    internal static (int[] Hits, int[] Landings) Season(int missions, double rate, double correlation,
+        IReadOnlyList<int> sizes, Random random)
     {
         var radius = Math.Sqrt(-2 * Math.Log(1 - rate)); // in standard deviations of a miss
         var (shared, own) = (Math.Sqrt(correlation), Math.Sqrt(1 - correlation));

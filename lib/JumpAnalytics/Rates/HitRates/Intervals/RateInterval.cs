@@ -15,16 +15,22 @@ public enum RateInterval
     /// </summary>
     WilsonCorrected,
 
-    /// <summary>Independent landings: the exact interval of Clopper and Pearson (1934, Biometrika 26:404-413); never covers less than its confidence, mostly more.</summary>
+    /// <summary>
+    /// Independent landings: the exact interval of Clopper and Pearson (1934, Biometrika 26:404-413); never covers less than
+    /// its confidence, mostly more.
+    /// </summary>
     ClopperPearson,
 
     /// <summary>
-    /// Independent landings: equal tails of the posterior under Jeffreys' prior, with the lower limit 0 at no hit and the upper limit 1 at no
-    /// miss (Brown, Cai and DasGupta 2001, Statistical Science 16:101-133).
+    /// Independent landings: equal tails of the posterior under Jeffreys' prior, with the lower limit 0 at no hit and the upper limit 1 at
+    /// no miss (Brown, Cai and DasGupta 2001, Statistical Science 16:101-133).
     /// </summary>
     Jeffreys,
 
-    /// <summary>Independent landings: exact tails that count half of the observed outcome (mid-P; Lancaster 1961, JASA 56:223-234; Newcombe 1998, method 6).</summary>
+    /// <summary>
+    /// Independent landings: exact tails that count half of the observed outcome (mid-P; Lancaster 1961, JASA
+    /// 56:223-234; Newcombe 1998, method 6).
+    /// </summary>
     MidP,
 
     /// <summary>
@@ -40,14 +46,17 @@ public enum RateInterval
     KornGraubard,
 
     /// <summary>
-    /// Missions: between-mission standard error on the scale of log odds, with t on missions − 1 degrees of freedom (Korn and Graubard 1999,
-    /// Analysis of Health Surveys, section 3.2). None at a share of 0 or 1.
+    /// Missions: between-mission standard error on the scale of log odds, with t on missions − 1 degrees of freedom (Korn and Graubard
+    /// 1999, Analysis of Health Surveys, section 3.2). None at a share of 0 or 1.
     /// </summary>
     EffectiveLogit,
 
     /// <summary>Missions: profile likelihood of the mean of a beta-binomial distribution; see <see cref="BetaBinomialRate"/>.</summary>
     BetaBinomial,
 
-    /// <summary>Missions: resampling whole missions, percentiles widened for few missions (Hesterberg 2015, The American Statistician 69:371-386). None at a share of 0 or 1.</summary>
+    /// <summary>
+    /// Missions: resampling whole missions, percentiles widened for few missions (Hesterberg 2015, The American Statistician
+    /// 69:371-386). None at a share of 0 or 1.
+    /// </summary>
     MissionResampling,
 }

@@ -25,15 +25,19 @@ public static class RateIntervals
     /// all landings, or none, are hits) see <see cref="ClusteredProportion"/>; the methods that use it share it.
     /// </remarks>
     /// <exception cref="ArgumentException">Lengths that differ, or counts that can't be.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A confidence not between 0 and 1, fewer than 200 resamples, or an unknown method.</exception>
-    public static Fit<Estimate> Of(RateInterval method, IReadOnlyList<int> hits, IReadOnlyList<int> landings, double confidence = 0.95, int replicates = 2000, int seed = 1)
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A confidence not between 0 and 1, fewer than 200 resamples, or an unknown method.
+    /// </exception>
+    public static Fit<Estimate> Of(RateInterval method, IReadOnlyList<int> hits, IReadOnlyList<int> landings, double confidence = 0.95,
+        int replicates = 2000, int seed = 1)
     {
         if (hits.Count == 0 && landings.Count == 0) return Fit<Estimate>.Refused("no landing");
         var counted = ClusteredProportion.Of(hits, landings, confidence);
         return Fit<Estimate>.Made(method switch
         {
             RateInterval.Wilson => Independent(ClusteredProportion.Wilson(counted.Rate.Value, counted.Landings, Quantile(confidence))),
-            RateInterval.WilsonCorrected => Independent(BinomialLimits.WilsonCorrected(counted.Hits, counted.Landings, Quantile(confidence))),
+            RateInterval.WilsonCorrected =>
+                Independent(BinomialLimits.WilsonCorrected(counted.Hits, counted.Landings, Quantile(confidence))),
             RateInterval.ClopperPearson => Independent(BinomialLimits.ClopperPearson(counted.Hits, counted.Landings, confidence)),
             RateInterval.Jeffreys => Independent(BinomialLimits.Jeffreys(counted.Hits, counted.Landings, confidence)),
             RateInterval.MidP => Independent(BinomialLimits.MidP(counted.Hits, counted.Landings, confidence)),
@@ -42,7 +46,8 @@ public static class RateIntervals
             RateInterval.EffectiveLogit => OfMissions(counted, n => Logit(counted, n, confidence)),
             RateInterval.BetaBinomial => BetaBinomialRate.Of(hits, landings, confidence) is { Success: true } fit
                 ? fit.Value.Mean : counted.Rate,
-            RateInterval.MissionResampling => Resampled(counted, hits, landings, new AccuracyOptions { Confidence = confidence, Replicates = replicates, Seed = seed }),
+            RateInterval.MissionResampling =>
+                Resampled(counted, hits, landings, new AccuracyOptions { Confidence = confidence, Replicates = replicates, Seed = seed }),
             _ => throw Guard.Refused(nameof(method), method, "a method of RateInterval"),
         });
 
@@ -68,7 +73,8 @@ public static class RateIntervals
         return Estimate.Of(rate, new Interval(Kernels.Logistic(centre - half), Kernels.Logistic(centre + half)));
     }
 
-    private static Estimate Resampled(ClusteredProportion counted, IReadOnlyList<int> hits, IReadOnlyList<int> landings, AccuracyOptions options)
+    private static Estimate Resampled(ClusteredProportion counted, IReadOnlyList<int> hits,
+        IReadOnlyList<int> landings, AccuracyOptions options)
     {
         if (counted.Rate.Value is 0 or 1 && counted.Missions > 1) return Estimate.WithoutRange(counted.Rate.Value, NoSpread);
         return ClusterBootstrap.Of(counted.Missions, draws =>

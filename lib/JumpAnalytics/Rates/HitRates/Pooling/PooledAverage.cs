@@ -38,7 +38,8 @@ internal sealed class PooledAverage
         var spacing = 0.25;
         for (var trial = 0; trial < 10; trial++)
         {
-            var fall = centre.LogWeight - (Fitted(likelihood, likeliest + spacing, centre.At, centre.Curvature)?.LogWeight ?? double.NegativeInfinity);
+            var fall = centre.LogWeight - (Fitted(likelihood, likeliest + spacing, centre.At, centre.Curvature)?.LogWeight
+                ?? double.NegativeInfinity);
             if (fall > 1) spacing /= 2;
             else if (fall < 0.1) spacing *= 2;
             else break;
@@ -67,7 +68,9 @@ internal sealed class PooledAverage
     /// <summary>The same without the effect of the cell.</summary>
     public Estimate ModelRate(int cell, double confidence) => Chances([.. _parts.Select(p => (p.Weight, p.Fit.Models[cell]))], confidence);
 
-    /// <summary>The weight of the model against the landings of the cell; rounding, and too few nodes, may carry it beyond 1 by a hair.</summary>
+    /// <summary>
+    /// The weight of the model against the landings of the cell; rounding, and too few nodes, may carry it beyond 1 by a hair.
+    /// </summary>
     public double Pull(int cell) => Math.Min(1, _parts.Sum(p => p.Weight * p.Fit.Pull[cell]));
 
     private static Estimate Chances((double Weight, NormalFigure LogOdds)[] mixture, double confidence) =>
@@ -83,7 +86,8 @@ internal sealed class PooledAverage
             ?? throw new InvalidOperationException($"No log-odds between {low} and {high} hold a share of {share} below.");
         return Kernels.Logistic(logOdds);
 
-        double Excess(double x) => mixture.Sum(m => m.Weight * NormalInterval.Below((x - m.LogOdds.Mean) / Math.Sqrt(m.LogOdds.Variance))) - share;
+        double Excess(double x) =>
+            mixture.Sum(m => m.Weight * NormalInterval.Below((x - m.LogOdds.Mean) / Math.Sqrt(m.LogOdds.Variance))) - share;
     }
 
     private static PooledComponent? Fitted(PooledLikelihood likelihood, double cellSd, double[] start, Matrix<double>? curvature)

@@ -59,8 +59,8 @@ public sealed record PooledCell
     public required Fit<Estimate> ModelRate { get; init; }
 
     /// <summary>
-    /// The pooled rate: the chance of a hit on a mission not yet flown, with its interval, or why there is none. Its uncertainty is that of fixed
-    /// effects, of the cell's effect and of both spreads.
+    /// The pooled rate: the chance of a hit on a mission not yet flown, with its interval, or why there is none. Its uncertainty is that of
+    /// fixed effects, of the cell's effect and of both spreads.
     /// </summary>
     public required Fit<Estimate> Rate { get; init; }
 

@@ -11,14 +11,17 @@ internal readonly record struct NormalFigure(double Mean, double Variance);
 /// <param name="Curvature">Curvature of the log-likelihood in what was fitted.</param>
 /// <param name="Covariance">Covariance of what was fitted: its inverse, less.</param>
 /// <param name="Cells">
-/// Log-odds of a hit in each cell on a mission not yet flown. Their variance is that of the cell's effect with the fitted values known, plus
-/// that from the fitted values, through the mode of the effect as well (Kass and Steffey 1989, Journal of the American Statistical
-/// Association 84:717-726).
+/// Log-odds of a hit in each cell on a mission not yet flown. Their variance is that of the cell's effect with the fitted values
+/// known, plus that from the fitted values, through the mode of the effect as well (Kass and Steffey 1989, Journal of the American
+/// Statistical Association 84:717-726).
 /// </param>
 /// <param name="Models">The same without the cell's effect.</param>
-/// <param name="Pull">Variance of the cell's effect over that before any landing was seen: the weight of the model against the landings.</param>
+/// <param name="Pull">
+/// Variance of the cell's effect over that before any landing was seen: the weight of the model against the landings.
+/// </param>
 internal sealed record PooledComponent(
-    double[] At, double LogWeight, Matrix<double> Curvature, Matrix<double> Covariance, NormalFigure[] Cells, NormalFigure[] Models, double[] Pull)
+    double[] At, double LogWeight, Matrix<double> Curvature, Matrix<double> Covariance, NormalFigure[] Cells,
+    NormalFigure[] Models, double[] Pull)
 {
     /// <summary>At the top of a likelihood; null where it is flat.</summary>
     public static PooledComponent? Of(PooledLikelihood likelihood, double[] at)
@@ -36,9 +39,11 @@ internal sealed record PooledComponent(
         var covariance = (-curvature).Inverse();
 
         var (here, cellSd) = (likelihood.Kernel(at), likelihood.CellSd(at));
-        double[] own = [.. Enumerable.Range(0, likelihood.Design.Cells.Count).Select(c => c < likelihood.Design.Observed ? here.CellVariance[c] : cellSd * cellSd)];
+        double[] own = [.. Enumerable.Range(0, likelihood.Design.Cells.Count)
+            .Select(c => c < likelihood.Design.Observed ? here.CellVariance[c] : cellSd * cellSd)];
         return new PooledComponent(at, likelihood.SlopedBy(at, here).Value - axes.Sum(v => Math.Log(v.Real)) / 2, curvature, covariance,
-            [.. Marginals(likelihood, at, here.CellMode).Select((m, c) => new NormalFigure(m.LogOdds, Fitted(i => nearby[i].Cells[c].LogOdds) + m.Slope * m.Slope * own[c]))],
+            [.. Marginals(likelihood, at, here.CellMode)
+                .Select((m, c) => new NormalFigure(m.LogOdds, Fitted(i => nearby[i].Cells[c].LogOdds) + m.Slope * m.Slope * own[c]))],
             [.. Marginals(likelihood, at, []).Select((m, c) => new NormalFigure(m.LogOdds, Fitted(i => nearby[i].Models[c].LogOdds)))],
             [.. own.Select(v => cellSd > 0 ? v / (cellSd * cellSd) : 1)]);
 
@@ -50,5 +55,6 @@ internal sealed record PooledComponent(
     }
 
     private static (double LogOdds, double Slope)[] Marginals(PooledLikelihood likelihood, double[] at, double[] cellMode) =>
-        [.. likelihood.Design.Levels(at).Select((level, c) => LogisticNormal.Marginal(level + (c < cellMode.Length ? cellMode[c] : 0), likelihood.MissionSd(at)))];
+        [.. likelihood.Design.Levels(at)
+            .Select((level, c) => LogisticNormal.Marginal(level + (c < cellMode.Length ? cellMode[c] : 0), likelihood.MissionSd(at)))];
 }

@@ -20,6 +20,7 @@ public sealed record PooledCount(string Mission, string WindBand, string Terrain
         .. landings.Where(l => l.Outcome != LandingOutcome.Undecided)
             .GroupBy(l => (Band: bands.IndexOf(l.Drop.WindSpeed), l.Drop.Terrain, l.Drop.Mission))
             .OrderBy(g => g.Key.Band).ThenBy(g => g.Key.Terrain, StringComparer.Ordinal).ThenBy(g => g.Key.Mission, StringComparer.Ordinal)
-            .Select(g => new PooledCount(g.Key.Mission, bands.Labels[g.Key.Band], g.Key.Terrain, g.Count(l => l.Outcome == LandingOutcome.Hit), g.Count())),
+            .Select(g => new PooledCount(g.Key.Mission, bands.Labels[g.Key.Band], g.Key.Terrain,
+                g.Count(l => l.Outcome == LandingOutcome.Hit), g.Count())),
     ];
 }

@@ -40,7 +40,8 @@ internal sealed class PooledDesign
         if (interaction)
         {
             columns.AddRange(from t in terrains.Skip(1) from b in bands.Skip(1)
-                             select ($"wind band {b}, terrain {t}", (Func<string, string, bool>)((band, terrain) => band == b && terrain == t)));
+                             select ($"wind band {b}, terrain {t}",
+                                 (Func<string, string, bool>)((band, terrain) => band == b && terrain == t)));
         }
         double[][] whole = [.. cells.Select(c => columns.Select(k => k.In(c.WindBand, c.Terrain) ? 1.0 : 0).ToArray())];
         var byColumn = new Basis();

@@ -25,7 +25,8 @@ internal static class PooledFitting
         var warnings = new List<string>();
         var design = PooledDesign.Of(used, options.Interaction);
         if (design.Dropped.Count > 0)
-            warnings.Add($"the cells that have landings can't tell these effects from others, and they are left out: {string.Join(", ", design.Dropped)}");
+            warnings.Add("the cells that have landings can't tell these effects from others, and they are left out: "
+                + $"{string.Join(", ", design.Dropped)}");
         var index = Enumerable.Range(0, design.Observed).ToDictionary(c => design.Cells[c]);
         var patterns = ClusterPatterns.Of([.. missions.Select(m => m.GroupBy(c => index[c.Cell])
             .Select(g => new CellCount(g.Key, g.Sum(c => c.Hits), g.Sum(c => c.Landings))).ToArray())], design.Observed);
@@ -33,7 +34,8 @@ internal static class PooledFitting
         if (options.CellEffect && !cellEffect)
             warnings.Add("there is no effect of the cell beside the fixed effects, which are as many as the cells");
         var spread = missions.Any(m => m.Sum(c => c.Landings) > 1);
-        if (!spread) warnings.Add("no mission has two landings, so that nothing tells missions from landings; the spread between missions is taken as zero");
+        if (!spread) warnings.Add("no mission has two landings, so that nothing tells missions from landings; "
+            + "the spread between missions is taken as zero");
 
         ILogisticLikelihood kernel = options.Nodes > 1 ? new NestedLaplace(patterns, options.Nodes) : new JointLaplace(patterns);
         var (likelihood, start) = Bare(design, kernel, used, warnings);
@@ -53,14 +55,16 @@ internal static class PooledFitting
         if (landings == 0) return "no landing";
         if (landings > int.MaxValue) return $"more than {int.MaxValue} landings";
         if (missions.Count == 1) return "a single mission says nothing of how missions differ";
-        if (hits == 0 || hits == landings) return $"{(hits == 0 ? "none" : "each")} of the {landings} landings is a hit, so that the log-odds of a hit have no bound";
+        if (hits == 0 || hits == landings)
+            return $"{(hits == 0 ? "none" : "each")} of the {landings} landings is a hit, so that the log-odds of a hit have no bound";
         var several = missions.Where(m => m.Sum(c => c.Landings) > 1).ToList();
         return several.Count > 0 && several.All(m => m.All(c => c.Hits == 0) || m.All(c => c.Hits == c.Landings))
             ? "in each mission of two or more landings all landings agree, so that the spread between missions has no bound" : null;
     }
 
     /// <summary>The fixed part alone, for a start, held where hits and misses part.</summary>
-    private static (PooledLikelihood Likelihood, double[] At) Bare(PooledDesign design, ILogisticLikelihood kernel, List<PooledCount> counts, List<string> warnings)
+    private static (PooledLikelihood Likelihood, double[] At) Bare(PooledDesign design, ILogisticLikelihood kernel,
+        List<PooledCount> counts, List<string> warnings)
     {
         var none = new PooledSpreads(0, false, 0, false);
         var start = new double[design.Names.Count];
@@ -74,8 +78,9 @@ internal static class PooledFitting
         [
             .. Pure(c => c.WindBand, "wind band"), .. Pure(c => c.Terrain, "terrain"),
         ];
-        warnings.Add($"hits and misses part ({(pure.Length > 0 ? string.Join("; ", pure) : "in a combination of wind bands and terrains")}); the levels of the cells are held "
-            + $"to their mean by a normal pull of standard deviation {PooledLikelihood.HoldingSd} log-odds");
+        warnings.Add(
+            $"hits and misses part ({(pure.Length > 0 ? string.Join("; ", pure) : "in a combination of wind bands and terrains")}); the "
+            + $"levels of the cells are held to their mean by a normal pull of standard deviation {PooledLikelihood.HoldingSd} log-odds");
         var held = new PooledLikelihood(design, kernel, true, none);
         return (held, SlopeClimb.To(held.At, start).At);
 
@@ -88,7 +93,8 @@ internal static class PooledFitting
     }
 
     /// <summary>The top of the likelihood with spreads; one that vanishes is held at zero.</summary>
-    private static (PooledLikelihood Likelihood, double[] At)? Top(PooledLikelihood bare, double[] start, bool mission, bool cell, List<string> warnings)
+    private static (PooledLikelihood Likelihood, double[] At)? Top(PooledLikelihood bare, double[] start,
+        bool mission, bool cell, List<string> warnings)
     {
         var likelihood = bare.With(new PooledSpreads(0.6, mission, 0.3, cell));
         if (!cell) likelihood = likelihood.With(likelihood.Spreads with { CellSd = 0 });
@@ -96,7 +102,8 @@ internal static class PooledFitting
         while (true)
         {
             var spreads = likelihood.Spreads;
-            var top = SlopeClimb.To(likelihood.At, [.. start, .. spreads.MissionFree ? [spreads.MissionSd] : Array.Empty<double>(), .. spreads.CellFree ? [spreads.CellSd] : Array.Empty<double>()]);
+            var top = SlopeClimb.To(likelihood.At, [.. start, .. spreads.MissionFree ? [spreads.MissionSd] : Array.Empty<double>(),
+                .. spreads.CellFree ? [spreads.CellSd] : Array.Empty<double>()]);
             var (missionSd, cellSd) = (likelihood.MissionSd(top.At), likelihood.CellSd(top.At));
             if (spreads.MissionFree && missionSd < Vanishing)
             {

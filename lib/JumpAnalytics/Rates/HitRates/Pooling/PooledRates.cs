@@ -1,22 +1,22 @@
 namespace JumpAnalytics;
 
 /// <summary>
-/// Hit rates of the cells of wind band and terrain, partially pooled by a logistic mixed model: a cell with many missions keeps its own rate,
-/// one with few is drawn towards what its band and its terrain say.
+/// Hit rates of the cells of wind band and terrain, partially pooled by a logistic mixed model: a cell with many missions keeps its own
+/// rate, one with few is drawn towards what its band and its terrain say.
 /// </summary>
 /// <remarks>
-/// <para>Log-odds of a hit: fixed part (intercept, wind band, terrain, or a level for each cell) + effect of the cell + effect of the mission,
-/// the effects normal about zero. Fitted by maximum likelihood: mission effects are integrated out by adaptive Gauss-Hermite quadrature,
-/// cell effects after them by Laplace's approximation. With one node both are integrated out at once by Laplace's approximation. The
-/// likelihoods without cell effects, and with one node, are those of lme4 (Bates, Mächler, Bolker and Walker 2015, Journal of Statistical
-/// Software 67(1)).</para>
+/// <para>Log-odds of a hit: fixed part (intercept, wind band, terrain, or a level for each cell) + effect of the cell + effect of the
+/// mission, the effects normal about zero. Fitted by maximum likelihood: mission effects are integrated out by adaptive Gauss-Hermite
+/// quadrature, cell effects after them by Laplace's approximation. With one node both are integrated out at once by Laplace's
+/// approximation. The likelihoods without cell effects, and with one node, are those of lme4 (Bates, Mächler, Bolker and Walker 2015,
+/// Journal of Statistical Software 67(1)).</para>
 /// <para>Standard errors of fixed effects and spreads are those of the curvature of the log-likelihood in all of them together. A spread
 /// whose likelihood is highest at zero is zero, with a warning.</para>
 /// <para>Where hits and misses part, so that an effect has no bound (a terrain without a miss), the levels of the cells are held to their
 /// mean by a normal pull of standard deviation 5 (log-odds), with a warning.</para>
-/// <para>Rates of cells are medians of what the landings leave possible: averaged over the spread between cells, weighted by its likelihood and a
-/// half-normal density of standard deviation 1 (log-odds), and over the rest by a normal approximation on the log-odds. They need not lie
-/// between the counted rate and that of the model: a counted rate also has in it which missions happened to fly there.</para>
+/// <para>Rates of cells are medians of what the landings leave possible: averaged over the spread between cells, weighted by its likelihood
+/// and a half-normal density of standard deviation 1 (log-odds), and over the rest by a normal approximation on the log-odds. They need not
+/// lie between the counted rate and that of the model: a counted rate also has in it which missions happened to fly there.</para>
 /// </remarks>
 [TypeFormatterSource]
 public sealed record PooledRates
@@ -47,8 +47,8 @@ public sealed record PooledRates
     public required PooledSpread? BetweenCells { get; init; }
 
     /// <summary>
-    /// Natural logarithm of the likelihood, mission and cell effects integrated out, of the landings one by one: without binomial coefficients,
-    /// so that it does not depend on how landings are grouped.
+    /// Natural logarithm of the likelihood, mission and cell effects integrated out, of the landings one by one: without binomial
+    /// coefficients, so that it does not depend on how landings are grouped.
     /// </summary>
     public required double LogLikelihood { get; init; }
 

@@ -23,7 +23,8 @@ internal static class PooledReport
             LogLikelihood = kernel.Value,
             FreeParameters = likelihood.Count,
             Cells = [.. design.Cells.Select((_, c) => Cell(c))],
-            MissionEffects = [.. missions.Select((m, i) => new PooledMission(m.Key, m.Sum(c => c.Landings), m.Sum(c => c.Hits), Effect(effects[patterns.PatternOf[i]])))],
+            MissionEffects = [.. missions.Select((m, i) => new PooledMission(m.Key, m.Sum(c => c.Landings), m.Sum(c => c.Hits),
+                Effect(effects[patterns.PatternOf[i]])))],
             Warnings = [.. warnings],
         };
 
@@ -38,9 +39,11 @@ internal static class PooledReport
             return new PooledCell
             {
                 Cell = design.Cells[c],
-                Missions = here.Select(x => x.Mission).Distinct().Count(), Landings = here.Sum(x => x.Landings), Hits = here.Sum(x => x.Hits),
+                Missions = here.Select(x => x.Mission).Distinct().Count(), Landings = here.Sum(x => x.Landings),
+                Hits = here.Sum(x => x.Hits),
                 Effect = !cellEffect ? null : Effect(here.Count > 0 ? (kernel.CellMode[c], kernel.CellVariance[c]) : (0, cellSd * cellSd)),
-                ModelRate = design.Estimable[c] ? Fit<Estimate>.Made(average.ModelRate(c, options.Confidence)) : Fit<Estimate>.Refused(unknown),
+                ModelRate = design.Estimable[c]
+                    ? Fit<Estimate>.Made(average.ModelRate(c, options.Confidence)) : Fit<Estimate>.Refused(unknown),
                 Rate = design.Estimable[c] ? Fit<Estimate>.Made(average.Rate(c, options.Confidence)) : Fit<Estimate>.Refused(unknown),
                 Pull = !cellEffect && design.Names.Count == design.Observed && here.Count > 0 ? 0 : average.Pull(c),
             };

@@ -16,12 +16,14 @@ public sealed record BoundedRate(string Question, ClusteredProportion AtLeast, C
 /// unsteered canopy would have, and how often the forecast error could still have been flown off.
 /// </summary>
 /// <remarks>
-/// <para>Without descent tracks the last two can only be bounded: the forecast error of a drop lies within the reach of its canopies about each
-/// landing less its exit placement. Forecast rate: drops whose forecast error is no longer than the target radius. Recoverable rate: drops whose
-/// forecast error is no longer than target radius plus reach. The bounds are sharp: each end is reached by steering that the reach allows.</para>
+/// <para>Without descent tracks the last two can only be bounded: the forecast error of a drop lies within the reach of its canopies
+/// about each landing less its exit placement. Forecast rate: drops whose forecast error is no longer than the target radius. Recoverable
+/// rate: drops whose forecast error is no longer than target radius plus reach. The bounds are sharp: each end is reached by steering
+/// that the reach allows.</para>
 /// <para>A descent track of one jumper tells what was flown, and so the forecast error of the drop, give or take the track's error.</para>
-/// <para>Each bound has its own between-mission interval; from the lower limit of the least rate to the upper limit of the greatest one the true
-/// rate is covered with at least the stated confidence (Imbens and Manski 2004, Econometrica 72:1845-1857, who show it could be a little narrower).</para>
+/// <para>Each bound has its own between-mission interval; from the lower limit of the least rate to the upper limit of the greatest one
+/// the true rate is covered with at least the stated confidence (Imbens and Manski 2004, Econometrica 72:1845-1857, who show it could
+/// be a little narrower).</para>
 /// </remarks>
 public sealed class ThreeRates : ShownResult
 {
@@ -45,8 +47,8 @@ public sealed class ThreeRates : ShownResult
     public required Fit<BoundedRate> Recoverable { get; init; }
 
     /// <summary>
-    /// Forecast rate had nobody steered farther than a share of the reach, and the drops that contradict this: their landings lie too far apart
-    /// for one drift and so little steering.
+    /// Forecast rate had nobody steered farther than a share of the reach, and the drops that contradict this: their landings lie too far
+    /// apart for one drift and so little steering.
     /// </summary>
     public required IReadOnlyList<(double ShareOfReach, Fit<BoundedRate> Forecast, int Contradicting)> ByShareOfReach { get; init; }
 
@@ -56,22 +58,29 @@ public sealed class ThreeRates : ShownResult
     /// <summary>Answers the three questions.</summary>
     /// <param name="landings">Landings of one or more seasons.</param>
     /// <param name="options">Canopies, confidence and units.</param>
-    /// <param name="steering">What a jumper flew where a descent track tells it, and null elsewhere; left out when there are no tracks.</param>
+    /// <param name="steering">
+    /// What a jumper flew where a descent track tells it, and null elsewhere; left out when there are no tracks.
+    /// </param>
     public static ThreeRates Of(IReadOnlyList<Landing> landings, AccuracyOptions options, Func<Landing, KnownSteering?>? steering = null)
     {
         var flown = steering ?? (_ => null);
         var drops = Drops(landings, options, 1, flown);
         return new ThreeRates(options, steering is not null)
         {
-            Landing = Bound("landing rate", landings, l => l.Drop.Mission, l => l.Outcome switch { LandingOutcome.Hit => true, LandingOutcome.Miss => false, _ => null }, options),
+            Landing = Bound("landing rate", landings, l => l.Drop.Mission,
+                l => l.Outcome switch { LandingOutcome.Hit => true, LandingOutcome.Miss => false, _ => null }, options),
             Forecast = ForecastRate(drops, options),
-            Recoverable = Bound("recoverable rate", drops, d => d.Drop.Mission, d => d.Reach is { } reach ? Within(d, d.Drop.TargetRadius + reach) : null, options),
-            ByShareOfReach = [.. _sharesOfReach.Select(s => (Share: s, Drops: Drops(landings, options, s, flown))).Select(s => (s.Share, ForecastRate(s.Drops, options), s.Drops.Count(d => d.IsContradictory)))],
-            Missing = [.. drops.Where(d => d.Why is not null).GroupBy(d => d.Why!).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, g.Count()))],
+            Recoverable = Bound("recoverable rate", drops, d => d.Drop.Mission,
+                d => d.Reach is { } reach ? Within(d, d.Drop.TargetRadius + reach) : null, options),
+            ByShareOfReach = [.. _sharesOfReach.Select(s => (Share: s, Drops: Drops(landings, options, s, flown)))
+                .Select(s => (s.Share, ForecastRate(s.Drops, options), s.Drops.Count(d => d.IsContradictory)))],
+            Missing = [.. drops.Where(d => d.Why is not null).GroupBy(d => d.Why!).OrderByDescending(g => g.Count())
+                .ThenBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, g.Count()))],
         };
     }
 
-    private static List<DropSteering> Drops(IReadOnlyList<Landing> landings, AccuracyOptions options, double share, Func<Landing, KnownSteering?> steering) =>
+    private static List<DropSteering> Drops(IReadOnlyList<Landing> landings, AccuracyOptions options, double share,
+        Func<Landing, KnownSteering?> steering) =>
         [.. landings.GroupBy(l => l.Drop.Id).Select(g => DropSteering.Of(g.First().Drop, g, options, share, steering))];
 
     private static Fit<BoundedRate> ForecastRate(List<DropSteering> drops, AccuracyOptions options) =>
@@ -82,7 +91,8 @@ public sealed class ThreeRates : ShownResult
         : JumpAnalytics.Landing.IsWithin(range.High, radius) ? true
         : JumpAnalytics.Landing.IsWithin(range.Low, radius) ? null : false;
 
-    private static Fit<BoundedRate> Bound<T>(string question, IReadOnlyList<T> cases, Func<T, string> mission, Func<T, bool?> success, AccuracyOptions options)
+    private static Fit<BoundedRate> Bound<T>(string question, IReadOnlyList<T> cases, Func<T, string> mission,
+        Func<T, bool?> success, AccuracyOptions options)
     {
         if (cases.Count == 0) return Fit<BoundedRate>.Refused("no landing");
         var missions = cases.GroupBy(mission).Select(g => g.Select(success).ToList()).ToList();
@@ -97,13 +107,17 @@ public sealed class ThreeRates : ShownResult
     {
         get
         {
-            if (!Landing.Success || !Forecast.Success || !Recoverable.Success) return $"None of the three rates can be given: {Landing.Reason}.";
+            if (!Landing.Success || !Forecast.Success || !Recoverable.Success)
+                return $"None of the three rates can be given: {Landing.Reason}.";
             var drops = Forecast.Value.AtLeast.Landings;
-            return $"Landing rate: {Words(Landing.Value)} of {Rounding.Count(Landing.Value.AtLeast.Landings, "landing")}. Forecast rate, had nobody steered: {Words(Forecast.Value)} of {Rounding.Count(drops, "drop")}. "
+            return $"Landing rate: {Words(Landing.Value)} of {Rounding.Count(Landing.Value.AtLeast.Landings, "landing")}. "
+                + $"Forecast rate, had nobody steered: {Words(Forecast.Value)} of {Rounding.Count(drops, "drop")}. "
                 + $"Recoverable rate: {Words(Recoverable.Value)} of the drops. "
                 + (Forecast.Value.Width > 0.005
                     ? IsTracked ? $"What the tracks' own errors leave open is {Rounding.Fixed(100 * Forecast.Value.Width, 0)} points."
-                        : $"What was flown is not recorded, so the forecast rate is known no better than to {Rounding.Fixed(100 * Forecast.Value.Width, 0)} points; a descent track of one jumper of each drop would close the gap."
+                        : "What was flown is not recorded, "
+                            + $"so the forecast rate is known no better than to {Rounding.Fixed(100 * Forecast.Value.Width, 0)} points; "
+                            + "a descent track of one jumper of each drop would close the gap."
                     : "");
         }
     }

@@ -4,9 +4,12 @@ namespace JumpAnalytics.Tests;
 
 public sealed class AgeFittingTests
 {
-    private static AgedLandings Data(int seed, int missions = 120) => AgedLandings.Of(MadeAges.Season(SeedStream.For(seed, "fitting"), missions, 1.5, 0.7)).Value!;
+    private static AgedLandings Data(int seed, int missions = 120) =>
+        AgedLandings.Of(MadeAges.Season(SeedStream.For(seed, "fitting"), missions, 1.5, 0.7)).Value!;
 
-    /// <summary>Central differences of step 1e-5: truncation and rounding leave 1e-5 of slopes that are sums of a hundred terms of order one.</summary>
+    /// <summary>
+    /// Central differences of step 1e-5: truncation and rounding leave 1e-5 of slopes that are sums of a hundred terms of order one.
+    /// </summary>
     [Fact]
     public void Slopes_and_curvatures_are_those_of_the_likelihood()
     {
@@ -30,7 +33,9 @@ public sealed class AgeFittingTests
         }
     }
 
-    /// <summary>The top of a concave quadratic with floors: no parameter that may move wants to, none on its floor wants to leave it.</summary>
+    /// <summary>
+    /// The top of a concave quadratic with floors: no parameter that may move wants to, none on its floor wants to leave it.
+    /// </summary>
     [Fact]
     public void The_bounded_step_ends_at_the_top() => Cases.Each(
         Gen.Double[-3, 3].Array[12], 400, 21, v =>
@@ -63,7 +68,10 @@ public sealed class AgeFittingTests
         Assert.Equal(0, fitting.Grid[0].Law.Growth);
     }
 
-    /// <summary>One Newton step against a fit of the resample itself, the ratio of spreads at 20 and 5 min. The error is of second order: no more than a tenth of the variance, which would widen an interval by 5 %.</summary>
+    /// <summary>
+    /// One Newton step against a fit of the resample itself, the ratio of spreads at 20 and 5 min. The error is of second order: no more
+    /// than a tenth of the variance, which would widen an interval by 5 %.
+    /// </summary>
     [Fact]
     public void Resampled_laws_are_near_those_of_the_resamples_own_fits()
     {
@@ -75,7 +83,8 @@ public sealed class AgeFittingTests
         var (error, spread, draws) = (0.0, 0.0, new int[150]);
         ClusterResamples.Random(draws, 20, SeedStream.For(6, "resampled ages"), _ =>
         {
-            var again = byMission.SelectMany((m, i) => Enumerable.Range(0, draws[i]).SelectMany(k => m.Select(l => l with { Drop = l.Drop with { Mission = $"{i}.{k}" } })));
+            var again = byMission.SelectMany((m, i) =>
+                Enumerable.Range(0, draws[i]).SelectMany(k => m.Select(l => l with { Drop = l.Drop with { Mission = $"{i}.{k}" } })));
             var own = new AgeFitting(data.With([.. again])).Best.Law; // the same centre, shape and tail
             var (whole, step, all) = (Ratio(own), Ratio(law(draws)), Ratio(fitting.Best.Law));
             error += (step - whole) * (step - whole);

@@ -8,12 +8,16 @@ public sealed class ForecastAgeingTests
     private static readonly ForecastAgeing _demo = ForecastAgeing.Of(DemoLog.Log.Landings, _options);
 
     /// <summary>
-    /// Growth of the radius that holds 90 % of landings over that at 5 min, at 10, 15, 20 and 30 min: 12 seasons of the demo's generator, every drop in
-    /// 5.0 to 7.2 mph of wind flown 30 times at each age. The landing rate falls by as many points over all winds.
+    /// Growth of the radius that holds 90 % of landings over that at 5 min, at 10, 15, 20 and 30 min: 12 seasons of the demo's generator,
+    /// every drop in 5.0 to 7.2 mph of wind flown 30 times at each age. The landing rate falls by as many points over all winds.
     /// </summary>
-    private static readonly (int Minutes, double Radius, double Rate)[] _planted = [(10, 0.047, -0.022), (15, 0.094, -0.039), (20, 0.130, -0.055), (30, 0.199, -0.084)];
+    private static readonly (int Minutes, double Radius, double Rate)[] _planted =
+        [(10, 0.047, -0.022), (15, 0.094, -0.039), (20, 0.130, -0.055), (30, 0.199, -0.084)];
 
-    /// <summary>Over 60 further seasons the intervals held these in 57 or 58 (growth) and 56 to 58 (rate), so that this fails a sound library with a chance of about 10 % at most.</summary>
+    /// <summary>
+    /// Over 60 further seasons the intervals held these in 57 or 58 (growth) and 56 to 58 (rate), so that this fails a sound library with a
+    /// chance of about 10 % at most.
+    /// </summary>
     [Fact]
     public void On_the_demo_the_intervals_hold_the_planted_growth()
     {
@@ -28,7 +32,10 @@ public sealed class ForecastAgeingTests
         Assert.Equal(new Interval(180, 1860), growth.Ages);
     }
 
-    /// <summary>True rates by class of age: data-demo/README.md. Each interval is at 95 %; two of a sound library's four fail with a chance of 1.4 %.</summary>
+    /// <summary>
+    /// True rates by class of age: data-demo/README.md. Each interval is at 95 %; two of a sound library's four
+    /// fail with a chance of 1.4 %.
+    /// </summary>
     [Fact]
     public void On_the_demo_the_classes_hold_their_true_rates()
     {
@@ -39,7 +46,9 @@ public sealed class ForecastAgeingTests
         Assert.Equal(DemoLog.Log.Landings.Count(l => l.Drop.StreamerAge is null), _demo.WithoutAge);
     }
 
-    /// <summary>Twenty seasons of 300 missions: for a true coverage of 0.93 the chance of fewer than 15 is 0.002. The seed is fixed.</summary>
+    /// <summary>
+    /// Twenty seasons of 300 missions: for a true coverage of 0.93 the chance of fewer than 15 is 0.002. The seed is fixed.
+    /// </summary>
     [Theory]
     [InlineData(1.5, 2 / 3.0)]
     [InlineData(0, 0)]
@@ -52,16 +61,21 @@ public sealed class ForecastAgeingTests
         if (growth == 0) Assert.InRange(told, 0, 5);
     }
 
-    /// <summary>For a true coverage of 0.93 the chance of fewer than 261 of 300 is 1e-4, of fewer than 49 of 60 it is 8e-4. Of 2.5 % more than 20 of 300 come with 1e-4, more than 7 of 60 with 3e-4.</summary>
+    /// <summary>
+    /// For a true coverage of 0.93 the chance of fewer than 261 of 300 is 1e-4, of fewer than 49 of 60 it is 8e-4. Of 2.5 % more than 20 of
+    /// 300 come with 1e-4, more than 7 of 60 with 3e-4.
+    /// </summary>
     [Theory, Trait("Category", "Long")]
     [InlineData(1.5, 2 / 3.0, 300, 300, 261, 20)]
     [InlineData(1.5, 2 / 3.0, 3000, 60, 49, 7)]
     [InlineData(0, 0, 300, 300, 261, 20)]
     [InlineData(0, 0, 3000, 60, 49, 7)]
-    public void Intervals_hold_the_planted_growth_over_many_seasons(double growth, double power, int missions, int seasons, int least, int mostTold)
+    public void Intervals_hold_the_planted_growth_over_many_seasons(double growth, double power, int missions,
+        int seasons, int least, int mostTold)
     {
         var (held, powers, told) = Covered(seasons, missions, growth, power);
-        Console.WriteLine($"growth {growth}, power {power:0.00}, {missions} missions: growth held {held}, power held {powers}, told from none {told} of {seasons}");
+        Console.WriteLine($"growth {growth}, power {power:0.00}, {missions} missions: growth held {held}, power held {powers}, "
+            + $"told from none {told} of {seasons}");
         Assert.InRange(held, least, seasons);
         Assert.InRange(powers, least, seasons);
         if (growth == 0) Assert.InRange(told, 0, mostTold);
@@ -73,7 +87,8 @@ public sealed class ForecastAgeingTests
         var (held, powers, told) = (0, 0, 0);
         for (var s = 0; s < seasons; s++)
         {
-            var g = ForecastAgeing.Of(MadeAges.Season(SeedStream.For(s, "ages"), missions, growth, power), _options with { Seed = s }).Growth.Value!;
+            var g = ForecastAgeing.Of(MadeAges.Season(SeedStream.For(s, "ages"), missions, growth, power),
+                _options with { Seed = s }).Growth.Value!;
             if (g.RadiusGrowth(300, 1200).Range is not { } r || r.Contains(truth)) held++;
             if (g.Exponent.Range!.Value.Contains(power)) powers++;
             if (g.NoGrowthP < 0.025) told++;
@@ -82,8 +97,9 @@ public sealed class ForecastAgeingTests
     }
 
     /// <summary>
-    /// Planted: spreads 1.5 times as wide for each 300 m of exit height, and nothing of the surface wind. Intervals at 99.9 %: a sound library fails with
-    /// a chance of 0.2 %, and a further one for the step from no effect being off by a quarter of the effect at the most.
+    /// Planted: spreads 1.5 times as wide for each 300 m of exit height, and nothing of the surface wind. Intervals at
+    /// 99.9 %: a sound library fails with a chance of 0.2 %, and a further one for the step from no effect being off by a
+    /// quarter of the effect at the most.
     /// </summary>
     [Fact]
     public void Another_quantity_that_goes_with_the_spread_is_found_and_one_that_does_not_is_not()
@@ -92,7 +108,8 @@ public sealed class ForecastAgeingTests
         var drops = new Dictionary<string, (double Height, double Surface)>();
         var landings = MadeAges.Season(random, 600, 0.5, 1).Select(l =>
         {
-            if (!drops.TryGetValue(l.Drop.Id, out var d)) drops.Add(l.Drop.Id, d = (400 + 300 * random.NextDouble(), 4 * random.NextDouble()));
+            if (!drops.TryGetValue(l.Drop.Id, out var d))
+                drops.Add(l.Drop.Id, d = (400 + 300 * random.NextDouble(), 4 * random.NextDouble()));
             var factor = Math.Pow(1.5, (d.Height - 550) / 300);
             return Made.Landing(l.Drop with { ExitHeight = d.Height, SurfaceWindSpeed = d.Surface }, factor * l.Miss!.Value);
         }).ToList();
@@ -101,7 +118,8 @@ public sealed class ForecastAgeingTests
         var height = effects[0].Effect.Value!.Range!.Value;
         Assert.True(height.Low > 0.1 && height.High > 0.5 * 0.75 && height.Low < 0.5, $"{height}");
         Assert.True(effects[1].Effect.Value!.Range!.Value.Contains(0));
-        Assert.Contains("0 missions have it on record", ForecastAgeing.Of(MadeAges.Season(random, 30, 0, 0), _options).Growth.Value!.Effects[0].Effect.Reason);
+        Assert.Contains("0 missions have it on record",
+            ForecastAgeing.Of(MadeAges.Season(random, 30, 0, 0), _options).Growth.Value!.Effects[0].Effect.Reason);
     }
 
     [Fact]
@@ -150,11 +168,13 @@ public sealed class ForecastAgeingTests
     {
         Assert.Contains("no placed landing has an age", ForecastAgeing.Of([], _options).Growth.Reason);
         Assert.Contains("needs 20", ForecastAgeing.Of(MadeAges.Season(SeedStream.For(1, "few"), 8, 0, 0), _options).Growth.Reason);
-        var same = MadeAges.Season(SeedStream.For(1, "same"), 40, 0, 0).Select(l => l with { Drop = l.Drop with { StreamerAge = 600 } }).ToList();
+        var same = MadeAges.Season(SeedStream.For(1, "same"), 40, 0, 0)
+            .Select(l => l with { Drop = l.Drop with { StreamerAge = 600 } }).ToList();
         var one = ForecastAgeing.Of(same, _options);
         Assert.Contains("1.5 times as old", one.Growth.Reason);
         Assert.Contains("can't be told", one.Reading);
-        var odd = same.Concat(same.Take(3).Select(l => l with { Drop = l.Drop with { StreamerAge = -60 } })).Append(same[0] with { Drop = same[0].Drop with { StreamerAge = double.PositiveInfinity } })
+        var odd = same.Concat(same.Take(3).Select(l => l with { Drop = l.Drop with { StreamerAge = -60 } }))
+            .Append(same[0] with { Drop = same[0].Drop with { StreamerAge = double.PositiveInfinity } })
             .Append(same[0] with { Drop = same[0].Drop with { StreamerAge = null } }).ToList();
         var told = ForecastAgeing.Of(odd, _options);
         Assert.Equal((1, 4, same.Count), (told.WithoutAge, told.ImpossibleAges, told.Classes.Sum(c => c.Landings)));

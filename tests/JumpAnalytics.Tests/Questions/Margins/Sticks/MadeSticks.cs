@@ -23,7 +23,8 @@ internal static class MadeSticks
                     var (d, r) = StandardNormal.Pair(random);
                     var wide = random.NextDouble() < model.WideShare ? model.Widening : 1;
                     // The drift goes north: downwind is north, right is east.
-                    var miss = new LocalVector(model.Bias.Across + model.SharedRight * b + wide * model.OwnRight * r, model.Bias.Along + model.SharedDownwind * a + wide * model.OwnDownwind * d);
+                    var miss = new LocalVector(model.Bias.Across + model.SharedRight * b + wide * model.OwnRight * r,
+                        model.Bias.Along + model.SharedDownwind * a + wide * model.OwnDownwind * d);
                     landings.Add(Made.Landing(drop, miss + (j - (stick - 1) / 2.0) * run, recorded ? j + 1 : null));
                 }
             }

@@ -9,8 +9,8 @@ public sealed class StickMarginsTests
     private static readonly StickMargins _demo = StickMargins.Of(DemoLog.Log.Landings, _options, new StickOptions { Wanted = 0.6 });
 
     /// <summary>
-    /// The likelihood of a pass against a sum over the shared part on a fine grid, narrow and wide kinds mixed for each jumper by itself. The sum is
-    /// good to 1e-10 (step a third of the least spread).
+    /// The likelihood of a pass against a sum over the shared part on a fine grid, narrow and wide kinds mixed for each jumper by itself.
+    /// The sum is good to 1e-10 (step a third of the least spread).
     /// </summary>
     [Fact]
     public void The_likelihood_of_a_pass_is_the_integral_over_what_it_shares()
@@ -23,7 +23,8 @@ public sealed class StickMarginsTests
         for (var a = -120.0; a <= 120; a += Step)
         {
             for (var b = -100.0; b <= 100; b += Step)
-                sum += Step * Step * Density(a, _truth.SharedDownwind) * Density(b, _truth.SharedRight) * misses.Aggregate(1.0, (p, m) => p * Own(m.Along - 4 - a, m.Across - b));
+                sum += Step * Step * Density(a, _truth.SharedDownwind) * Density(b, _truth.SharedRight) * misses.Aggregate(1.0,
+                    (p, m) => p * Own(m.Along - 4 - a, m.Across - b));
         }
         Close.Absolute(Math.Log(sum), new StickLikelihood(passes, 0).Of(_truth), 1e-9);
 
@@ -32,14 +33,18 @@ public sealed class StickMarginsTests
             + _truth.WideShare * Density(d, 5 * _truth.OwnDownwind) * Density(r, 5 * _truth.OwnRight);
     }
 
-    /// <summary>With a normal own part the likelihood is that of the two-level model of each axis, which is checked against lme4 elsewhere.</summary>
+    /// <summary>
+    /// With a normal own part the likelihood is that of the two-level model of each axis, which is checked against lme4 elsewhere.
+    /// </summary>
     [Fact]
     public void With_a_normal_own_part_the_fit_is_the_two_level_model_of_passes()
     {
-        var landings = MadeSticks.Season(SeedStream.For(2, "two levels"), _truth with { WideShare = 0, Widening = 1 }, 60, 0, recorded: false);
+        var landings = MadeSticks.Season(SeedStream.For(2, "two levels"), _truth with { WideShare = 0, Widening = 1 },
+            60, 0, recorded: false);
         var along = Axis(m => m.Along);
         var across = Axis(m => m.Across);
-        var model = new StickModel(new(along.Mean, across.Mean), Math.Sqrt(along.Between.Value), Math.Sqrt(across.Between.Value), Math.Sqrt(along.Within.Value), Math.Sqrt(across.Within.Value));
+        var model = new StickModel(new(along.Mean, across.Mean), Math.Sqrt(along.Between.Value), Math.Sqrt(across.Between.Value),
+            Math.Sqrt(along.Within.Value), Math.Sqrt(across.Within.Value));
         var likelihood = new StickLikelihood(StickPass.Of(landings), 0);
         Close.Absolute(along.LogLikelihood + across.LogLikelihood, likelihood.Of(model), 1e-6);
         // The faint pull of the search moves it by less than a hundredth of the likelihood's curvature.
@@ -47,7 +52,8 @@ public sealed class StickMarginsTests
         Assert.False(fit.HasWide);
         Assert.InRange(likelihood.Of(model) - fit.LogLikelihood, -1e-6, 0.01);
 
-        TwoLevelAxisModel Axis(Func<PlaneVector, double> of) => TwoLevelAxisModel.FitTo([.. landings.Select(l => new AxisReading(l.Drop.Id, of(l.MissDownwind!.Value)))], LikelihoodKind.Full).Value!;
+        TwoLevelAxisModel Axis(Func<PlaneVector, double> of) => TwoLevelAxisModel.FitTo(
+            [.. landings.Select(l => new AxisReading(l.Drop.Id, of(l.MissDownwind!.Value)))], LikelihoodKind.Full).Value!;
     }
 
     /// <summary>
@@ -70,15 +76,16 @@ public sealed class StickMarginsTests
         var held = 0;
         for (var s = 0; s < seasons; s++)
         {
-            var margins = StickMargins.Of(MadeSticks.Season(SeedStream.For(s, "sticks"), _truth, missions, 0.2), _options with { Seed = s }, new StickOptions { Largest = 4 });
+            var margins = StickMargins.Of(MadeSticks.Season(SeedStream.For(s, "sticks"), _truth, missions, 0.2),
+                _options with { Seed = s }, new StickOptions { Largest = 4 });
             if (margins.Row(RunDirection.Along, 4)!.All.Range!.Value.Contains(truth)) held++;
         }
         return held;
     }
 
     /// <summary>
-    /// A resample's chance by one Newton step and linear log odds, against the fit of the resample itself. The error is of second order: no more
-    /// than a twentieth of the variance over six resamples, which would widen an interval by 2.5 %.
+    /// A resample's chance by one Newton step and linear log odds, against the fit of the resample itself. The error is of second order: no
+    /// more than a twentieth of the variance over six resamples, which would widen an interval by 2.5 %.
     /// </summary>
     [Fact]
     public void Resampled_chances_are_near_those_of_the_resamples_own_fits()
@@ -93,7 +100,8 @@ public sealed class StickMarginsTests
             var chances = StickChances.Of(fit, 40, 0, 0.2, 4, [(fit.Drawn(draws), 0.2)]);
             foreach (var n in (int[])[1, 2, 4])
             {
-                var (whole, step, all) = (own.ProbabilityAll(n, 40), chances.At(0, RunDirection.Along, n, 0), chances.At(-1, RunDirection.Along, n, 0));
+                var (whole, step, all) =
+                    (own.ProbabilityAll(n, 40), chances.At(0, RunDirection.Along, n, 0), chances.At(-1, RunDirection.Along, n, 0));
                 error[n] += (step - whole) * (step - whole);
                 spread[n] += (whole - all) * (whole - all);
             }
@@ -101,7 +109,9 @@ public sealed class StickMarginsTests
         foreach (var n in (int[])[1, 2, 4]) Assert.True(error[n] < 0.05 * spread[n], $"{n} jumpers: {error[n]} of {spread[n]}");
     }
 
-    /// <summary>Planted is 0.2 left for round canopies and 0.109 for ram-air, 55 % round: between the two, but for a chance of 5 % at most.</summary>
+    /// <summary>
+    /// Planted is 0.2 left for round canopies and 0.109 for ram-air, 55 % round: between the two, but for a chance of 5 % at most.
+    /// </summary>
     [Fact]
     public void On_the_demo_what_is_left_of_the_exits_lies_between_the_planted_shares()
     {
@@ -117,7 +127,8 @@ public sealed class StickMarginsTests
     {
         Assert.Equal([1, 2, 3, 4], _demo.Calibration.Select(c => c.Jumpers));
         Assert.InRange(_demo.Calibration.Count(c => c.Observed.Range!.Value.Contains(c.Modelled)), 3, 4);
-        Assert.Equal(DemoLog.Log.Landings.GroupBy(l => l.Drop.Id).Count(g => g.Count() == 2 && g.All(l => l.Outcome == LandingOutcome.Hit)), _demo.Calibration[1].Inside);
+        Assert.Equal(DemoLog.Log.Landings.GroupBy(l => l.Drop.Id).Count(g => g.Count() == 2 && g.All(l => l.Outcome == LandingOutcome.Hit)),
+            _demo.Calibration[1].Inside);
         // The rate of the model for one jumper is the landing rate, of which the normal says 0.69.
         Assert.InRange(_demo.Row(RunDirection.Along, 1)!.All.Value, 0.80, 0.88);
         Assert.InRange(_demo.Model.Value!.WideShare, 0.05, 0.13); // planted: 0.08
@@ -139,7 +150,8 @@ public sealed class StickMarginsTests
     [Fact]
     public void The_chance_at_any_angle_is_that_of_the_runs_of_the_table()
     {
-        foreach (var (run, angle) in new[] { (RunDirection.Along, 0.0), (RunDirection.Oblique, Math.PI / 4), (RunDirection.Across, Math.PI / 2) })
+        foreach (var (run, angle) in new[] { (RunDirection.Along, 0.0), (RunDirection.Oblique, Math.PI / 4),
+            (RunDirection.Across, Math.PI / 2) })
             Close.Absolute(_demo.Row(run, 3)!.All.Value, _demo.ProbabilityAll(3, angle).Value!.Value, 1e-6);
         Assert.Throws<ArgumentOutOfRangeException>(() => _demo.ProbabilityAll(3, double.NaN));
     }
@@ -147,7 +159,8 @@ public sealed class StickMarginsTests
     [Fact]
     public void The_readers_own_numbers_are_taken_and_named()
     {
-        var own = StickMargins.Of(DemoLog.Log.Landings, _options, new StickOptions { PassThrough = 0, TargetRadius = 100, ExitGap = 50, Largest = 2 });
+        var own = StickMargins.Of(DemoLog.Log.Landings, _options,
+            new StickOptions { PassThrough = 0, TargetRadius = 100, ExitGap = 50, Largest = 2 });
         Assert.Equal((100.0, 50.0, 0.0), (own.TargetRadius, own.ExitGap, own.PassThrough.Value!.Value));
         Assert.Equal(own.Row(RunDirection.Along, 2)!.All.Value, own.Row(RunDirection.Across, 2)!.All.Value); // nothing is left of the exits
         Assert.Contains("the reader's number", string.Join(' ', own.Points));
@@ -162,7 +175,8 @@ public sealed class StickMarginsTests
         Assert.Contains("from 15", few.Model.Reason);
         Assert.Empty(few.Rows);
         Assert.Contains("can't be told", few.Reading);
-        var bare = StickMargins.Of(MadeSticks.Season(SeedStream.For(1, "bare"), _truth, 60, 0.2, recorded: false), _options, new StickOptions { Largest = 2 });
+        var bare = StickMargins.Of(MadeSticks.Season(SeedStream.For(1, "bare"), _truth, 60, 0.2, recorded: false),
+            _options, new StickOptions { Largest = 2 });
         Assert.Contains("it needs 5", bare.PassThrough.Reason);
         Assert.NotEmpty(bare.Rows);
         Assert.Contains("the runs are told without it", string.Join(' ', bare.Points));

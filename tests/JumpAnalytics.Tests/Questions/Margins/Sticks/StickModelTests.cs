@@ -15,7 +15,8 @@ public sealed class StickModelTests
         from widening in Gen.Double[1.5, 8]
         from radius in Gen.Double[5, 90]
         from step in Gen.Double[-30, 30]
-        select (new StickModel(new(bias, -bias / 3), shared, shape * shared, own, own / shape, wide, widening), radius, new PlaneVector(step, step / 4));
+        select (new StickModel(new(bias, -bias / 3), shared, shape * shared, own, own / shape, wide, widening),
+            radius, new PlaneVector(step, step / 4));
 
     /// <summary>Adaptive quadrature of SciPy 1.10.1, tests/reference/sticks; its error estimate is 1e-9.</summary>
     [Fact]
@@ -32,13 +33,17 @@ public sealed class StickModelTests
         Assert.Equal(4, cases);
     }
 
-    /// <summary>One jumper is a landing of the mixture of the two normals with both parts added: known in closed form to 1e-12 by the disc probability.</summary>
+    /// <summary>
+    /// One jumper is a landing of the mixture of the two normals with both parts added: known in closed form to
+    /// 1e-12 by the disc probability.
+    /// </summary>
     [Fact]
     public void One_jumper_is_the_disc_of_both_parts() => Cases.Each(_any, 60, 11, c =>
     {
         var m = c.Model;
         double Disc(double k) => DiscProbability.Inside(c.Radius, m.Bias.Along, m.Bias.Across,
-            m.SharedDownwind * m.SharedDownwind + k * k * m.OwnDownwind * m.OwnDownwind, m.SharedRight * m.SharedRight + k * k * m.OwnRight * m.OwnRight, 0);
+            m.SharedDownwind * m.SharedDownwind + k * k * m.OwnDownwind * m.OwnDownwind,
+            m.SharedRight * m.SharedRight + k * k * m.OwnRight * m.OwnRight, 0);
         Close.Absolute((1 - m.WideShare) * Disc(1) + m.WideShare * Disc(m.Widening), m.ProbabilityAll(1, c.Radius, c.Step), 1e-8);
     });
 
@@ -56,8 +61,8 @@ public sealed class StickModelTests
     }
 
     /// <summary>
-    /// Then all share one fate: the chance of one is that of all. The integrand has a jump, so that the sum is good to 1e-3 only, as the remarks say:
-    /// its grid has 301 steps over 13.6 standard deviations.
+    /// Then all share one fate: the chance of one is that of all. The integrand has a jump, so that the sum is good to 1e-3 only, as the
+    /// remarks say: its grid has 301 steps over 13.6 standard deviations.
     /// </summary>
     [Fact]
     public void Without_an_own_part_all_share_one_fate()
@@ -98,13 +103,15 @@ public sealed class StickModelTests
             {
                 var (d, r) = StandardNormal.Pair(random);
                 var wide = random.NextDouble() < _heavy.WideShare ? _heavy.Widening : 1;
-                var at = new PlaneVector(3 + 14 * a + 10 * wide * d + (j - 1.5) * step.Along, -1 + 16 * b + 10 * wide * r + (j - 1.5) * step.Across);
+                var at = new PlaneVector(3 + 14 * a + 10 * wide * d + (j - 1.5) * step.Along,
+                    -1 + 16 * b + 10 * wide * r + (j - 1.5) * step.Across);
                 if (at.Length <= radius) inside++;
             }
             found[inside]++;
         }
         var counts = _heavy.InsideCounts(4, radius, step);
-        for (var k = 0; k <= 4; k++) Close.Absolute(counts[k], found[k] / (double)Sticks, 5 * Math.Sqrt(counts[k] * (1 - counts[k]) / Sticks), $"{k} inside");
+        for (var k = 0; k <= 4; k++)
+            Close.Absolute(counts[k], found[k] / (double)Sticks, 5 * Math.Sqrt(counts[k] * (1 - counts[k]) / Sticks), $"{k} inside");
     }
 
     [Fact]

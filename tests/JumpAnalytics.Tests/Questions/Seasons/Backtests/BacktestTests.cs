@@ -28,7 +28,10 @@ public sealed class BacktestTests
     private static BacktestRow Row(Backtest backtest, BacktestScheme scheme, string forecaster, string score = ChanceForecasts.Brier) =>
         backtest.Rows.Single(r => r.Scheme == scheme && r.Forecaster == forecaster && r.Score == score);
 
-    /// <summary>Terrains that differ as 95 and 55 %: knowing them is worth some 15 % of the Brier score; the interval lies above 0 for all but a few seeds in a thousand.</summary>
+    /// <summary>
+    /// Terrains that differ as 95 and 55 %: knowing them is worth some 15 % of the Brier score; the interval lies above 0 for all
+    /// but a few seeds in a thousand.
+    /// </summary>
     [Fact]
     public void Knowing_the_terrain_is_skill_where_terrains_differ()
     {
@@ -59,12 +62,17 @@ public sealed class BacktestTests
         }
         var backtest = Backtest.Of(landings, _options);
         var stated = 7.5 / 9;
-        Close.Absolute((6 * (1 - stated) * (1 - stated) + 2 * stated * stated) / 8, Row(backtest, BacktestScheme.EarlierSeasons, RateForecaster.BaseRate).Mean, 1e-12, "Brier");
-        Close.Absolute(-(6 * Math.Log(stated) + 2 * Math.Log(1 - stated)) / 8, Row(backtest, BacktestScheme.EarlierSeasons, RateForecaster.BaseRate, ChanceForecasts.Logarithmic).Mean, 1e-12, "logarithmic");
-        Close.Absolute((6 * 0.15 * 0.15 + 2 * 0.85 * 0.85) / 8, Row(backtest, BacktestScheme.EarlierSeasons, RateForecaster.AlwaysBenchmark).Mean, 1e-12, "benchmark");
+        Close.Absolute((6 * (1 - stated) * (1 - stated) + 2 * stated * stated) / 8,
+            Row(backtest, BacktestScheme.EarlierSeasons, RateForecaster.BaseRate).Mean, 1e-12, "Brier");
+        Close.Absolute(-(6 * Math.Log(stated) + 2 * Math.Log(1 - stated)) / 8,
+            Row(backtest, BacktestScheme.EarlierSeasons, RateForecaster.BaseRate, ChanceForecasts.Logarithmic).Mean, 1e-12, "logarithmic");
+        Close.Absolute((6 * 0.15 * 0.15 + 2 * 0.85 * 0.85) / 8,
+            Row(backtest, BacktestScheme.EarlierSeasons, RateForecaster.AlwaysBenchmark).Mean, 1e-12, "benchmark");
     }
 
-    /// <summary>What a forecast learns from never holds what it is scored on: a season of its own kind that only the scored landings show is missed.</summary>
+    /// <summary>
+    /// What a forecast learns from never holds what it is scored on: a season of its own kind that only the scored landings show is missed.
+    /// </summary>
     [Fact]
     public void Nothing_is_learnt_from_what_is_scored()
     {

@@ -6,7 +6,9 @@ public sealed class BenchmarkClaimTests
         [.. Enumerable.Range(0, missions).SelectMany(m => Enumerable.Range(0, 4).Select(j =>
             Made.Landing(Made.Drop($"{terrain}{m}", $"{terrain}{m}", terrain: terrain), hit(m, j) ? 10 : 50, 0)))];
 
-    /// <summary>The test is the interval turned round: p is below 1 − confidence exactly when the interval leaves the benchmark out.</summary>
+    /// <summary>
+    /// The test is the interval turned round: p is below 1 − confidence exactly when the interval leaves the benchmark out.
+    /// </summary>
     [Fact]
     public void The_test_and_the_interval_never_disagree()
     {
@@ -24,7 +26,8 @@ public sealed class BenchmarkClaimTests
     [Fact]
     public void Each_group_has_its_own_row_and_the_reading_tells_what_is_missing()
     {
-        var claim = BenchmarkClaim.Of([.. Landings(20, (m, j) => m % 3 > 0 || j > 0), .. Landings(12, (_, _) => true, "meadow")], new AccuracyOptions());
+        var claim = BenchmarkClaim.Of([.. Landings(20, (m, j) => m % 3 > 0 || j > 0), .. Landings(12, (_, _) => true, "meadow")],
+            new AccuracyOptions());
         Assert.Equal(["all", "5-10 mph", "meadow", "timber"], claim.Rows.Select(r => r.Group));
         Assert.True(claim.Rows[2].ProbabilityAtLeast > claim.Rows[3].ProbabilityAtLeast);
         Assert.Equal([0.75, 0.80, 0.90], claim.Planning.Select(p => p.TrueRate));

@@ -51,7 +51,8 @@ public sealed class BenchmarkPosteriorTests
             Close.Absolute(1, p.Sum(), 1e-12, "sum");
             var m = p.Select((x, k) => k * x).Sum();
             Close.Absolute(n * mean, m, 1e-11, "mean");
-            Close.Absolute(n * mean * (1 - mean) * (1 + (n - 1) * correlation), p.Select((x, k) => x * (k - m) * (k - m)).Sum(), 1e-9, "variance");
+            Close.Absolute(n * mean * (1 - mean) * (1 + (n - 1) * correlation),
+                p.Select((x, k) => x * (k - m) * (k - m)).Sum(), 1e-9, "variance");
         }
     }
 }

@@ -4,7 +4,8 @@ public sealed class MissionsNeededTests
 {
     private static readonly int[] _sizes = [2, 4, 4, 6, 6, 8];
 
-    // Fleiss, Levin and Paik (2003), section 4.5, by hand: (1.959964 sqrt(.85 .15) + .841621 sqrt(.8 .2))^2 / .05^2 = 429.7 single landings.
+    // Fleiss, Levin and Paik (2003), section 4.5, by hand: (1.959964 sqrt(.85 .15) + .841621 sqrt(.8 .2))^2 /
+    // .05^2 = 429.7 single landings.
     [Fact]
     public void Independent_landings_need_what_the_textbook_formula_says() =>
         Assert.Equal(430, MissionsNeeded.For([1], 0, 0.80, 0.85, 0.8, 0.95, seed: 1, seasons: 200).ByFormula);
@@ -15,8 +16,9 @@ public sealed class MissionsNeededTests
         Assert.Equal(127, MissionsNeeded.For(_sizes, 0.1, 0.80, 0.85, 0.8, 0.95, seed: 1, seasons: 200).ByFormula);
 
     /// <summary>
-    /// Formula and simulation agree: at the formula's size the simulated power is the wanted one but for chance (2,000 seasons: standard error 0.9 points) and for the
-    /// formula's own approximation, which these four cases keep within 3 points; so the bound of 6 points fails by chance less than once in a thousand.
+    /// Formula and simulation agree: at the formula's size the simulated power is the wanted one but for chance (2,000 seasons: standard
+    /// error 0.9 points) and for the formula's own approximation, which these four cases keep within 3 points; so the bound of 6 points
+    /// fails by chance less than once in a thousand.
     /// </summary>
     [Theory]
     [InlineData(0.80, 0.1)]

@@ -5,8 +5,10 @@ namespace JumpAnalytics.Tests;
 public sealed class BetaBinomialRateTests
 {
     // The cbpp record of the R package lme4: 56 rows, and pooled into 15 herds.
-    private static readonly int[] _rowCases = [2, 3, 4, 0, 3, 1, 1, 8, 2, 0, 2, 2, 0, 2, 0, 5, 0, 0, 1, 3, 0, 0, 1, 8, 1, 3, 0, 12, 2, 0, 0, 0, 1, 1, 0, 2, 0, 5, 3, 1, 2, 1, 0, 0, 1, 2, 0, 0, 11, 0, 0, 0, 1, 1, 1, 0];
-    private static readonly int[] _rowSizes = [14, 12, 9, 5, 22, 18, 21, 22, 16, 16, 20, 10, 10, 9, 6, 18, 25, 24, 4, 17, 17, 18, 20, 16, 10, 9, 5, 34, 9, 6, 8, 6, 22, 22, 18, 22, 25, 27, 22, 22, 10, 8, 6, 5, 21, 24, 19, 23, 19, 2, 3, 2, 19, 15, 15, 15];
+    private static readonly int[] _rowCases = [2, 3, 4, 0, 3, 1, 1, 8, 2, 0, 2, 2, 0, 2, 0, 5, 0, 0, 1, 3, 0, 0, 1, 8, 1, 3, 0, 12, 2, 0, 0,
+        0, 1, 1, 0, 2, 0, 5, 3, 1, 2, 1, 0, 0, 1, 2, 0, 0, 11, 0, 0, 0, 1, 1, 1, 0];
+    private static readonly int[] _rowSizes = [14, 12, 9, 5, 22, 18, 21, 22, 16, 16, 20, 10, 10, 9, 6, 18, 25, 24, 4, 17, 17, 18, 20, 16,
+        10, 9, 5, 34, 9, 6, 8, 6, 22, 22, 18, 22, 25, 27, 22, 22, 10, 8, 6, 5, 21, 24, 19, 23, 19, 2, 3, 2, 19, 15, 15, 15];
     private static readonly int[] _herdCases = [9, 5, 12, 4, 6, 4, 12, 12, 2, 4, 9, 3, 3, 11, 3];
     private static readonly int[] _herdSizes = [40, 61, 74, 35, 71, 72, 40, 34, 29, 84, 96, 29, 87, 26, 64];
 
@@ -31,7 +33,8 @@ public sealed class BetaBinomialRateTests
         Agrees(BetaBinomialRate.Of(_rowCases, _rowSizes).Value!, .1153933844, .12153671, -94.418395831, .0825598032, .1590568346);
         Agrees(BetaBinomialRate.Of(_herdCases, _herdSizes).Value!, .1404866117, .06690604, -44.399902318, .0921488814, .2181750625);
         Agrees(BetaBinomialRate.Of(_herdCases, _herdSizes, 0.9).Value!, .1404866117, .06690604, -44.399902318, .0997742665, .2003464853);
-        Agrees(BetaBinomialRate.Of([4, 0, 3, 5, 2, 1, 6, 3, 0, 4], [4, 2, 3, 6, 5, 1, 6, 4, 3, 4]).Value!, .6933910885, .50952474, -12.951812484, .3847792144, .8994749305);
+        Agrees(BetaBinomialRate.Of([4, 0, 3, 5, 2, 1, 6, 3, 0, 4], [4, 2, 3, 6, 5, 1, 6, 4, 3, 4]).Value!, .6933910885, .50952474,
+            -12.951812484, .3847792144, .8994749305);
         Agrees(BetaBinomialRate.Of(_seeds, _plates).Value!, .4935723430, .08157235, -64.516282927, .4120074188, .5731444675);
     }
 
@@ -42,8 +45,8 @@ public sealed class BetaBinomialRateTests
         Agrees(BetaBinomialRate.Of([2, 2, 2, 3], [4, 4, 4, 5]).Value!, .5294117647, 0, -4.076209819, .1689345392, .8612036947);
     }
 
-    // Newcombe (1998), table I, likelihood: printed .2542 to .3655, .0596 to .1567, .0020 to .1432; ten digits by uniroot of base R 4.2.2. The
-    // confidence is the one at which t is 1.959964.
+    // Newcombe (1998), table I, likelihood: printed .2542 to .3655, .0596 to .1567, .0020 to .1432; ten digits by uniroot of base R 4.2.2.
+    // The confidence is the one at which t is 1.959964.
     [Theory]
     [InlineData(81, 263, .2542389888, .3654533413)]
     [InlineData(15, 148, .0596306921, .1567339139)]
@@ -97,8 +100,8 @@ public sealed class BetaBinomialRateTests
     }
 
     /// <summary>
-    /// 2,000 seasons at each setting, sticks of 1 to 8: where the true coverage is 0.94 the chance of counting less than 0.92 is below 1e-4 (a
-    /// standard deviation is 0.0053). The seed is fixed.
+    /// 2,000 seasons at each setting, sticks of 1 to 8: where the true coverage is 0.94 the chance of counting less than 0.92 is below 1e-4
+    /// (a standard deviation is 0.0053). The seed is fixed.
     /// </summary>
     [Theory]
     [InlineData(10, 0.5, 0.2)]

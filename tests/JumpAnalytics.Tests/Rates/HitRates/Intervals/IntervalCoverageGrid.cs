@@ -2,7 +2,9 @@ using System.Globalization;
 
 namespace JumpAnalytics.Tests;
 
-/// <summary>How often every interval of a landing rate covers the truth, over a grid of seasons: the figures of tests/EVIDENCE.md.</summary>
+/// <summary>
+/// How often every interval of a landing rate covers the truth, over a grid of seasons: the figures of tests/EVIDENCE.md.
+/// </summary>
 public sealed class IntervalCoverageGrid(ITestOutputHelper output)
 {
     private const int Seasons = 2000;
@@ -14,8 +16,9 @@ public sealed class IntervalCoverageGrid(ITestOutputHelper output)
     private static readonly int[] _sizes = [2, 3, 4, 4, 5, 6, 8];
 
     /// <summary>
-    /// Allowance: 4 standard deviations of a share of 2,000 seasons. A cell whose true coverage is just 88 or 92 % fails with probability 3e-5, so
-    /// that even if all 120 cells from 15 missions on and all 96 from 30 on lay there the test would fail with probability below 0.007. The seed is fixed.
+    /// Allowance: 4 standard deviations of a share of 2,000 seasons. A cell whose true coverage is just 88 or 92 % fails with
+    /// probability 3e-5, so that even if all 120 cells from 15 missions on and all 96 from 30 on lay there the test would fail with
+    /// probability below 0.007. The seed is fixed.
     /// </summary>
     [Fact]
     [Trait("Category", "Long")]
@@ -35,7 +38,8 @@ public sealed class IntervalCoverageGrid(ITestOutputHelper output)
         }
         var defaults = cells.Select(c => (Cell: $"{c.Missions} missions, rate {c.Rate:R}, correlation {c.Correlation:R}", c.Missions,
             Share: c.Methods.Single(m => m.Method == RateInterval.EffectiveWilson).Coverage!.Value)).ToList();
-        foreach (var cell in defaults.Where(d => d.Missions >= 15 && (d.Share is < 0.88 or > 0.92))) Write($"outside 88 to 92 %: {cell.Cell}: {cell.Share:P1}");
+        foreach (var cell in defaults.Where(d => d.Missions >= 15 && (d.Share is < 0.88 or > 0.92)))
+            Write($"outside 88 to 92 %: {cell.Cell}: {cell.Share:P1}");
 
         Assert.DoesNotContain(defaults, d => d.Missions >= 15 && d.Share < 0.88 - Allowance(0.88));
         Assert.DoesNotContain(defaults, d => d.Missions >= 30 && d.Share > 0.92 + Allowance(0.92));

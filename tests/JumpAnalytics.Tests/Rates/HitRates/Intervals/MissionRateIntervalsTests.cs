@@ -11,7 +11,8 @@ public sealed class MissionRateIntervalsTests
     private static readonly int[] _hits = [4, 0, 3, 5, 2, 1, 6, 3, 0, 4];
     private static readonly int[] _landings = [4, 2, 3, 6, 5, 1, 6, 4, 3, 4];
 
-    private static Estimate Of(RateInterval method, int[] hits, int[] landings, double confidence = 0.95) => RateIntervals.Of(method, hits, landings, confidence).Value!;
+    private static Estimate Of(RateInterval method, int[] hits, int[] landings, double confidence = 0.95) =>
+        RateIntervals.Of(method, hits, landings, confidence).Value!;
 
     private static void Agrees(double low, double high, Estimate found, double tolerance = 1e-10)
     {
@@ -51,12 +52,15 @@ public sealed class MissionRateIntervalsTests
     [InlineData(0.8, .28, .2962962963, .5925925925, .6086956522)]
     public void Resampled_missions_agree_with_all_their_resamples(double confidence, double lowest, double low, double high, double highest)
     {
-        var found = RateIntervals.Of(RateInterval.MissionResampling, [7, 4, 5, 3, 3, 0], [9, 7, 10, 6, 10, 7], confidence, 10_000, seed: 5).Value!;
+        var found = RateIntervals.Of(RateInterval.MissionResampling, [7, 4, 5, 3, 3, 0], [9, 7, 10, 6, 10, 7],
+            confidence, 10_000, seed: 5).Value!;
         Close.Absolute(22 / 49.0, found.Value, 1e-15);
         Assert.InRange(found.Range!.Value.Low, lowest, low);
         Assert.InRange(found.Range.Value.High, high, highest);
-        Assert.Equal(found, RateIntervals.Of(RateInterval.MissionResampling, [7, 4, 5, 3, 3, 0], [9, 7, 10, 6, 10, 7], confidence, 10_000, seed: 5).Value);
-        Assert.NotEqual(found, RateIntervals.Of(RateInterval.MissionResampling, [7, 4, 5, 3, 3, 0], [9, 7, 10, 6, 10, 7], confidence, 200, seed: 6).Value);
+        Assert.Equal(found, RateIntervals.Of(RateInterval.MissionResampling, [7, 4, 5, 3, 3, 0], [9, 7, 10, 6, 10, 7],
+            confidence, 10_000, seed: 5).Value);
+        Assert.NotEqual(found, RateIntervals.Of(RateInterval.MissionResampling, [7, 4, 5, 3, 3, 0],
+            [9, 7, 10, 6, 10, 7], confidence, 200, seed: 6).Value);
     }
 
     // Sticks of 3, 4, 5 and 8, all hits: effective number 400/114 times (qt(.025, 19)/qt(.025, 3))², qbeta(.025, that, 1) of base R 4.2.2.
@@ -69,7 +73,8 @@ public sealed class MissionRateIntervalsTests
         foreach (var (hits, rate) in new[] { (sizes, 1.0), ([0, 0, 0, 0], 0) })
         {
             Assert.Equal(Estimate.WithoutRange(rate, "a share of 0 or 1 has no log odds"), Of(RateInterval.EffectiveLogit, hits, sizes));
-            Assert.Equal(Estimate.WithoutRange(rate, "landings are all hits or all misses, and so is every resample"), Of(RateInterval.MissionResampling, hits, sizes));
+            Assert.Equal(Estimate.WithoutRange(rate, "landings are all hits or all misses, and so is every resample"),
+                Of(RateInterval.MissionResampling, hits, sizes));
             Assert.NotNull(Of(RateInterval.BetaBinomial, hits, sizes).Range);
         }
     }
@@ -77,14 +82,18 @@ public sealed class MissionRateIntervalsTests
     [Fact]
     public void A_single_mission_has_no_interval_that_respects_missions()
     {
-        foreach (var method in new[] { RateInterval.EffectiveWilson, RateInterval.KornGraubard, RateInterval.EffectiveLogit, RateInterval.BetaBinomial, RateInterval.MissionResampling })
+        foreach (var method in new[] { RateInterval.EffectiveWilson, RateInterval.KornGraubard, RateInterval.EffectiveLogit,
+            RateInterval.BetaBinomial, RateInterval.MissionResampling })
         {
             Assert.Equal(Estimate.WithoutRange(0.75, "a single mission"), Of(method, [3], [4]));
             Assert.Equal(Estimate.WithoutRange(1, "a single mission"), Of(method, [4], [4]));
         }
     }
 
-    /// <summary>With one landing a mission the landings are independent: Korn and Graubard's interval is no wider than its effective number makes it.</summary>
+    /// <summary>
+    /// With one landing a mission the landings are independent: Korn and Graubard's interval is no wider than its
+    /// effective number makes it.
+    /// </summary>
     [Fact]
     public void One_landing_a_mission_is_Clopper_Pearson_on_the_effective_number()
     {

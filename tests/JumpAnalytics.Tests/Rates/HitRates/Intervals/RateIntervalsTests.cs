@@ -53,7 +53,8 @@ public sealed class RateIntervalsTests
         Close.Absolute(high, Of(method, hits, landings).High, 5e-5, "high");
     }
 
-    // Limits near 0 and of many landings: qbeta of base R 4.2.2 at (.025, 1, 1e6), (.975, 2, 999999) and, mirrored, at (.025, 150000, 850001).
+    // Limits near 0 and of many landings: qbeta of base R 4.2.2 at (.025, 1, 1e6), (.975, 2, 999999) and, mirrored,
+    // at (.025, 150000, 850001).
     [Fact]
     public void Exact_limits_keep_their_digits_for_a_million_landings()
     {
@@ -102,7 +103,8 @@ public sealed class RateIntervalsTests
     [Fact]
     public void Hits_and_misses_mirror_each_other()
     {
-        foreach (var method in new[] { RateInterval.WilsonCorrected, RateInterval.ClopperPearson, RateInterval.Jeffreys, RateInterval.MidP })
+        foreach (var method in new[] { RateInterval.WilsonCorrected, RateInterval.ClopperPearson,
+            RateInterval.Jeffreys, RateInterval.MidP })
         {
             for (var x = 0; x <= 9; x++)
             {

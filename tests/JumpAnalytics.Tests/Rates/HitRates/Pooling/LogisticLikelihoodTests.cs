@@ -1,12 +1,16 @@
 using System.Globalization;
 namespace JumpAnalytics.Tests;
 
-/// <summary>The kernels that integrate mission and cell effects out of the likelihood; tests/reference/pooling/integrals.csv is mpmath 1.2.1 at 40 digits.</summary>
+/// <summary>
+/// The kernels that integrate mission and cell effects out of the likelihood; tests/reference/pooling/integrals.csv
+/// is mpmath 1.2.1 at 40 digits.
+/// </summary>
 public sealed class LogisticLikelihoodTests
 {
     private static readonly ClusterPatterns _patterns = ClusterPatterns.Of(
     [
-        [new(0, 3, 4), new(2, 1, 5)], [new(0, 1, 1)], [new(1, 6, 6)], [new(1, 0, 3), new(0, 2, 2), new(2, 2, 7)], [new(2, 4, 8)], [new(1, 2, 5)], [new(0, 3, 4), new(2, 1, 5)],
+        [new(0, 3, 4), new(2, 1, 5)], [new(0, 1, 1)], [new(1, 6, 6)], [new(1, 0, 3), new(0, 2, 2), new(2, 2, 7)], [new(2, 4, 8)],
+        [new(1, 2, 5)], [new(0, 3, 4), new(2, 1, 5)],
     ], 3);
 
     private static readonly double[] _levels = [0.4, 1.1, -0.7];
@@ -38,8 +42,10 @@ public sealed class LogisticLikelihoodTests
             double At(double step) => Value([.. _levels.Select((l, i) => i == c ? l + step : l)], 0.8, cellSd);
             Close.Absolute((At(Step) - At(-Step)) / (2 * Step), here.ByLevel[c], Tolerance, $"level {c}");
         }
-        Close.Absolute((Value(_levels, 0.8 + Step, cellSd) - Value(_levels, 0.8 - Step, cellSd)) / (2 * Step), here.ByClusterSd, Tolerance, "sd between missions");
-        if (cellSd > 0) Close.Absolute((Value(_levels, 0.8, cellSd + Step) - Value(_levels, 0.8, cellSd - Step)) / (2 * Step), here.ByCellSd, Tolerance, "sd between cells");
+        Close.Absolute((Value(_levels, 0.8 + Step, cellSd) - Value(_levels, 0.8 - Step, cellSd)) / (2 * Step),
+            here.ByClusterSd, Tolerance, "sd between missions");
+        if (cellSd > 0) Close.Absolute((Value(_levels, 0.8, cellSd + Step) - Value(_levels, 0.8, cellSd - Step)) / (2 * Step),
+            here.ByCellSd, Tolerance, "sd between cells");
     }
 
     [Fact]
@@ -68,7 +74,8 @@ public sealed class LogisticLikelihoodTests
         var expected = Values("nested").Single(v => v.Arguments.SequenceEqual([missionSd, cellSd])).Value;
         Close.Relative(expected, found.Value, 1e-12);
         for (var c = 0; c < 3; c++)
-            Close.Absolute(Values($"effect {c}").Single(v => v.Arguments.SequenceEqual([missionSd, cellSd])).Value, found.CellMode[c], 1e-11, $"effect {c}");
+            Close.Absolute(Values($"effect {c}").Single(v => v.Arguments.SequenceEqual([missionSd, cellSd])).Value,
+                found.CellMode[c], 1e-11, $"effect {c}");
     }
 
     [Fact]

@@ -7,17 +7,17 @@ namespace JumpAnalytics.Tests;
 public sealed class PooledCoverageTests
 {
     /// <summary>
-    /// 40 seasons of 12 cells; the share covered in one season has a standard deviation of about 0.07 (measured), their mean one of 0.011: for a
-    /// true coverage of 0.94 or more, less than 0.89 is counted with a chance below 1e-5. The seed is fixed.
+    /// 40 seasons of 12 cells; the share covered in one season has a standard deviation of about 0.07 (measured), their mean one of 0.011:
+    /// for a true coverage of 0.94 or more, less than 0.89 is counted with a chance below 1e-5. The seed is fixed.
     /// </summary>
     [Fact]
     public void A_95_percent_interval_covers_at_least_89_in_a_few_seasons() =>
         Assert.InRange(Coverage(110, 0.3, 40, 9), 0.89, 1);
 
     /// <summary>
-    /// By the same measure 200 seasons have a standard deviation of 0.005 and 400 one of 0.0035: for a true coverage of 0.94 or more, less than 0.92
-    /// is counted with a chance below 4e-5 at each of twelve settings. Laplace's approximation for both effects at once is tried with few
-    /// missions, where it serves.
+    /// By the same measure 200 seasons have a standard deviation of 0.005 and 400 one of 0.0035: for a true coverage of 0.94 or more, less
+    /// than 0.92 is counted with a chance below 4e-5 at each of twelve settings. Laplace's approximation for both effects at once is tried
+    /// with few missions, where it serves.
     /// </summary>
     [Theory]
     [Trait("Category", "Long")]
@@ -30,7 +30,8 @@ public sealed class PooledCoverageTests
         foreach (var cellSd in new[] { 0, 0.3, 0.6 })
         {
             var coverage = Coverage(missions, cellSd, seasons, nodes);
-            if (coverage is < 0.92 or > 0.985) Assert.Fail($"{missions} missions, {nodes} nodes, a spread of {cellSd} between cells: {coverage}");
+            if (coverage is < 0.92 or > 0.985)
+                Assert.Fail($"{missions} missions, {nodes} nodes, a spread of {cellSd} between cells: {coverage}");
         }
     }
 

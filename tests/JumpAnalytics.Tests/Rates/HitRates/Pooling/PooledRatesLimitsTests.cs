@@ -4,7 +4,8 @@ namespace JumpAnalytics.Tests;
 /// <summary>Counts from which little or nothing follows, very many of them, and what a result must keep whatever they are.</summary>
 public sealed class PooledRatesLimitsTests
 {
-    private static PooledCount Count(string mission, string band, string terrain, int hits, int landings) => new(mission, band, terrain, hits, landings);
+    private static PooledCount Count(string mission, string band, string terrain, int hits, int landings) =>
+        new(mission, band, terrain, hits, landings);
 
     private static string Reason(params IReadOnlyList<PooledCount> counts)
     {
@@ -18,11 +19,15 @@ public sealed class PooledRatesLimitsTests
     {
         Assert.Equal("no landing", Reason());
         Assert.Equal("no landing", Reason(Count("a", "0-5", "meadow", 0, 0)));
-        Assert.StartsWith("a single mission", Reason(Count("a", "0-5", "meadow", 3, 5), Count("a", "5-10", "meadow", 1, 4)), StringComparison.Ordinal);
-        Assert.StartsWith("each of the 9 landings is a hit", Reason(Count("a", "0-5", "meadow", 5, 5), Count("b", "5-10", "meadow", 4, 4)), StringComparison.Ordinal);
-        Assert.StartsWith("none of the 9 landings is a hit", Reason(Count("a", "0-5", "meadow", 0, 5), Count("b", "5-10", "meadow", 0, 4)), StringComparison.Ordinal);
+        Assert.StartsWith("a single mission", Reason(Count("a", "0-5", "meadow", 3, 5), Count("a", "5-10", "meadow", 1, 4)),
+            StringComparison.Ordinal);
+        Assert.StartsWith("each of the 9 landings is a hit", Reason(Count("a", "0-5", "meadow", 5, 5), Count("b", "5-10", "meadow", 4, 4)),
+            StringComparison.Ordinal);
+        Assert.StartsWith("none of the 9 landings is a hit", Reason(Count("a", "0-5", "meadow", 0, 5), Count("b", "5-10", "meadow", 0, 4)),
+            StringComparison.Ordinal);
         Assert.StartsWith("in each mission of two or more landings all landings agree",
-            Reason(Count("a", "0-5", "meadow", 5, 5), Count("b", "0-5", "meadow", 0, 4), Count("c", "0-5", "meadow", 0, 1)), StringComparison.Ordinal);
+            Reason(Count("a", "0-5", "meadow", 5, 5), Count("b", "0-5", "meadow", 0, 4), Count("c", "0-5", "meadow", 0, 1)),
+            StringComparison.Ordinal);
     }
 
     [Theory]
@@ -41,11 +46,14 @@ public sealed class PooledRatesLimitsTests
         Assert.Throws<ArgumentException>(() => PooledRates.Of(PoolingData.Invented, new() { Nodes = 8 }));
     }
 
-    /// <summary>Every mission has two hits in four landings, less than chance would let them differ: the likelihood is highest without a spread.</summary>
+    /// <summary>
+    /// Every mission has two hits in four landings, less than chance would let them differ: the likelihood is highest without a spread.
+    /// </summary>
     [Fact]
     public void Missions_that_differ_less_than_by_chance_have_a_spread_of_exactly_zero()
     {
-        var fit = PoolingData.Fitted([.. Enumerable.Range(0, 30).Select(m => Count($"{m}", "0-5", "meadow", 2, 4))], new() { CellEffect = false });
+        var fit = PoolingData.Fitted([.. Enumerable.Range(0, 30).Select(m => Count($"{m}", "0-5", "meadow", 2, 4))],
+            new() { CellEffect = false });
         Assert.Equal(new PooledSpread(0, null), fit.BetweenMissions);
         Assert.Equal(["the spread between missions is estimated as zero"], fit.Warnings);
         Assert.All(fit.MissionEffects, m => Assert.Equal(new PooledEffect(0, 0), m.Effect));
@@ -61,7 +69,8 @@ public sealed class PooledRatesLimitsTests
     [Fact]
     public void One_landing_a_mission_tells_nothing_of_missions()
     {
-        var fit = PoolingData.Fitted([.. Enumerable.Range(0, 40).Select(m => Count($"{m}", m % 2 == 0 ? "0-5" : "5-10", "meadow", m % 3 == 0 ? 0 : 1, 1))], new() { CellEffect = false });
+        var fit = PoolingData.Fitted([.. Enumerable.Range(0, 40)
+            .Select(m => Count($"{m}", m % 2 == 0 ? "0-5" : "5-10", "meadow", m % 3 == 0 ? 0 : 1, 1))], new() { CellEffect = false });
         Assert.Equal(0, fit.BetweenMissions.Sd);
         Assert.Contains(fit.Warnings, w => w.StartsWith("no mission has two landings", StringComparison.Ordinal));
         Assert.All(fit.Cells, c => Close.Absolute(c.Counted!.Value, c.Rate.Value!.Value, 1e-9));
@@ -77,7 +86,9 @@ public sealed class PooledRatesLimitsTests
         Assert.True(fit.Cells[0].Rate.Success);
     }
 
-    /// <summary>A terrain without a miss would have an effect without bound: it is held, and what the others say is hardly touched.</summary>
+    /// <summary>
+    /// A terrain without a miss would have an effect without bound: it is held, and what the others say is hardly touched.
+    /// </summary>
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
@@ -85,13 +96,16 @@ public sealed class PooledRatesLimitsTests
     {
         PooledCount[] open = [.. Enumerable.Range(0, 6).Select(m => Count($"open {m}", m % 2 == 0 ? "0-5" : "10-15", "burnt", 3, 3))];
         var options = new PoolingOptions { CellEffect = cellEffect };
-        var (with, without) = (PoolingData.Fitted([.. PoolingData.Invented, .. open], options), PoolingData.Fitted(PoolingData.Invented, options));
-        Assert.Contains("terrain burnt: 18 hits in 18 landings", Assert.Single(with.Warnings, w => w.StartsWith("hits and misses part", StringComparison.Ordinal)), StringComparison.Ordinal);
+        var (with, without) =
+            (PoolingData.Fitted([.. PoolingData.Invented, .. open], options), PoolingData.Fitted(PoolingData.Invented, options));
+        Assert.Contains("terrain burnt: 18 hits in 18 landings",
+            Assert.Single(with.Warnings, w => w.StartsWith("hits and misses part", StringComparison.Ordinal)), StringComparison.Ordinal);
         var rate = with.Cell("0-5", "burnt").Rate.Value!;
         Assert.InRange(rate.Value, 0.85, 0.999);
         Assert.InRange(rate.Range!.Value.Low, 0.3, rate.Value);
         foreach (var cell in without.Cells)
-            Close.Absolute(cell.Rate.Value!.Value, with.Cell(cell.WindBand, cell.Terrain).Rate.Value!.Value, 0.02, $"{cell.WindBand} {cell.Terrain}");
+            Close.Absolute(cell.Rate.Value!.Value, with.Cell(cell.WindBand, cell.Terrain).Rate.Value!.Value,
+                0.02, $"{cell.WindBand} {cell.Terrain}");
     }
 
     [Fact]
@@ -106,15 +120,19 @@ public sealed class PooledRatesLimitsTests
 
         // With a level for each cell nothing is known of it.
         var unknown = PoolingData.Fitted(counts, new() { CellEffect = false, Interaction = true });
-        Assert.StartsWith("no landing tells how 15+ and ridge lee go together", unknown.Cell("15+", "ridge lee").Rate.Reason, StringComparison.Ordinal);
+        Assert.StartsWith("no landing tells how 15+ and ridge lee go together", unknown.Cell("15+", "ridge lee").Rate.Reason,
+            StringComparison.Ordinal);
         Assert.Contains(unknown.Warnings, w => w.EndsWith("wind band 15+, terrain ridge lee", StringComparison.Ordinal));
     }
 
-    /// <summary>Bands and terrains that never meet: their effects can't be told apart, and the cells there are have rates all the same.</summary>
+    /// <summary>
+    /// Bands and terrains that never meet: their effects can't be told apart, and the cells there are have rates all the same.
+    /// </summary>
     [Fact]
     public void Bands_and_terrains_that_never_meet_are_named()
     {
-        PooledCount[] counts = [.. PoolingData.Invented.Where(c => c.WindBand == "0-5" ? c.Terrain == "meadow" : c.WindBand == "5-10" && c.Terrain != "meadow")];
+        PooledCount[] counts = [.. PoolingData.Invented.Where(c =>
+            c.WindBand == "0-5" ? c.Terrain == "meadow" : c.WindBand == "5-10" && c.Terrain != "meadow")];
         var fit = PoolingData.Fitted(counts, new());
         Assert.Contains(fit.Warnings, w => w.Contains("left out: ", StringComparison.Ordinal));
         Assert.All(fit.Cells, c => Assert.Equal(c.Landings > 0, c.Rate.Success));
@@ -129,13 +147,16 @@ public sealed class PooledRatesLimitsTests
         Assert.True(cells.MinBy(c => c.Landings)!.Pull > 2 * cells.MaxBy(c => c.Landings)!.Pull);
     }
 
-    /// <summary>Cells that differ by nothing but band and terrain: pooled rates lie nearer the model, and nearer the truth, than the counted ones.</summary>
+    /// <summary>
+    /// Cells that differ by nothing but band and terrain: pooled rates lie nearer the model, and nearer the truth, than the counted ones.
+    /// </summary>
     [Fact]
     public void Cells_that_do_not_differ_are_pulled_to_the_model()
     {
         var (counts, levels) = PoolingData.Made(110, 0.3, 7, 0.8, 0, 21);
         var cells = PoolingData.Fitted(counts, new()).Cells;
-        double Distance(Func<PooledCell, double> rate, Func<PooledCell, double> from) => Math.Sqrt(cells.Sum(c => Math.Pow(rate(c) - from(c), 2)));
+        double Distance(Func<PooledCell, double> rate, Func<PooledCell, double> from) =>
+            Math.Sqrt(cells.Sum(c => Math.Pow(rate(c) - from(c), 2)));
         double Model(PooledCell c) => c.ModelRate.Value!.Value;
         double Truth(PooledCell c) => LogisticNormal.Mean(levels[(c.WindBand, c.Terrain)], 0.8).Success;
         Assert.True(Distance(c => c.Rate.Value!.Value, Model) < 0.7 * Distance(c => c.Counted!.Value, Model));
@@ -146,12 +167,16 @@ public sealed class PooledRatesLimitsTests
     [Fact]
     public void Rates_do_not_depend_on_the_band_that_others_are_compared_with()
     {
-        var (fit, turned) = (PoolingData.Fitted(PoolingData.Invented, new()), PoolingData.Fitted([.. PoolingData.Invented.Reverse()], new()));
+        var (fit, turned) =
+            (PoolingData.Fitted(PoolingData.Invented, new()), PoolingData.Fitted([.. PoolingData.Invented.Reverse()], new()));
         Close.Absolute(fit.LogLikelihood, turned.LogLikelihood, 1e-9);
-        Assert.All(fit.Cells, c => Close.Absolute(c.Rate.Value!.Range!.Value.High, turned.Cell(c.WindBand, c.Terrain).Rate.Value!.Range!.Value.High, 1e-4));
+        Assert.All(fit.Cells,
+            c => Close.Absolute(c.Rate.Value!.Range!.Value.High, turned.Cell(c.WindBand, c.Terrain).Rate.Value!.Range!.Value.High, 1e-4));
     }
 
-    /// <summary>A model without cell effects is one with a spread of zero: it can't be likelier, and is as likely only where the spread is zero.</summary>
+    /// <summary>
+    /// A model without cell effects is one with a spread of zero: it can't be likelier, and is as likely only where the spread is zero.
+    /// </summary>
     [Fact]
     public void Cell_effects_never_make_the_landings_less_likely()
     {
@@ -159,7 +184,8 @@ public sealed class PooledRatesLimitsTests
         for (var seed = 0; seed < 25; seed++)
         {
             var counts = PoolingData.Made(80, 0.3, 6, 0.8, 0.4, seed).Counts;
-            var (with, without) = (PoolingData.Fitted(counts, new() { Nodes = 1 }), PoolingData.Fitted(counts, new() { Nodes = 1, CellEffect = false }));
+            var (with, without) =
+                (PoolingData.Fitted(counts, new() { Nodes = 1 }), PoolingData.Fitted(counts, new() { Nodes = 1, CellEffect = false }));
             if (with.BetweenCells!.Sd == 0) Close.Absolute(without.LogLikelihood, with.LogLikelihood, 1e-9, $"seed {seed}");
             else Assert.True(with.LogLikelihood > without.LogLikelihood, $"seed {seed}");
             if (with.BetweenCells.Sd == 0) zeros++;
@@ -171,9 +197,11 @@ public sealed class PooledRatesLimitsTests
     [Fact]
     public void A_million_landings_are_pooled()
     {
-        var fit = PoolingData.Fitted(PoolingData.Made(200_000, 0, 9, 0.8, 0.3, 11).Counts, new() { CellEffect = false, Interaction = true });
+        var fit = PoolingData.Fitted(PoolingData.Made(200_000, 0, 9, 0.8, 0.3, 11).Counts,
+            new() { CellEffect = false, Interaction = true });
         Assert.InRange(fit.Landings, 980_000, 1_020_000);
-        Assert.InRange(fit.BetweenMissions.Sd, 0.8 - 5 * fit.BetweenMissions.StandardError!.Value, 0.8 + 5 * fit.BetweenMissions.StandardError.Value);
+        Assert.InRange(fit.BetweenMissions.Sd, 0.8 - 5 * fit.BetweenMissions.StandardError!.Value,
+            0.8 + 5 * fit.BetweenMissions.StandardError.Value);
         Assert.True(fit.BetweenMissions.StandardError < 0.005);
     }
 
@@ -183,7 +211,8 @@ public sealed class PooledRatesLimitsTests
     {
         var count = Gen.Select(Gen.Int[0, 6], Gen.Int[0, 2], Gen.Int[0, 2], Gen.Int[0, 4], Gen.Int[0, 4],
             (m, b, t, n, k) => Count($"m{m}", $"b{b}", $"t{t}", Math.Min(n, k), n));
-        var options = Gen.Select(Gen.Bool, Gen.Bool, Gen.Bool, (cell, interaction, laplace) => new PoolingOptions { CellEffect = cell, Interaction = interaction, Nodes = laplace ? 1 : 9 });
+        var options = Gen.Select(Gen.Bool, Gen.Bool, Gen.Bool,
+            (cell, interaction, laplace) => new PoolingOptions { CellEffect = cell, Interaction = interaction, Nodes = laplace ? 1 : 9 });
         var made = 0;
         Cases.Each(Gen.Select(count.List[1, 25], options), 400, 20240612, given =>
         {
@@ -194,18 +223,22 @@ public sealed class PooledRatesLimitsTests
                 return;
             }
             made++;
-            Assert.All(fit.Value.FixedEffects, e => Assert.True(double.IsFinite(e.LogOdds) && e.StandardError > 0 && double.IsFinite(e.StandardError), e.ToString()));
+            Assert.All(fit.Value.FixedEffects,
+                e => Assert.True(double.IsFinite(e.LogOdds) && e.StandardError > 0 && double.IsFinite(e.StandardError), e.ToString()));
             Assert.All([fit.Value.BetweenMissions, .. fit.Value.BetweenCells is { } cells ? [cells] : Array.Empty<PooledSpread>()],
-                s => Assert.True(s.Sd >= 0 && double.IsFinite(s.Sd) && s.StandardError is null == (s.Sd == 0) && s.StandardError is null or > 0, s.ToString()));
+                s => Assert.True(s.Sd >= 0 && double.IsFinite(s.Sd) && s.StandardError is null == (s.Sd == 0)
+                    && s.StandardError is null or > 0, s.ToString()));
             Assert.True(double.IsFinite(fit.Value.LogLikelihood) && fit.Value.LogLikelihood < 0);
-            Assert.All(fit.Value.MissionEffects, m => Assert.True(double.IsFinite(m.Effect.LogOdds) && double.IsFinite(m.Effect.StandardError), m.ToString()));
+            Assert.All(fit.Value.MissionEffects,
+                m => Assert.True(double.IsFinite(m.Effect.LogOdds) && double.IsFinite(m.Effect.StandardError), m.ToString()));
             Assert.All(fit.Value.Cells, c =>
             {
                 Assert.InRange(c.Pull, 0, 1);
                 foreach (var rate in new[] { c.Rate, c.ModelRate }.Where(r => r.Success))
                 {
                     var range = rate.Value!.Range!.Value;
-                    Assert.True(range.Low >= 0 && range.Low <= rate.Value.Value && rate.Value.Value <= range.High && range.High <= 1, rate.Value.ToString());
+                    Assert.True(range.Low >= 0 && range.Low <= rate.Value.Value && rate.Value.Value <= range.High && range.High <= 1,
+                        rate.Value.ToString());
                 }
                 Assert.True(c.Rate.Success || c.Landings == 0);
             });

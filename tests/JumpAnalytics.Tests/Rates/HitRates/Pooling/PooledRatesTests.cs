@@ -8,9 +8,9 @@ public sealed class PooledRatesTests
     private static readonly PoolingOptions _laplace = new() { CellEffect = false, Nodes = 1 };
 
     /// <summary>
-    /// tests/reference/pooling/reference.csv: R 4.2.2, lme4 1.1-31 with a tight inner tolerance and a polished end of its search, which leave its
-    /// figures sure to about 1e-6; its standard errors come from a curvature by differences of values, sure to about 1e-4 of themselves. The
-    /// rows "direct" are the likelihood at its estimates in plain R: Laplace's formula mission by mission, or integrate().
+    /// tests/reference/pooling/reference.csv: R 4.2.2, lme4 1.1-31 with a tight inner tolerance and a polished end of its search, which
+    /// leave its figures sure to about 1e-6; its standard errors come from a curvature by differences of values, sure to about 1e-4 of
+    /// themselves. The rows "direct" are the likelihood at its estimates in plain R: Laplace's formula mission by mission, or integrate().
     /// </summary>
     [Theory]
     [InlineData("cells", 1, true, false)]
@@ -29,24 +29,29 @@ public sealed class PooledRatesTests
         foreach (var row in ReferenceFiles.Rows("pooling/reference.csv").Where(r => r["model"] == model))
         {
             var (quantity, expected) = (row["quantity"], double.Parse(row["value"], CultureInfo.InvariantCulture));
-            if (quantity.StartsWith("se ", StringComparison.Ordinal)) Close.Relative(expected, found[quantity], 2e-4, $"{model} {quantity}");
+            if (quantity.StartsWith("se ", StringComparison.Ordinal))
+                Close.Relative(expected, found[quantity], 2e-4, $"{model} {quantity}");
             else Close.Absolute(expected, found[quantity], quantity == "direct" ? 1e-8 : 2e-6, $"{model} {quantity}");
             compared++;
         }
 
-        // Two figures of each fixed effect, cell and each of 20 missions, one of each spread and the likelihood, and this once more but for seven nodes and cell effects.
+        // Two figures of each fixed effect, cell and each of 20 missions, one of each spread and the likelihood, and this once more but for
+        // seven nodes and cell effects.
         Assert.Equal(2 * (fit.FixedEffects.Count + 20 + (cellEffect ? 12 : 0)) + (cellEffect || nodes != 7 ? 3 : 2), compared);
         Assert.Equal(fit.FixedEffects.Count + (cellEffect ? 2 : 1), fit.FreeParameters);
     }
 
-    /// <summary>The rows of the storms record's own reference.csv, made with lme4's default inner tolerance: it stops 7e-4 below the top.</summary>
+    /// <summary>
+    /// The rows of the storms record's own reference.csv, made with lme4's default inner tolerance: it stops 7e-4 below the top.
+    /// </summary>
     [Fact]
     public void The_storms_agree_with_the_reference_of_their_record()
     {
         var fit = PoolingData.Fitted(PooledCount.Of(Storms.Log.Landings, Storms.Options.Bands), _laplace);
         Assert.Equal((3785, 232, 1485), (fit.Landings, fit.Missions, fit.Hits));
         var found = Figures(fit);
-        var expected = Storms.Figures.Where(f => f.Cell.StartsWith("glmer ", StringComparison.Ordinal)).ToDictionary(f => f.Quantity, f => f.Value);
+        var expected = Storms.Figures.Where(f => f.Cell.StartsWith("glmer ", StringComparison.Ordinal))
+            .ToDictionary(f => f.Quantity, f => f.Value);
         Assert.Equal(8, expected.Count);
         var south = found["terrainsouth of 20N"]; // the reference compares with the south, the library with the first in the alphabet
         Close.Absolute(expected["(Intercept)"], found["(Intercept)"] + south, 1e-3, "intercept");
@@ -60,8 +65,10 @@ public sealed class PooledRatesTests
     // Herds of cbpp, incidence ~ period + (1|herd), lme4 1.1-31: fixed effects, their standard errors, variance between herds. The
     // log-likelihood for 25 nodes is that of the counts by integration (lme4's own leaves constants out).
     [Theory]
-    [InlineData(1, new[] { -1.39853205917369, -.992332794161597, -1.12867213230629, -1.5803139390309 }, new[] { .232471763090414, .306642105716322, .326637381794957, .427435736636922 }, .412499687849033, -92.0262818714973)]
-    [InlineData(25, new[] { -1.39923046772884, -.991403652643108, -1.12781946612771, -1.57947070270904 }, new[] { .233511600167877, .306767988163, .32676838597806, .42759445270847 }, .419280171600662, -91.9833690373)]
+    [InlineData(1, new[] { -1.39853205917369, -.992332794161597, -1.12867213230629, -1.5803139390309 },
+        new[] { .232471763090414, .306642105716322, .326637381794957, .427435736636922 }, .412499687849033, -92.0262818714973)]
+    [InlineData(25, new[] { -1.39923046772884, -.991403652643108, -1.12781946612771, -1.57947070270904 },
+        new[] { .233511600167877, .306767988163, .32676838597806, .42759445270847 }, .419280171600662, -91.9833690373)]
     public void The_herds_agree_with_lme4(int nodes, double[] effects, double[] errors, double variance, double logLikelihood)
     {
         var fit = PoolingData.Fitted(PoolingData.Herds, _laplace with { Nodes = nodes });
@@ -86,7 +93,8 @@ public sealed class PooledRatesTests
     [Fact]
     public void The_modes_of_the_herds_agree_with_lme4()
     {
-        double[] modes = [.59302, -.30026, .40786, .03969, -.19079, -.40240, .89334, .60233, -.23951, -.54370, -.08478, -.06515, -.69381, .97593, -.53361];
+        double[] modes = [.59302, -.30026, .40786, .03969, -.19079, -.40240, .89334, .60233, -.23951, -.54370,
+            -.08478, -.06515, -.69381, .97593, -.53361];
         var fit = PoolingData.Fitted(PoolingData.Herds, _laplace with { Nodes = 25 });
         Assert.Equal(modes.Length, fit.MissionEffects.Count);
         for (var h = 0; h < modes.Length; h++)
@@ -96,11 +104,13 @@ public sealed class PooledRatesTests
         }
     }
 
-    // Seeds by plate (Crowder 1978), seed * root + (1|plate), lme4 1.1-31, in contrasts to seed O75 and root bean. For 25 nodes the record's
-    // usual figures are -.548, .097, 1.337, -.811 and a spread of .236.
+    // Seeds by plate (Crowder 1978), seed * root + (1|plate), lme4 1.1-31, in contrasts to seed O75 and root bean. For 25 nodes the
+    // record's usual figures are -.548, .097, 1.337, -.811 and a spread of .236.
     [Theory]
-    [InlineData(1, new[] { -.45106552599721 - .0974261180964445, .0974261180964445, .526779476912174 + .810029245856851, -.810029245856851 }, .2345839864, -53.7695714554316)]
-    [InlineData(25, new[] { -.451442741112149 - .0969890535089196, .0969890535089196, .5265826210484 + .81045673780267, -.81045673780267 }, .2362421608, -53.7574206951)]
+    [InlineData(1, new[] { -.45106552599721 - .0974261180964445, .0974261180964445, .526779476912174 + .810029245856851,
+        -.810029245856851 }, .2345839864, -53.7695714554316)]
+    [InlineData(25, new[] { -.451442741112149 - .0969890535089196, .0969890535089196, .5265826210484 + .81045673780267, -.81045673780267 },
+        .2362421608, -53.7574206951)]
     public void The_seeds_agree_with_lme4(int nodes, double[] effects, double sd, double logLikelihood)
     {
         var fit = PoolingData.Fitted(PoolingData.Seeds, _laplace with { Nodes = nodes, Interaction = true });
@@ -119,9 +129,11 @@ public sealed class PooledRatesTests
         Assert.All([single, PoolingData.Fitted(turned, new()), PoolingData.Fitted(PoolingData.Invented, new())], other =>
         {
             Assert.Equal(fit.FixedEffects, other.FixedEffects);
-            Assert.Equal((fit.BetweenMissions, fit.BetweenCells, fit.LogLikelihood), (other.BetweenMissions, other.BetweenCells, other.LogLikelihood));
+            Assert.Equal((fit.BetweenMissions, fit.BetweenCells, fit.LogLikelihood),
+                (other.BetweenMissions, other.BetweenCells, other.LogLikelihood));
             Assert.Equal(fit.Cells, other.Cells);
-            Assert.Equal(fit.MissionEffects.OrderBy(m => m.Mission, StringComparer.Ordinal), other.MissionEffects.OrderBy(m => m.Mission, StringComparer.Ordinal));
+            Assert.Equal(fit.MissionEffects.OrderBy(m => m.Mission, StringComparer.Ordinal),
+                other.MissionEffects.OrderBy(m => m.Mission, StringComparer.Ordinal));
         });
     }
 
@@ -131,26 +143,31 @@ public sealed class PooledRatesTests
         for (var k = 0; k < effects.Length; k++)
         {
             Close.Absolute(effects[k], fit.FixedEffects[k].LogOdds, tolerance, fit.FixedEffects[k].Name);
-            if (errors is not null) Close.Relative(errors[k], fit.FixedEffects[k].StandardError, relative, "standard error of " + fit.FixedEffects[k].Name);
+            if (errors is not null)
+                Close.Relative(errors[k], fit.FixedEffects[k].StandardError, relative, "standard error of " + fit.FixedEffects[k].Name);
         }
     }
 
     /// <summary>What a fit says, by the names of lme4.</summary>
     private static Dictionary<string, double> Figures(PooledRates fit)
     {
-        var figures = new Dictionary<string, double> { ["logLik"] = fit.LogLikelihood, ["direct"] = fit.LogLikelihood, ["sd mission"] = fit.BetweenMissions.Sd };
+        var figures = new Dictionary<string, double> { ["logLik"] = fit.LogLikelihood, ["direct"] = fit.LogLikelihood,
+            ["sd mission"] = fit.BetweenMissions.Sd };
         foreach (var effect in fit.FixedEffects)
         {
-            var name = effect.Name == "intercept" ? "(Intercept)" : effect.Name.Replace("wind band ", "band", StringComparison.Ordinal).Replace(", terrain ", ":terrain", StringComparison.Ordinal);
+            var name = effect.Name == "intercept" ? "(Intercept)" : effect.Name.Replace("wind band ", "band", StringComparison.Ordinal)
+                .Replace(", terrain ", ":terrain", StringComparison.Ordinal);
             if (name.StartsWith("terrain ", StringComparison.Ordinal)) name = "terrain" + name["terrain ".Length..];
             (figures[name], figures["se " + name]) = (effect.LogOdds, effect.StandardError);
         }
         foreach (var mission in fit.MissionEffects)
-            (figures["mission " + mission.Mission], figures["se mission " + mission.Mission]) = (mission.Effect.LogOdds, mission.Effect.StandardError);
+            (figures["mission " + mission.Mission], figures["se mission " + mission.Mission]) =
+                (mission.Effect.LogOdds, mission.Effect.StandardError);
         if (fit.BetweenCells is not { } cells) return figures;
         figures["sd cell"] = cells.Sd;
         foreach (var cell in fit.Cells)
-            (figures[$"cell {cell.WindBand}.{cell.Terrain}"], figures[$"se cell {cell.WindBand}.{cell.Terrain}"]) = (cell.Effect!.LogOdds, cell.Effect.StandardError);
+            (figures[$"cell {cell.WindBand}.{cell.Terrain}"], figures[$"se cell {cell.WindBand}.{cell.Terrain}"]) =
+                (cell.Effect!.LogOdds, cell.Effect.StandardError);
         return figures;
     }
 }

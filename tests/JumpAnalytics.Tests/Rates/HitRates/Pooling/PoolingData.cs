@@ -55,7 +55,8 @@ internal static class PoolingData
     /// <summary>The invented counts of tests/reference/pooling.</summary>
     public static IReadOnlyList<PooledCount> Invented { get; } =
     [
-        .. ReferenceFiles.Rows("pooling/counts.csv").Select(r => new PooledCount(r["mission"], r["band"], r["terrain"], Number(r["hits"]), Number(r["landings"]))),
+        .. ReferenceFiles.Rows("pooling/counts.csv")
+            .Select(r => new PooledCount(r["mission"], r["band"], r["terrain"], Number(r["hits"]), Number(r["landings"]))),
     ];
 
     /// <summary>Counts drawn from a pooled model of four bands by three terrains, and the level of each cell.</summary>
@@ -85,15 +86,19 @@ internal static class PoolingData
             {
                 var band = bands[random.Next(bands.Length)];
                 var (hits, landings) = (0, random.Next(1, stick + 1));
-                for (var j = 0; j < landings; j++) hits += random.NextDouble() < 1 / (1 + Math.Exp(-levels[(band, terrain)] - effect)) ? 1 : 0;
+                for (var j = 0; j < landings; j++)
+                    hits += random.NextDouble() < 1 / (1 + Math.Exp(-levels[(band, terrain)] - effect)) ? 1 : 0;
                 counts.Add(new PooledCount(m.ToString(CultureInfo.InvariantCulture), band, terrain, hits, landings));
             }
         }
         return (counts, levels);
     }
 
-    /// <summary>The logarithm of the binomial coefficients of counts, which the likelihood of counts has and that of landings has not.</summary>
-    public static double LogCoefficients(IEnumerable<PooledCount> counts) => counts.Sum(c => MathNet.Numerics.SpecialFunctions.BinomialLn(c.Landings, c.Hits));
+    /// <summary>
+    /// The logarithm of the binomial coefficients of counts, which the likelihood of counts has and that of landings has not.
+    /// </summary>
+    public static double LogCoefficients(IEnumerable<PooledCount> counts) =>
+        counts.Sum(c => MathNet.Numerics.SpecialFunctions.BinomialLn(c.Landings, c.Hits));
 
     /// <summary>The counts as landings one by one.</summary>
     public static IEnumerable<PooledCount> OneByOne(IEnumerable<PooledCount> counts) =>

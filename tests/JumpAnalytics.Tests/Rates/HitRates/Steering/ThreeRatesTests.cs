@@ -3,7 +3,8 @@ namespace JumpAnalytics.Tests;
 public sealed class ThreeRatesTests
 {
     // Reach 1 m for each metre of height.
-    private static readonly AccuracyOptions _options = new() { Canopies = [new CanopyFlight("made", 5, 5, "made up"), new CanopyFlight("glider", 10, 5, "made up")] };
+    private static readonly AccuracyOptions _options =
+        new() { Canopies = [new CanopyFlight("made", 5, 5, "made up"), new CanopyFlight("glider", 10, 5, "made up")] };
 
     private static Drop Drop(string id, double? height = 20, double radius = 30, LocalVector? exit = null) =>
         Made.Drop(id, id, targetRadius: radius) with { ExitHeight = height, ActualExit = exit ?? new LocalVector(0, -300) };
@@ -11,7 +12,8 @@ public sealed class ThreeRatesTests
     private static Landing At(Drop drop, double east, string? canopy = "made", int order = 1) =>
         Made.Landing(drop, east, 0, order) with { Canopy = canopy };
 
-    private static (double Least, double Most) Share(Fit<BoundedRate> rate) => (rate.Value!.AtLeast.Rate.Value, rate.Value.AtMost.Rate.Value);
+    private static (double Least, double Most) Share(Fit<BoundedRate> rate) =>
+        (rate.Value!.AtLeast.Rate.Value, rate.Value.AtMost.Rate.Value);
 
     [Theory]
     [InlineData(5, 1, 1)] // 5 + 20 <= 30: surely
@@ -30,7 +32,9 @@ public sealed class ThreeRatesTests
     public void Recoverable_is_what_radius_and_reach_hold(double east, double least, double most) =>
         Assert.Equal((least, most), Share(ThreeRates.Of([At(Drop("a"), east)], _options).Recoverable));
 
-    /// <summary>Two jumpers of one drop: the unsteered drift lies within reach of both, which is less than within reach of either.</summary>
+    /// <summary>
+    /// Two jumpers of one drop: the unsteered drift lies within reach of both, which is less than within reach of either.
+    /// </summary>
     [Fact]
     public void A_stick_bounds_more_tightly_than_one_landing()
     {
@@ -52,10 +56,12 @@ public sealed class ThreeRatesTests
     public void What_is_missing_is_counted_and_leaves_the_drop_undetermined()
     {
         var rates = ThreeRates.Of(
-            [At(Drop("a", height: null), 0), At(Drop("b"), 0, "kite"), Made.Beyond(Drop("c"), 90), At(Drop("d") with { ActualExit = null }, 5)], _options);
+            [At(Drop("a", height: null), 0), At(Drop("b"), 0, "kite"), Made.Beyond(Drop("c"), 90),
+                At(Drop("d") with { ActualExit = null }, 5)], _options);
         Assert.Equal((0.25, 1), Share(rates.Forecast));
         Assert.Equal(
-            ["no flight figures for the canopy 'kite'", "no landing with a known place", "the exit height was not recorded", "the exit was not recorded"],
+            ["no flight figures for the canopy 'kite'", "no landing with a known place", "the exit height was not recorded",
+                "the exit was not recorded"],
             rates.Missing.Select(m => m.Why).Order(StringComparer.Ordinal));
         Assert.All(rates.Missing, m => Assert.Equal(1, m.Drops));
     }
@@ -69,8 +75,8 @@ public sealed class ThreeRatesTests
     }
 
     /// <summary>
-    /// A jumper who landed 5 m from the spot and steered 60 m west had a forecast error of 65 m. The 95 % disc of a round error has 2.4477 times its sd as radius
-    /// (square root of −2 ln 0.05): sd 3 m gives 7.3 m.
+    /// A jumper who landed 5 m from the spot and steered 60 m west had a forecast error of 65 m. The 95 % disc of a round error has 2.4477
+    /// times its sd as radius (square root of −2 ln 0.05): sd 3 m gives 7.3 m.
     /// </summary>
     [Theory]
     [InlineData(60, 3, 30, 0, 0, 0, 0)] // 57.7 to 72.3 m: beyond the radius, and beyond the 50 m that radius and reach hold together
@@ -78,15 +84,19 @@ public sealed class ThreeRatesTests
     [InlineData(60, 3, 65, 0, 1, 1, 1)] // here it leaves the forecast open
     [InlineData(60, 3, 75, 1, 1, 1, 1)]
     [InlineData(20, 0.1, 30, 1, 1, 1, 1)]
-    public void A_track_tells_the_forecast_error_give_or_take_its_own(double west, double sd, double radius, double least, double most, double recoverableLeast, double recoverableMost)
+    public void A_track_tells_the_forecast_error_give_or_take_its_own(double west, double sd, double radius, double least, double most,
+        double recoverableLeast, double recoverableMost)
     {
         var landing = At(Drop("a", radius: radius), 5);
-        var rates = ThreeRates.Of([landing], _options, l => l == landing ? new KnownSteering(new LocalVector(-west, 0), PlaneCovariance.Round(sd)) : null);
+        var rates = ThreeRates.Of([landing], _options,
+            l => l == landing ? new KnownSteering(new LocalVector(-west, 0), PlaneCovariance.Round(sd)) : null);
         Assert.Equal((least, most), Share(rates.Forecast));
         Assert.Equal((recoverableLeast, recoverableMost), Share(rates.Recoverable));
     }
 
-    /// <summary>Tracks of a stick are averaged: 60 and 68 m with sd 3 m each are 64 m give or take 5.2; the jumper without one adds nothing.</summary>
+    /// <summary>
+    /// Tracks of a stick are averaged: 60 and 68 m with sd 3 m each are 64 m give or take 5.2; the jumper without one adds nothing.
+    /// </summary>
     [Fact]
     public void Tracks_of_a_stick_are_averaged()
     {
@@ -96,7 +106,8 @@ public sealed class ThreeRatesTests
         {
             var drop = Drop("a", radius: radius);
             Landing[] stick = [At(drop, 0), At(drop, 0), At(drop, 100)];
-            return ThreeRates.Of(stick, _options, l => ReferenceEquals(l, stick[2]) ? null : new KnownSteering(flown[ReferenceEquals(l, stick[0]) ? 0 : 1], PlaneCovariance.Round(3)));
+            return ThreeRates.Of(stick, _options, l => ReferenceEquals(l, stick[2])
+                ? null : new KnownSteering(flown[ReferenceEquals(l, stick[0]) ? 0 : 1], PlaneCovariance.Round(3)));
         }
         Assert.Equal(0, Least(69.1)); // 64 + 2.4477 x 3 / sqrt 2 = 69.19
         Assert.Equal(1, Least(69.3));
@@ -114,7 +125,9 @@ public sealed class ThreeRatesTests
         Assert.Equal("landings too far apart for one unsteered drift and this reach", Assert.Single(rates.Missing).Why);
     }
 
-    /// <summary>Jumps made forward from a known forecast error and steering within the reach: the truth never lies outside the bounds.</summary>
+    /// <summary>
+    /// Jumps made forward from a known forecast error and steering within the reach: the truth never lies outside the bounds.
+    /// </summary>
     [Fact]
     public void The_bounds_hold_the_truth()
     {
