@@ -48,7 +48,9 @@ public static partial class FigureFiles
                     <script>
                     window.jumpLibrary().then(async plotly => {
                       const figure = JSON.parse(document.getElementById('figure').textContent);
-                      const url = await plotly.toImage(figure, { format: '{{format}}', width: {{width}}, height: {{height ?? 60 + (int?)(double?)layout["height"] ?? 500}}, scale: {{(format == "svg" ? 1 : scale).ToString(System.Globalization.CultureInfo.InvariantCulture)}} });
+                      const url = await plotly.toImage(figure, {
+                        format: '{{format}}', width: {{width}}, height: {{height ?? 60 + (int?)(double?)layout["height"] ?? 500}},
+                        scale: {{(format == "svg" ? 1 : scale).ToString(System.Globalization.CultureInfo.InvariantCulture)}} });
                       document.body.innerHTML = '<pre id="picture"></pre>';
                       document.getElementById('picture').textContent = url.slice(url.indexOf(',') + 1);
                     });

@@ -69,8 +69,10 @@ public sealed class PageTests(PageBrowser browser) : IClassFixture<PageBrowser>
             await open.Page.WaitForTimeoutAsync(300);
             Assert.Empty(await open.Page.EvaluateAsync<string[]>($$"""
                 [...document.querySelectorAll('figure, .ja-plot, table')].filter(e => e.getBoundingClientRect().width > 0)
-                  .filter(e => e.getBoundingClientRect().right > {{width}} + 1 || (e.tagName === 'FIGURE' && (e.getBoundingClientRect().height > {{height}} || getComputedStyle(e).breakInside !== 'avoid')))
-                  .map(e => `${e.tagName} ${Math.round(e.getBoundingClientRect().right)} x ${Math.round(e.getBoundingClientRect().height)}: ${(e.textContent || '').slice(0, 80)}`)
+                  .filter(e => e.getBoundingClientRect().right > {{width}} + 1 || (e.tagName === 'FIGURE'
+                    && (e.getBoundingClientRect().height > {{height}} || getComputedStyle(e).breakInside !== 'avoid')))
+                  .map(e => [e.tagName, Math.round(e.getBoundingClientRect().right), Math.round(e.getBoundingClientRect().height),
+                    (e.textContent || '').slice(0, 80)].join(' '))
                 """));
             var pdf = await open.Page.PdfAsync(new() { Format = paper, PreferCSSPageSize = false });
             Assert.True(pdf.Length > 10_000, paper);

@@ -48,7 +48,9 @@ public class CommandLineTests
         workshop.Write("toy", Toy.Code("var data = \"there\"; // where", "parameters"), Toy.Code("""
             using Microsoft.DotNet.Interactive.Formatting;
             record Given(string Text);
-            Formatter.Register<Given>((g, w) => w.Write(System.Text.Json.JsonSerializer.Serialize(new { tables = new int[0], files = new[] { new { name = "map.json", text = g.Text } } })), "application/vnd.jumpanalytics.table+json");
+            Formatter.Register<Given>((g, w) => w.Write(System.Text.Json.JsonSerializer.Serialize(
+                new { tables = new int[0], files = new[] { new { name = "map.json", text = g.Text } } })),
+                "application/vnd.jumpanalytics.table+json");
             Formatter.SetPreferredMimeTypesFor(typeof(Given), "text/plain", "application/vnd.jumpanalytics.table+json");
             new Given(data)
             """));

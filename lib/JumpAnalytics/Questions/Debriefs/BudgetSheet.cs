@@ -42,7 +42,7 @@ public sealed class BudgetSheet : ShownResult
                 new TableOf<BudgetRow>("miss-budget", "Where each miss came from",
                     Passes.SelectMany(p => p.Jumpers.Select(j => new BudgetRow(p.Drop, j))),
                     "Miss = exit placement + forecast error + steering. The exit placement of a jumper comes from the recorded exit, "
-                        + $"the run and the place in the stick; intervals of forecast error and steering "
+                        + "the run and the place in the stick; intervals of forecast error and steering "
                         + $"({Rounding.Percent(Options.Confidence)}) are those of the track alone: "
                         + "the recorded exit and landing have errors of their own.")
                 {

@@ -10,7 +10,8 @@ public sealed class ColumnMapTests
           // what the base writes, and what the log calls it
           "columns": {
             "Load #": "drop_id", "Fire": "mission", "Fuel": "terrain", "Tgt rad (yds)": "target_radius_yd", "Wind (mph)": "wind_speed_mph",
-            "WDI drift": "forecast_drift_yd", "Drift brg": "forecast_to_deg", "Off spot": "landing_distance_yd", "Brg": "landing_bearing_deg", "Tree?": "hung_up",
+            "WDI drift": "forecast_drift_yd", "Drift brg": "forecast_to_deg", "Off spot": "landing_distance_yd",
+            "Brg": "landing_bearing_deg", "Tree?": "hung_up",
           },
           "values": { "terrain": { "OT": "open timber", "RL": "ridge lee" }, "hung_up": { "T": "yes", "-": "no" } },
           "ignore": ["Load sheet"], /* paper */

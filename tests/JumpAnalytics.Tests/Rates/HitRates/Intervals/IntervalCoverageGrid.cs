@@ -33,7 +33,8 @@ public sealed class IntervalCoverageGrid(ITestOutputHelper output)
             {
                 var rows = cells.Where(c => c.Missions == missions).SelectMany(c => c.Methods).Where(m => m.Method == method).ToList();
                 var shares = rows.Select(r => r.Coverage!.Value).ToList();
-                Write($"{method} | {missions} | {shares.Min():P1} | {shares.Average():P1} | {shares.Max():P1} | {rows.Average(r => r.MeanWidth):F3} | {1 - rows.Average(r => r.Told) / Seasons:P1}");
+                var (width, untold) = (rows.Average(r => r.MeanWidth), 1 - rows.Average(r => r.Told) / Seasons);
+                Write($"{method} | {missions} | {shares.Min():P1} | {shares.Average():P1} | {shares.Max():P1} | {width:F3} | {untold:P1}");
             }
         }
         var defaults = cells.Select(c => (Cell: $"{c.Missions} missions, rate {c.Rate:R}, correlation {c.Correlation:R}", c.Missions,
