@@ -17,6 +17,7 @@ public static class Showing
     {
         null => new Brief("Nothing.", []),
         ShownResult result => result,
+        ITableMade table => table.View(),
         IAnyFit fit => fit.Made is { } made ? Of(made, title) : new Brief(value.ToString()!, []),
         IEnumerable items when value is not string => ShownParts.List(items, title),
         _ when ShownPart.SpeaksForItself(value) => new Brief(ShownPart.Text(value), []),

@@ -13,8 +13,9 @@ namespace JumpAnalytics.Statistics;
 /// <param name="items">One for each row, in their order.</param>
 /// <param name="note">What a reader should know beside the numbers.</param>
 /// <param name="withheld">Why the table has no rows and shows this sentence in their place; null when it has them.</param>
+[TypeFormatterSource]
 public sealed class TableOf<T>(string name, string title, IEnumerable<T> items, string? note = null, string? withheld = null)
-    : IEnumerable<TableColumn>
+    : IEnumerable<TableColumn>, ITableMade
 {
     private readonly List<(TableColumn Column, Func<T, object?> Value)> _columns = [];
 
@@ -50,4 +51,11 @@ public sealed class TableOf<T>(string name, string title, IEnumerable<T> items, 
     IEnumerator<TableColumn> IEnumerable<TableColumn>.GetEnumerator() => _columns.Select(c => c.Column).GetEnumerator();
 
     IEnumerator IEnumerable.GetEnumerator() => _columns.Select(c => c.Column).GetEnumerator();
+}
+
+/// <summary>A table being made, whatever its rows are about.</summary>
+internal interface ITableMade
+{
+    /// <summary>The finished table.</summary>
+    TableView View();
 }

@@ -85,7 +85,7 @@ public sealed class ForecastCheck : ShownResult
         foreach (var what in cases.GroupBy(c => c.What))
         {
             // what exits add is known apart from a forecast error, so it is not predicted there
-            var own = what.Key == OfLandings ? given : given.Unsteered with { ExitTiming = 0, ExitAcross = 0 };
+            var own = what.Key == OfLandings ? given : given.WithoutSteering() with { ExitTiming = 0, ExitAcross = 0 };
             var grid = new Cells(options.Bands, what.Select(c => c.Landing));
             var byCell = grid.Group(what, c => c.Landing.Drop);
             cells.AddRange(grid.OfBands.Append(Cell.All)

@@ -63,7 +63,7 @@ public sealed record ForecastErrorSources
     };
 
     /// <summary>The same sources for a canopy that nobody steers.</summary>
-    public ForecastErrorSources Unsteered => this with { SteeringLeaves = 1, JumperOwn = 0 };
+    public ForecastErrorSources WithoutSteering() => this with { SteeringLeaves = 1, JumperOwn = 0 };
 
     /// <summary>Standard deviation per axis of the wind's change at an age, m/s.</summary>
     internal double WindSd(double age) => WindChange * Math.Pow(Math.Max(age, 0) / ReferenceAge, AgeExponent / 2);

@@ -151,7 +151,7 @@ public sealed class RateTable : ShownResult
     {
         return new TableOf<CellRate>(name, "Landing rate by wind band and terrain", Cells, Note() + more)
         {
-            { Columns.WindBandIn(Options.Bands), c => c.WindBand },
+            { Columns.WindBandIn(Options.Bands.Unit), c => c.WindBand },
             { Columns.Terrain, c => c.Terrain },
             { Columns.Missions, Shown(c => c.Missions) },
             { Columns.Landings, Shown(c => c.Landings) },

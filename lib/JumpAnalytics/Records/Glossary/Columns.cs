@@ -80,7 +80,7 @@ internal static partial class Columns
         Mission = new("mission", "mission", CellFormat.Text, "Id of the mission.");
 
     /// <summary>The wind band, headed by the unit of the bands.</summary>
-    public static TableColumn WindBandIn(WindBands bands) => WindBand with { Label = $"wind band ({bands.Unit.Suffix})" };
+    public static TableColumn WindBandIn(MeasureUnit unit) => WindBand with { Label = $"wind band ({unit.Suffix})" };
 
     /// <summary>The target radii of a group.</summary>
     public static TableColumn TargetRadii(MeasureUnit unit) =>

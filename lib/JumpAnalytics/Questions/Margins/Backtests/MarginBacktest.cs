@@ -106,7 +106,7 @@ public sealed class MarginBacktest : ShownResult
             + $"{Rounding.Percent(UpperConfidence)}. As meant: the interval holds the share meant.")
         {
             { Columns.Season, t => t.Season },
-            { Columns.WindBandIn(Options.Bands), t => t.WindBand },
+            { Columns.WindBandIn(Options.Bands.Unit), t => t.WindBand },
             { Columns.NominalShare, t => t.Nominal },
             { Columns.MissionsMeasured, t => t.Inside.Value?.Missions ?? 0 },
             { Columns.LandingsMeasured, t => t.Inside.Value?.Landings ?? 0 },

@@ -97,7 +97,7 @@ public sealed class ClearingChance : ShownResult
             + $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions. "
             + "Trees, slope and obstacles are not in these numbers.")
         {
-            { Columns.WindBandIn(Options.Bands), r => r.WindBand },
+            { Columns.WindBandIn(Options.Bands.Unit), r => r.WindBand },
             { Columns.Terrain, r => r.Terrain },
             { Columns.MissionsMeasured, r => r.Counted.Value?.Missions ?? 0 },
             { Columns.LandingsMeasured, r => r.Counted.Value?.Landings ?? 0 },

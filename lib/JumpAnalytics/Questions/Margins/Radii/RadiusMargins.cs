@@ -130,7 +130,7 @@ public sealed class RadiusMargins : ShownResult
                     + "what its band and terrain say; the column tells how far. "
                     + "A radius holds landings as they were steered, a share of landings and not of whole sticks.")
                 {
-                    { Columns.WindBandIn(Options.Bands), r => r.WindBand },
+                    { Columns.WindBandIn(Options.Bands.Unit), r => r.WindBand },
                     { Columns.Terrain, r => r.Terrain },
                     { Columns.MissionsMeasured, r => r.Missions },
                     { Columns.LandingsMeasured, r => r.Landings },

@@ -160,7 +160,7 @@ public sealed class ExitShifts : ShownResult
                     + "Rate after: each mission moved by what the other missions give, jumpers steering as they did. "
                     + "Landings recorded on the target radius itself are left out. Intervals between missions.")
                 {
-                    { Columns.WindBandIn(Options.Bands), r => r.WindBand },
+                    { Columns.WindBandIn(Options.Bands.Unit), r => r.WindBand },
                     { Columns.Terrain, r => r.Terrain },
                     { Columns.MissionsPlaced, r => r.Missions },
                     { Columns.Placed, r => r.Landings },
