@@ -9,6 +9,11 @@ namespace JumpAnalytics.Statistics;
 internal sealed record Summit(double[] At, double Value, bool Converged);
 
 /// <summary>Maximises a smooth function of a few parameters of the order of one, by Newton steps from numerical derivatives.</summary>
+/// <remarks>
+/// The searches differ in what they are given: values alone here, slopes in <see cref="SlopeClimb"/>, and in <see cref="NewtonSearch"/>
+/// slopes with ends on the edge of what a covariance can be, where the gradient and not the value must fall. MathNet's minimisers throw
+/// where a step leaves the domain and give back no curvature, which standard errors need.
+/// </remarks>
 internal static class Climb
 {
     /// <summary>Spacing of first differences.</summary>
