@@ -13,7 +13,7 @@ public sealed record PassStreamers
     }
 
     /// <summary>The pass.</summary>
-    public required Drop Drop { get; init; }
+    internal Drop Drop { get; private init; } = null!;
 
     /// <summary>The streamers: dropped from the exit height, with the recorded forecast drift and the error of its reading.</summary>
     public required StreamerSet Set { get; init; }
