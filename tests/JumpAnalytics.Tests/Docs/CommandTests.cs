@@ -7,6 +7,7 @@ namespace JumpAnalytics.Tests.Docs;
 public sealed partial class CommandTests
 {
     private const string LongSettings = "tests/long.runsettings", Benchmarks = "tests/JumpAnalytics.Benchmarks",
+        Mutants = "tests/JumpAnalytics.Mutants",
         NotebookTests = "tests/JumpAnalytics.Notebooks.Tests";
 
     /// <summary>Options that every report has.</summary>
@@ -27,6 +28,7 @@ public sealed partial class CommandTests
         ["dotnet interactive jupyter install"] = "changes the user's machine",
         ["dotnet tool install JumpAnalytics.Runner -g --add-source out/packages"] = ".ci/run installs it into a folder of its own",
         ["dotnet run --project tests/JumpAnalytics.Benchmarks -c Release -- side-by-side"] = "two minutes, and needs R and Python",
+        ["dotnet run --project tests/JumpAnalytics.Mutants -c Release"] = "an hour; tries the tests, not the library",
         ["dotnet run --project tests/JumpAnalytics.Benchmarks -c Release -- growth"] = "minutes on a quiet machine",
         ["dotnet run --project tests/JumpAnalytics.Benchmarks -c Release -- --filter '*Disc*'"] = "a minute on a quiet machine",
         ["dotnet run --project tests/JumpAnalytics.Benchmarks -c Release -- --filter '*Descent*'"] = "a minute on a quiet machine",
@@ -55,6 +57,7 @@ public sealed partial class CommandTests
             case ["dotnet", "test", var target, .. var rest]: AssertTests(target, rest); break;
             case ["dotnet", "build" or "pack", var solution, ..]: AssertThere(solution); break;
             case ["dotnet", "run", "--project", Benchmarks, "-c", "Release", "--", .. var rest]: AssertBenchmark(rest); break;
+            case ["dotnet", "run", "--project", Mutants, "-c", "Release"]: AssertThere(Mutants); break;
             case ["dotnet", "run", .. var rest]: AssertThere(rest.First(w => w.EndsWith(".cs", StringComparison.Ordinal))); break;
             case ["dotnet", "tool", "install" or "restore", ..] or ["dotnet", "interactive", ..]: break;
             default: AssertThere(Assert.Single(words)); break;
