@@ -159,7 +159,7 @@ public sealed class ClusterBootstrap
         var below = Resamples - CountAbove(Value - Slack, orEqual: true);
         var above = CountAbove(Value + Slack, orEqual: false);
         var share = (ties == TieRule.Strict ? below : 0.5 * (below + (Resamples - above))) / Resamples;
-        return share > 0 && share < 1 ? Normal.InvCDF(0, 1, share) : null;
+        return share > 0 && share < 1 ? QuantileOf.Normal(TailShare.Below(share)) : null;
     }
 
     /// <summary>The figure with its interval. The end of the interval at 2c − 1 is the one-sided limit at confidence c.</summary>
@@ -184,7 +184,7 @@ public sealed class ClusterBootstrap
             + "could be fitted");
         if (_law.Values[^1] - _law.Values[0] <= Slack) return (0, $"every resample of the {_nouns.Clusters} gives the same value");
         var critical = method is BootstrapMethod.WidenedPercentile or BootstrapMethod.WidenedBiasCorrected
-            ? Widened(Clusters, confidence) : Normal.InvCDF(0, 1, confidence);
+            ? Widened(Clusters, confidence) : QuantileOf.Normal(TailShare.Below(confidence));
         var (z, why) = method is BootstrapMethod.BiasCorrected or BootstrapMethod.WidenedBiasCorrected
             ? Corrected(upper ? critical : -critical, ties) : (upper ? critical : -critical, null);
         if (why is not null) return (0, why);
@@ -197,7 +197,7 @@ public sealed class ClusterBootstrap
 
     /// <summary>Quantile of the normal, at a one-sided confidence, widened for few clusters.</summary>
     internal static double Widened(int clusters, double confidence) =>
-        Math.Sqrt(clusters / (clusters - 1.0)) * StudentT.InvCDF(0, 1, clusters - 1, confidence);
+        Math.Sqrt(clusters / (clusters - 1.0)) * QuantileOf.T(clusters - 1, TailShare.Below(confidence));
 
     private (double Z, string? Why) Corrected(double z, TieRule ties)
     {

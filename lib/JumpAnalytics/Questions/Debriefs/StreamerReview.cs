@@ -1,4 +1,3 @@
-using MathNet.Numerics.Distributions;
 using MathNet.Numerics.Statistics;
 
 namespace JumpAnalytics;
@@ -115,7 +114,7 @@ public sealed class StreamerReview : ShownResult
             if (missions.Count < FewestMissions)
                 return Estimate.WithoutRange(mean, $"it rests on {Rounding.Count(missions.Count, "mission")}");
             var squares = values.Sum(m => Math.Pow(m.Sum() - m.Count * mean, 2)) * missions.Count / (missions.Count - 1.0);
-            var half = StudentT.InvCDF(0, 1, missions.Count - 1, (1 + options.Confidence) / 2) * Math.Sqrt(squares) / vectors.Count;
+            var half = QuantileOf.T(missions.Count - 1, TailShare.Middle(options.Confidence)) * Math.Sqrt(squares) / vectors.Count;
             return Estimate.Of(mean, new Interval(mean - half, mean + half));
         }
 

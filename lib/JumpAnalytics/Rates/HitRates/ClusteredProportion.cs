@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>
@@ -100,7 +98,7 @@ public sealed record ClusteredProportion
         return bare with
         {
             Freedom = freedom,
-            Rate = Estimate.Of(p, Wilson(p, effective, Critical(freedom, confidence))),
+            Rate = Estimate.Of(p, Wilson(p, effective, QuantileOf.T(freedom, TailShare.Middle(confidence)))),
             StandardError = Math.Sqrt(variance),
             DesignEffect = designEffect,
             IntraclassCorrelation = Icc(hits, landings, p),
@@ -127,12 +125,8 @@ public sealed record ClusteredProportion
     /// <param name="confidence">Coverage.</param>
     internal Interval? IntervalAt(double rate, int landings, double confidence) =>
         EffectiveLandings is { } effective
-            ? Wilson(rate, landings * effective / Landings, Critical(Freedom, confidence))
+            ? Wilson(rate, landings * effective / Landings, QuantileOf.T(Freedom, TailShare.Middle(confidence)))
             : null;
-
-    /// <summary>Two-sided quantile of t; of the normal for more degrees of freedom than make a difference.</summary>
-    private static double Critical(double freedom, double confidence) =>
-        freedom < 1e7 ? StudentT.InvCDF(0, 1, freedom, (1 + confidence) / 2) : Normal.InvCDF(0, 1, (1 + confidence) / 2);
 
     private static double? Icc(IReadOnlyList<int> hits, IReadOnlyList<int> landings, double p)
     {
