@@ -67,7 +67,7 @@ public sealed record ClusteredProportion
     /// <param name="hits">Hits of each mission.</param>
     /// <param name="landings">Decided landings of each mission, at least one in each.</param>
     /// <param name="confidence">Coverage of the interval, for instance 0.95.</param>
-    /// <exception cref="ArgumentException">No mission, lengths that differ, or counts that can't be.</exception>
+    /// <exception cref="ArgumentException">No mission, lengths that differ, or counts that can't be or exceed 2³¹ − 1.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
     public static ClusteredProportion Of(IReadOnlyList<int> hits, IReadOnlyList<int> landings, double confidence)
     {
@@ -80,6 +80,8 @@ public sealed record ClusteredProportion
             if (landings[m] < 1 || hits[m] < 0 || hits[m] > landings[m])
                 throw new ArgumentException($"A mission can't have {hits[m]} hits in {landings[m]} landings.");
         }
+        if (landings.Sum(l => (long)l) is > int.MaxValue and var all)
+            throw new ArgumentException($"{all} landings are more than can be counted, {int.MaxValue}.");
         int missions = hits.Count, k = hits.Sum(), n = landings.Sum();
         var p = (double)k / n;
         var bare = new ClusteredProportion
