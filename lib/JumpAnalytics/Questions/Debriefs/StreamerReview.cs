@@ -1,5 +1,3 @@
-using MathNet.Numerics.Statistics;
-
 namespace JumpAnalytics;
 
 /// <summary>
@@ -119,8 +117,8 @@ public sealed class StreamerReview : ShownResult
         }
 
         return new PartRow(canopy, part, vectors.Count, missions.Count, Mean(v => v.Along), Mean(v => v.Across),
-            SortedArrayStatistics.QuantileCustom(lengths, 0.5, QuantileDefinition.R8),
-            SortedArrayStatistics.QuantileCustom(lengths, 0.9, QuantileDefinition.R8),
+            HyndmanFan.OfSorted(lengths, 0.5),
+            HyndmanFan.OfSorted(lengths, 0.9),
             ClusteredProportion.Of(outside, [.. missions.Select(m => m.Count())], options.Confidence).Rate);
     }
 
