@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>One mark of a radial quantile plot; distances in metres.</summary>
@@ -88,8 +86,9 @@ public sealed record RadialQuantiles
         {
             var a = position * (effective + PlottingConstant) + PlottingConstant;
             var b = effective + 1 - a;
-            return new RadialQuantile(position, observed, Radius(position), Radius(Beta.InvCDF(a, b, (1 - confidence) / 2)),
-                Radius(Beta.InvCDF(a, b, (1 + confidence) / 2)));
+            var end = TailShare.Middle(confidence);
+            return new RadialQuantile(position, observed, Radius(position), Radius(QuantileOf.Beta(a, b, end.Opposite)),
+                Radius(QuantileOf.Beta(a, b, end)));
         }
 
         double Radius(double share) => share > 0 ? model.RadiusHolding(Math.Min(share, 1 - 1e-16)) : 0;

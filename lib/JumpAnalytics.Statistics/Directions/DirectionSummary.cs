@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
@@ -110,7 +108,7 @@ public sealed record DirectionSummary
         if (angles.Length < FewestForInterval)
             return (null, $"{angles.Length} direction{(angles.Length == 1 ? "" : "s")}; an interval is given from {FewestForInterval} on");
         var turned = angles.Select(a => a - mean).ToArray();
-        var t = StudentT.InvCDF(0, 1, angles.Length - 1, (1 + confidence) / 2);
+        var t = QuantileOf.T(angles.Length - 1, TailShare.Middle(confidence));
         var limits = MeanCone.Of([.. turned.Select(Math.Cos)], [.. turned.Select(Math.Sin)], t);
         return limits is { } l
             ? (new Interval(mean + l.Low, mean + l.High), null)

@@ -1,4 +1,3 @@
-using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace JumpAnalytics.Statistics;
@@ -26,7 +25,7 @@ public sealed record AxisProfile
         if (profiled.Best(null, null, null) is not { } best) return null;
         var (within, between) = (Math.Abs(best.Place[0]), Math.Abs(best.Place[1]));
         var (unit, mean) = (profiled.Scale[0], profiled.Mean(within, between));
-        var limit = best.Value + ChiSquared.InvCDF(1, confidence);
+        var limit = best.Value + QuantileOf.ChiSquared(1, TailShare.Below(confidence));
         double Within(double t) => Above(profiled.Best(t, null, null));
         double Between(double t) => Above(profiled.Best(null, t, null));
         double Mean(double t) => Above(profiled.Best(null, null, t));

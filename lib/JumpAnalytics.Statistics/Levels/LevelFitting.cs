@@ -89,6 +89,8 @@ internal static class LevelFitting
                 + $"within a {nouns.Cluster}; {data.Axes.Length} are needed";
         }
         var size = data.Axes.Max(a => a.Max(Math.Abs));
+        if (!double.IsFinite(squares.Trace() * squares.Trace()) || !double.IsFinite(size * size))
+            return $"{nouns.Points} lie so far apart that their variance is beyond a number's range";
         if (!(squares.Trace() > degrees * Math.Pow(RoundOff * size, 2)))
             return $"{nouns.Points} of one {nouns.Cluster} do not differ: a {nouns.Own}'s own part can't be told";
         return data.Axes.Length == 2 && !(squares.Determinant() > Thin * squares.Trace() * squares.Trace())

@@ -48,14 +48,14 @@ public sealed record MeasurementPart
         }
         if (!(weights > 0)) return null;
         var variance = squares / weights;
-        var own = within + PlaneCovariance.OfVariance(-variance);
         return new MeasurementPart
         {
             Recorded = recorded,
             Points = sample.Placed.Count,
             Variance = variance,
-            Own = own.Smallest >= 0
-                ? Fit<PlaneCovariance>.Made(own)
+            Own = within.Smallest >= variance
+                ? Fit<PlaneCovariance>.Made(
+                    new PlaneCovariance(within.VarianceAlong - variance, within.VarianceAcross - variance, within.Covariance))
                 : Fit<PlaneCovariance>.Refused(string.Create(CultureInfo.InvariantCulture,
                     $"the recorded errors of measurement have a mean square of {variance:0.###} m², but {nouns.Points} of one "
                         + $"{nouns.Cluster} scatter by {within.Smallest:0.###} m² in one direction")),

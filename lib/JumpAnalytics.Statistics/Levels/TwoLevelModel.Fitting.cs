@@ -1,4 +1,3 @@
-using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace JumpAnalytics.Statistics;
@@ -54,7 +53,7 @@ public sealed partial record TwoLevelModel
         var measurement = MeasurementPart.Of(sample, within.Value);
         var measured = measurement is { IsKnown: true } known ? known.Variance : 0;
         int[] shared = names.Count > 0 ? [1, 2] : [1];
-        var critical = StudentT.InvCDF(0, 1, (solution.RankOf(2) > 0 ? names.Count : solution.Clusters) - 1, (1 + confidence) / 2);
+        var critical = QuantileOf.T((solution.RankOf(2) > 0 ? names.Count : solution.Clusters) - 1, TailShare.Middle(confidence));
         var model = new TwoLevelModel
         {
             Kind = kind,

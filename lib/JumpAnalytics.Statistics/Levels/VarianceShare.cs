@@ -1,4 +1,3 @@
-using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace JumpAnalytics.Statistics;
@@ -99,8 +98,8 @@ public sealed record VarianceShare
             within = Math.Min(within, axes.Length * (solution.Points - solution.Clusters));
             if (!(between >= Least && within >= Least)) return null;
             var tail = (1 - confidence) / 2;
-            var low = ratio * FisherSnedecor.InvCDF(within, between, tail);
-            var high = ratio / FisherSnedecor.InvCDF(between, within, tail);
+            var low = ratio * QuantileOf.F(within, between, TailShare.Below(tail));
+            var high = ratio / QuantileOf.F(between, within, TailShare.Below(tail));
             return double.IsFinite(high) ? new Interval(Part((low - 1) / c), Part((high - 1) / c)) : null;
         }
 

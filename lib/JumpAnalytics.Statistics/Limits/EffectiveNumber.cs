@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
@@ -44,7 +42,7 @@ internal static class EffectiveNumber
         }
         if (greatest is null) return surely;
         var c = Math.Max(confidence, LeastConfidence);
-        var widening = StudentT.InvCDF(0, 1, clusters - 1, c) / Normal.InvCDF(0, 1, c);
+        var widening = QuantileOf.T(clusters - 1, TailShare.Below(c)) / QuantileOf.Normal(TailShare.Below(c));
         return Math.Max(surely, sorted.Length / (greatest.Value * widening * widening));
     }
 

@@ -1,5 +1,3 @@
-using MathNet.Numerics;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>Which of the values in rising order is a confidence limit.</summary>
@@ -21,8 +19,8 @@ public sealed record MedianRanks(int Lower, int Upper, double Confidence);
 /// </summary>
 public static class QuantileRanks
 {
-    // Confidences that are equal but for the rounding of the incomplete beta function.
-    private const double Tie = 1e-11;
+    // Logarithms of chances to fail that are equal but for the rounding of the incomplete beta function.
+    private const double Tie = 1e-9;
 
     /// <summary>The least value that is an upper confidence limit of a quantile.</summary>
     /// <param name="n">Number of independent values, 0 or more.</param>
@@ -39,10 +37,10 @@ public static class QuantileRanks
     /// Fewest values of which the greatest is an upper confidence limit: the least n with 1 − share^n at least the confidence.
     /// </summary>
     /// <inheritdoc cref="Upper(int, double, double)" path="/param|/exception"/>
-    public static int FewestForUpper(double share, double confidence)
+    public static long FewestForUpper(double share, double confidence)
     {
         Check(0, share, confidence);
-        return Least(Math.Log(1 - confidence) / Math.Log(share), n => 1 - Math.Pow(share, n), confidence);
+        return Least(n => n * Math.Log(share), confidence);
     }
 
     /// <summary>
@@ -50,11 +48,10 @@ public static class QuantileRanks
     /// 1 − n·share^(n−1) + (n−1)·share^n at least the confidence.
     /// </summary>
     /// <inheritdoc cref="Upper(int, double, double)" path="/param|/exception"/>
-    public static int FewestForMinMax(double share, double confidence)
+    public static long FewestForMinMax(double share, double confidence)
     {
         Check(0, share, confidence);
-        return Least(Math.Max(2, Math.Log(1 - confidence) / Math.Log(share)),
-            n => 1 - n * Math.Pow(share, n - 1) + (n - 1) * Math.Pow(share, n), confidence);
+        return Least(n => (n - 1) * Math.Log(share) + Kernels.Log1p((n - 1) * (1 - share)), confidence);
     }
 
     /// <summary>
@@ -65,14 +62,14 @@ public static class QuantileRanks
     public static Fit<MedianRanks> Median(int n, double confidence)
     {
         Check(n, 0.5, confidence);
-        for (var lower = (n + 1) / 2; lower >= 1; lower--)
-        {
-            // Fewer than lower of n values below the median, or as many above it.
-            var within = 2 * ConfidenceOf(n + 1 - lower, n, 0.5) - 1;
-            if (within >= confidence - Tie) return Fit<MedianRanks>.Made(new MedianRanks(lower, n + 1 - lower, within));
-        }
-        var needed = Least(1 - Math.Log2(1 - confidence), m => 1 - Math.Pow(0.5, m - 1), confidence);
-        return Fit<MedianRanks>.Refused($"{n} values; limits of the median at {confidence:0.####} need {needed}");
+        // Fewer than lower of n values below the median, or as many above it.
+        var lower = Roots.First(r => IsSure(Failure(r), confidence), 0, n / 2 + n % 2 + 1) - 1;
+        return lower > 0
+            ? Fit<MedianRanks>.Made(new MedianRanks(lower, n - lower + 1, -Kernels.Expm1(Failure(lower))))
+            : Fit<MedianRanks>.Refused($"{n} values; limits of the median at {confidence:0.####} need "
+                + $"{Least(m => (1 - m) * Math.Log(2), confidence)}");
+
+        double Failure(int rank) => Math.Log(2) + LogFailure(n + 1.0 - rank, n, 0.5);
     }
 
     /// <summary>
@@ -82,26 +79,35 @@ public static class QuantileRanks
     internal static Fit<QuantileRank> Upper(int n, double effective, double share, double confidence)
     {
         Check(n, share, confidence);
-        if (n == 0 || ConfidenceOf(effective, effective, share) < confidence - Tie)
+        if (n == 0 || !IsSure(LogFailure(effective, effective, share), confidence))
             return Fit<QuantileRank>.Refused($"{(effective == n ? $"{n}" : $"about {effective:0.0}")} independent values; an upper limit "
                 + $"of the quantile at {share:0.####} with confidence {confidence:0.####} needs {FewestForUpper(share, confidence)}");
-        var rank = Roots.First(r => At(r) < confidence - Tie, 0, n);
-        return Fit<QuantileRank>.Made(new QuantileRank(rank, At(rank)));
+        var rank = Roots.First(r => !IsSure(At(r), confidence), 0, n);
+        return Fit<QuantileRank>.Made(new QuantileRank(rank, -Kernels.Expm1(At(rank))));
 
-        double At(int rank) => ConfidenceOf(rank * (effective / n), effective, share);
+        double At(int rank) => LogFailure(rank * (effective / n), effective, share);
     }
 
     /// <summary>
-    /// Probability that fewer than <paramref name="rank"/> of n values lie below the quantile; both may be broken numbers.
+    /// Logarithm of the probability that <paramref name="rank"/> or more of n values lie below the quantile; both may be broken numbers.
     /// </summary>
-    private static double ConfidenceOf(double rank, double n, double share) =>
-        1 - SpecialFunctions.BetaRegularized(rank, n - rank + 1, share);
+    private static double LogFailure(double rank, double n, double share) => BetaKernel.LogTail(rank, n - rank + 1, share, beyond: false);
 
-    private static int Least(double about, Func<int, double> confidenceOf, double confidence)
+    private static bool IsSure(double logFailure, double confidence) => logFailure <= Kernels.Log1p(-confidence) + Tie;
+
+    /// <summary>The least number at which a falling logarithm of the chance to fail is low enough: doubled, then halved.</summary>
+    private static long Least(Func<double, double> logFailure, double confidence)
     {
-        var n = Math.Max(1, (int)about - 1);
-        while (confidenceOf(n) < confidence - Tie) n++;
-        return n;
+        var high = 1L;
+        while (!IsSure(logFailure(high), confidence)) high *= 2; // a share below 1 has failed at 2^63
+        var low = high / 2;
+        while (high - low > 1)
+        {
+            var middle = low + (high - low) / 2;
+            if (IsSure(logFailure(middle), confidence)) high = middle;
+            else low = middle;
+        }
+        return high;
     }
 
     private static void Check(int n, double share, double confidence)

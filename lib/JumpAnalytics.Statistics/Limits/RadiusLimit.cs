@@ -137,9 +137,12 @@ public sealed record RadiusLimit
             Clusters = sample.Clusters, Points = sample.Points,
             Method = model is null ? RadiusLimitMethod.Bootstrap : RadiusLimitMethod.ModelBootstrap,
             Warning = model is null && limit >= sorted[^1].Distance ? $"is the farthest {sample.Nouns.Point} of all, and no resample "
-                + "reaches beyond that" : Shortfall(method, sample),
+                + "reaches beyond that" : Joined(Shortfall(method, sample),
+                bootstrap.Value.ErrorOf(method, confidence, TieRule.Half, upper: true).Found.Warning),
         });
     }
+
+    private static string? Joined(string? first, string? second) => first is null || second is null ? first ?? second : $"{first}; {second}";
 
     /// <summary>What simulated samples showed of a method; see the coverage tests.</summary>
     private static string? Shortfall(BootstrapMethod method, PlaneSample sample) => method switch
@@ -197,6 +200,7 @@ public sealed record RadiusLimit
     private static string? WhyNot(PlaneSample sample, (int Cluster, double Distance)[] sorted) =>
         sorted.Length == 0 ? $"no {sample.Nouns.Point}"
         : sample.Clusters < FewestClusters ? $"a single {sample.Nouns.Cluster}"
+        : sample.Placed.Count == 0 ? $"all {sample.Nouns.CountedPoints(sample.Points)} are known only as beyond a distance"
         : sorted[0].Distance == sorted[^1].Distance ? $"all {sample.Nouns.Points} lie at the same distance"
         : null;
 

@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
@@ -20,7 +18,7 @@ public static class RayleighLimit
         Guard.Positive(sigma);
         Guard.AtLeast(points, 1);
         Guard.Confidence(confidence);
-        return sigma * Math.Sqrt(2.0 * points / ChiSquared.InvCDF(2 * points, 1 - confidence));
+        return sigma * Math.Sqrt(2.0 * points / QuantileOf.ChiSquared(2.0 * points, TailShare.Below(1 - confidence)));
     }
 
     /// <summary>

@@ -57,18 +57,13 @@ public sealed partial record BivariateNormal
         var fewest = circular ? 2 : FewestPoints;
         if (sample.Placed.Count < fewest)
             return Fit<ModelFit<BivariateNormal>>.Refused($"{Placed(sample.Placed.Count, sample.Nouns)}; this normal needs {fewest}");
-        var placed = Moments(sample, circular, centred);
-        var (v1, v2, c) = (placed.VarianceAlong, placed.VarianceAcross, placed.Covariance);
-        if (!(v1 + v2 > 0)) return Fit<ModelFit<BivariateNormal>>.Refused($"all {sample.Nouns.Places} are the same; a normal in the plane "
-            + "can't be fitted");
-        if (v1 * v2 - c * c <= 1e-12 * (v1 + v2) * (v1 + v2))
-            return Fit<ModelFit<BivariateNormal>>.Refused($"all {sample.Nouns.Places} lie on one line; a normal in the plane can't "
-                + "be fitted");
+        var (mean, v1, v2, c) = Moments(sample, circular, centred);
+        if (WhyFlat(v1, v2, c, sample.Nouns) is { } flat) return Fit<ModelFit<BivariateNormal>>.Refused(flat);
 
         var unit = Math.Sqrt(v1 + v2);
         double[] start =
         [
-            .. centred ? [] : new[] { placed.MeanAlong / unit, placed.MeanAcross / unit },
+            .. centred ? [] : new[] { mean.Along / unit, mean.Across / unit },
             .. circular ? [0.5 * Math.Log(v1)] : new[] { 0.5 * Math.Log(v1), 0.5 * Math.Log(v2), Math.Atanh(c / Math.Sqrt(v1 * v2)) },
         ];
         var likelihood = PlaneLikelihood.Of(sample, x => At(x, unit, circular, centred));
@@ -86,7 +81,8 @@ public sealed partial record BivariateNormal
     internal static string Placed(int count, SampleNouns nouns) => $"{nouns.CountedPoints(count)} with a known place";
 
     /// <summary>Mean and covariance of the placed points, divisor n: the maximum of their likelihood.</summary>
-    private static BivariateNormal Moments(PlaneSample sample, bool circular, bool centred)
+    private static (PlaneVector Mean, double VarianceAlong, double VarianceAcross, double Covariance) Moments(
+        PlaneSample sample, bool circular, bool centred)
     {
         var (n, mean1, mean2) = ((double)sample.Placed.Count, 0.0, 0.0);
         if (!centred)
@@ -101,8 +97,8 @@ public sealed partial record BivariateNormal
             (s11, s22, s12) = (s11 + d * d, s22 + r * r, s12 + d * r);
         }
         return circular
-            ? new BivariateNormal(mean1, mean2, (s11 + s22) / (2 * n), (s11 + s22) / (2 * n), 0)
-            : new BivariateNormal(mean1, mean2, s11 / n, s22 / n, s12 / n);
+            ? (new(mean1, mean2), (s11 + s22) / (2 * n), (s11 + s22) / (2 * n), 0)
+            : (new(mean1, mean2), s11 / n, s22 / n, s12 / n);
     }
 
     private static BivariateNormal? At(double[] x, double unit, bool circular, bool centred)
@@ -110,9 +106,8 @@ public sealed partial record BivariateNormal
         var spread = centred ? 0 : 2;
         var (sd1, sd2) = (Math.Exp(x[spread]), Math.Exp(x[circular ? spread : spread + 1]));
         var correlation = circular ? 0 : Math.Tanh(x[spread + 2]);
-        var model = new BivariateNormal(centred ? 0 : x[0] * unit, centred ? 0 : x[1] * unit, sd1 * sd1,
-            sd2 * sd2, correlation * sd1 * sd2);
-        return double.IsFinite(model.VarianceAlong + model.VarianceAcross) && model.VarianceAlong > 0 && model.VarianceAcross > 0
-            && Math.Abs(correlation) < 1 ? model : null;
+        var (along, across, v1, v2) = (centred ? 0 : x[0] * unit, centred ? 0 : x[1] * unit, sd1 * sd1, sd2 * sd2);
+        return double.IsFinite(along + across) && double.IsFinite(v1 + v2) && v1 > 0 && v2 > 0
+            && new BivariateNormal(along, across, v1, v2, correlation * sd1 * sd2) is { HasArea: true } model ? model : null;
     }
 }

@@ -11,6 +11,13 @@ namespace JumpAnalytics.Statistics;
 /// <param name="VarianceAlong">Variance along the first axis, square metres.</param>
 /// <param name="VarianceAcross">Variance along the second axis, square metres.</param>
 /// <param name="Covariance">Covariance of the two, square metres.</param>
+/// <remarks>
+/// It may be degenerate: all on one line (a variance of zero, or a correlation within 1e-15 of one), or all at one place. Then it has no
+/// density; circles, polygons and draws take the line or the place.
+/// </remarks>
+/// <exception cref="ArgumentOutOfRangeException">
+/// A number is not finite, a variance is negative, or the covariance is larger than the root of their product.
+/// </exception>
 [TypeFormatterSource]
 public sealed partial record BivariateNormal(
     double MeanAlong, double MeanAcross, double VarianceAlong, double VarianceAcross, double Covariance) : IPlaneModel
@@ -18,11 +25,29 @@ public sealed partial record BivariateNormal(
     /// <summary>Fewest points from which mean and covariance are fitted.</summary>
     public const int FewestPoints = 3;
 
+    /// <summary>Bias along the first axis, metres.</summary>
+    public double MeanAlong { get; } = Guard.Finite(MeanAlong);
+
+    /// <summary>Bias along the second axis, metres.</summary>
+    public double MeanAcross { get; } = Guard.Finite(MeanAcross);
+
+    /// <summary>Variance along the first axis, square metres.</summary>
+    public double VarianceAlong { get; } = Guard.NotNegative(VarianceAlong);
+
+    /// <summary>Variance along the second axis, square metres.</summary>
+    public double VarianceAcross { get; } = Guard.NotNegative(VarianceAcross);
+
+    /// <summary>Covariance of the two, square metres.</summary>
+    public double Covariance { get; } = DiscProbability.Possible(VarianceAlong, VarianceAcross, Covariance);
+
+    /// <summary>Whether it has a density, and is not all on one line or at one place.</summary>
+    internal bool HasArea { get; } = DiscProbability.HasArea(VarianceAlong, VarianceAcross, Covariance);
+
     /// <inheritdoc/>
     public string Name => "bivariate normal";
 
     /// <inheritdoc/>
-    public double? LogDensity(PlaneVector point) =>
+    public double? LogDensity(PlaneVector point) => !HasArea ? null :
         -0.5 * (SquaredDistance(point) + Math.Log(VarianceAlong * VarianceAcross - Covariance * Covariance)) - Math.Log(2 * Math.PI);
 
     /// <inheritdoc/>
@@ -43,17 +68,24 @@ public sealed partial record BivariateNormal(
     {
         var (first, second) = StandardNormal.Pair(random);
         var along = Math.Sqrt(VarianceAlong);
-        var across = along > 0 ? Covariance / along : 0;
+        if (!HasArea)
+        {
+            var line = Math.CopySign(Math.Sqrt(VarianceAcross), Covariance);
+            return new PlaneVector(MeanAlong + along * first, MeanAcross + line * (along > 0 ? first : second));
+        }
+        var across = Covariance / along;
         return new PlaneVector(MeanAlong + along * first,
             MeanAcross + across * first + Math.Sqrt(Math.Max(0, VarianceAcross - across * across)) * second);
     }
 
     /// <summary>
     /// Squared Mahalanobis distance of a point from the bias: chi-square with two degrees of freedom if points follow the distribution.
+    /// Infinite for a degenerate distribution, in which no place has one.
     /// </summary>
     /// <param name="point">The point.</param>
     public double SquaredDistance(PlaneVector point)
     {
+        if (!HasArea) return double.PositiveInfinity;
         var (d, r) = (point.Along - MeanAlong, point.Across - MeanAcross);
         return (d * d * VarianceAcross - 2 * d * r * Covariance + r * r * VarianceAlong) / (VarianceAlong * VarianceAcross
             - Covariance * Covariance);
@@ -78,12 +110,25 @@ public sealed partial record BivariateNormal(
     /// <summary>Fits mean and covariance (divisor n − 1) to points.</summary>
     /// <param name="points">Places in the plane.</param>
     /// <param name="nouns">What they are called in a reason; points when left out.</param>
-    /// <returns>The distribution, or the reason why there is none: too few points, or all in one line.</returns>
+    /// <returns>
+    /// The distribution, or the reason why there is none: too few points, all in one line, or a coordinate that is no finite number or
+    /// whose square is beyond a double.
+    /// </returns>
     [OverloadResolutionPriority(1)]
     public static Fit<BivariateNormal> FitTo(IReadOnlyList<PlaneVector> points, SampleNouns? nouns = null)
     {
+        nouns ??= SampleNouns.Default;
+        var odd = points.Count(p => !(double.IsFinite(p.Along) && double.IsFinite(p.Across)));
+        if (odd > 0) return Fit<BivariateNormal>.Refused($"{nouns.CountedPoints(odd)} with a coordinate that is not a finite number");
         var sums = new MomentSums();
         foreach (var m in points) sums.Add(m);
-        return sums.Fit(nouns ?? SampleNouns.Default);
+        return sums.Fit(nouns);
     }
+
+    /// <summary>Why points of these variances have no normal in the plane; null when they have one.</summary>
+    internal static string? WhyFlat(double v1, double v2, double c, SampleNouns nouns) =>
+        !double.IsFinite((v1 + v2) * (v1 + v2)) ? $"{nouns.Places} lie so far apart that their variance is beyond a number's range"
+        : !(v1 + v2 > 0) ? $"all {nouns.Places} are the same; a normal in the plane can't be fitted"
+        : v1 * v2 - c * c > 1e-12 * (v1 + v2) * (v1 + v2) ? null
+        : $"all {nouns.Places} lie on one line; a normal in the plane can't be fitted";
 }

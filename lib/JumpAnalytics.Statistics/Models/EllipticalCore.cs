@@ -36,10 +36,11 @@ internal static class EllipticalCore
                 (s11, s22, s12) = (s11 + weight * d * d, s22 + weight * r * r, s12 + weight * d * r);
             }
             (s1, s2) = (s1 / w, s2 / w);
-            at = new BivariateNormal(at.MeanAlong + s1, at.MeanAcross + s2, s11 / w - s1 * s1, s22 / w - s2 * s2, s12 / w - s1 * s2);
-            var determinant = at.Determinant();
-            if (!(determinant > 1e-12 * at.VarianceAlong * at.VarianceAcross) || Math.Log(determinant) < first - Collapse)
+            var (v1, v2, c) = (s11 / w - s1 * s1, s22 / w - s2 * s2, s12 / w - s1 * s2);
+            var determinant = Determinant(v1, v2, c);
+            if (!(determinant > 1e-12 * v1 * v2 && v1 > 0) || Math.Log(determinant) < first - Collapse)
                 return Fit<BivariateNormal>.Refused($"most {nouns.Places} lie at one point or on one line");
+            at = new BivariateNormal(at.MeanAlong + s1, at.MeanAcross + s2, v1, v2, c);
             if (Math.Abs(Math.Log(determinant) - before) < Settled) break;
             before = Math.Log(determinant);
         }
@@ -47,18 +48,18 @@ internal static class EllipticalCore
     }
 
     /// <summary>Determinant of the scatter, with the rounding error of its parts put right.</summary>
-    public static double Determinant(this BivariateNormal core)
+    public static double Determinant(this BivariateNormal core) => Determinant(core.VarianceAlong, core.VarianceAcross, core.Covariance);
+
+    private static double Determinant(double v1, double v2, double c)
     {
-        var square = core.Covariance * core.Covariance;
-        var error = Math.FusedMultiplyAdd(core.Covariance, core.Covariance, -square);
-        return Math.FusedMultiplyAdd(core.VarianceAlong, core.VarianceAcross, -square) - error;
+        var square = c * c;
+        return Math.FusedMultiplyAdd(v1, v2, -square) - Math.FusedMultiplyAdd(c, c, -square);
     }
 
     /// <summary>The core itself, if its scatter has an area.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">A number is not finite, or the scatter is not positive definite.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The scatter is not positive definite.</exception>
     public static BivariateNormal RequireArea(this BivariateNormal core, string name) =>
-        core.VarianceAlong > 0 && core.VarianceAcross > 0 && core.Determinant() is > 0 and < double.PositiveInfinity
-        && double.IsFinite(core.MeanAlong) && double.IsFinite(core.MeanAcross)
+        core.HasArea && core.Determinant() is > 0 and < double.PositiveInfinity
             ? core
             : throw Guard.Refused(name, core, "a centre and a scatter of finite numbers, the scatter positive definite");
 
@@ -70,7 +71,11 @@ internal static class EllipticalCore
 
     /// <summary>The same scatter seen from a place.</summary>
     public static BivariateNormal From(this BivariateNormal core, PlaneVector place) =>
-        core with { MeanAlong = core.MeanAlong - place.Along, MeanAcross = core.MeanAcross - place.Across };
+        new(core.MeanAlong - place.Along, core.MeanAcross - place.Across, core.VarianceAlong, core.VarianceAcross, core.Covariance);
+
+    /// <summary>The same place with the scatter times a factor.</summary>
+    public static BivariateNormal Widened(this BivariateNormal core, double squared) => new(
+        core.MeanAlong, core.MeanAcross, squared * core.VarianceAlong, squared * core.VarianceAcross, squared * core.Covariance);
 
     /// <summary>A length of the order of the distances from a place.</summary>
     public static double Reach(this BivariateNormal core, PlaneVector place) =>

@@ -46,10 +46,11 @@ internal sealed class EllipticalSample
         var (u11, u22) = (Math.Exp(x[2]) * _t11, Math.Exp(x[3]) * _t22);
         var u21 = x[4] * _t11 + Math.Exp(x[3]) * _t21;
         var (variance, slope) = (1 / (u11 * u11), -u21 / u22);
-        var core = new BivariateNormal(
-            _mean1 + x[0] / _t11, _mean2 + (x[1] - _t21 / _t11 * x[0]) / _t22,
-            variance, slope * slope * variance + 1 / (u22 * u22), slope * variance);
-        return core.Determinant() is > 0 and < double.PositiveInfinity && double.IsFinite(core.MeanAlong + core.MeanAcross) ? core : null;
+        var (along, across) = (_mean1 + x[0] / _t11, _mean2 + (x[1] - _t21 / _t11 * x[0]) / _t22);
+        var (other, both) = (slope * slope * variance + 1 / (u22 * u22), slope * variance);
+        if (!(double.IsFinite(along + across) && double.IsFinite(variance + other) && double.IsFinite(both))) return null;
+        var core = new BivariateNormal(along, across, variance, other, both);
+        return core.HasArea && core.Determinant() is > 0 and < double.PositiveInfinity ? core : null;
     }
 
     /// <summary>Slope and curvature of the log-likelihood of the points.</summary>

@@ -1,4 +1,3 @@
-using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace JumpAnalytics.Statistics;
@@ -102,8 +101,8 @@ public sealed partial class ModelFit<TModel> : IModelFit<TModel> where TModel : 
     private double Quantile(double confidence)
     {
         Guard.Confidence(confidence);
-        if (!SharesClusters) return Normal.InvCDF(0, 1, (1 + confidence) / 2);
-        return Clusters < 2 ? double.NaN : StudentT.InvCDF(0, 1, Clusters - 1, (1 + confidence) / 2);
+        if (!SharesClusters) return QuantileOf.Normal(TailShare.Middle(confidence));
+        return Clusters < 2 ? double.NaN : QuantileOf.T(Clusters - 1, TailShare.Middle(confidence));
     }
 
     /// <summary>

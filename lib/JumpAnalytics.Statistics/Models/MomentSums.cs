@@ -36,9 +36,6 @@ internal struct MomentSums
         Count = total;
     }
 
-    /// <summary>Mean and covariance with divisor n; zero covariance for a single point.</summary>
-    public readonly BivariateNormal Population() => new(_mean1, _mean2, _s11 / Count, _s22 / Count, _s12 / Count);
-
     /// <summary>Mean and covariance with divisor n − 1, or why there are none.</summary>
     public readonly Fit<BivariateNormal> Fit(SampleNouns nouns)
     {
@@ -46,9 +43,7 @@ internal struct MomentSums
             return Fit<BivariateNormal>.Refused($"{BivariateNormal.Placed((int)Count, nouns)}; a normal needs "
                 + $"{BivariateNormal.FewestPoints}");
         var (v1, v2, c) = (_s11 / (Count - 1), _s22 / (Count - 1), _s12 / (Count - 1));
-        var model = new BivariateNormal(_mean1, _mean2, v1, v2, c);
-        return v1 * v2 - c * c > 1e-12 * (v1 + v2) * (v1 + v2)
-            ? Fit<BivariateNormal>.Made(model)
-            : Fit<BivariateNormal>.Refused($"all {nouns.Places} lie on one line; a normal in the plane can't be fitted");
+        return BivariateNormal.WhyFlat(v1, v2, c, nouns) is { } flat
+            ? Fit<BivariateNormal>.Refused(flat) : Fit<BivariateNormal>.Made(new BivariateNormal(_mean1, _mean2, v1, v2, c));
     }
 }

@@ -28,12 +28,7 @@ public sealed partial record ScaleMixture(BivariateNormal Core, double WideShare
     public string Name => "mixture of two spreads";
 
     /// <summary>The wide normal.</summary>
-    public BivariateNormal Wide => Core with
-    {
-        VarianceAlong = Widening * Widening * Core.VarianceAlong,
-        VarianceAcross = Widening * Widening * Core.VarianceAcross,
-        Covariance = Widening * Widening * Core.Covariance,
-    };
+    public BivariateNormal Wide => Core.Widened(Widening * Widening);
 
     /// <inheritdoc/>
     public double? LogDensity(PlaneVector point) => _logScale + new WideTail(WideShare, Widening).LogAt(Core.SquaredDistance(point));

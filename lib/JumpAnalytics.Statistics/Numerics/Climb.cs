@@ -46,7 +46,8 @@ internal static class Climb
         for (var step = 0; step < MostSteps; step++)
         {
             var (gradient, curvature) = slopes(at, value);
-            if (gradient is null || curvature is null) return new Summit(at, value, false);
+            if (gradient is null || curvature is null || !gradient.All(double.IsFinite) || !double.IsFinite(curvature.FrobeniusNorm()))
+                return new Summit(at, value, false);
             var (direction, concave, hollow) = Uphill(gradient, curvature);
             var rise = Dot(gradient, direction) / 2;
             if (concave && rise < Negligible(value))

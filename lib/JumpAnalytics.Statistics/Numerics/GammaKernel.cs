@@ -5,13 +5,13 @@ namespace JumpAnalytics.Statistics;
 /// </summary>
 internal static class GammaKernel
 {
-    private static readonly double _logRoot2Pi = 0.5 * Math.Log(2 * Math.PI);
+    public static readonly double LogRoot2Pi = 0.5 * Math.Log(2 * Math.PI);
 
     /// <summary>
     /// Logarithm of the density of t, ½ log(k / 2π) − Stirling's remainder − k (exp t − 1 − t), which loses no digits for
     /// large k: the part without t.
     /// </summary>
-    public static double Top(double shape) => 0.5 * Math.Log(shape) - _logRoot2Pi - Stirling(shape);
+    public static double Top(double shape) => 0.5 * Math.Log(shape) - LogRoot2Pi - Stirling(shape);
 
     /// <summary>The part with t.</summary>
     public static double Fall(double shape, double t) => -shape * (Kernels.Expm1(t) - t);
@@ -20,7 +20,7 @@ internal static class GammaKernel
     public static TailIntegral Integral(double shape)
     {
         var top = Top(shape);
-        return new TailIntegral(t => top + Fall(shape, t), double.NegativeInfinity, 0, Smooth);
+        return new TailIntegral(t => top + Fall(shape, t), Smooth);
 
         double Smooth(double t)
         {
@@ -29,25 +29,11 @@ internal static class GammaKernel
         }
     }
 
-    /// <summary>The t that a probability lies below.</summary>
-    public static double Quantile(double shape, double probability)
-    {
-        var (integral, rest) = (Integral(shape), Kernels.Log1p(-probability));
-        // Chernoff's bounds: beyond t lies no more than exp(-k (exp t - 1 - t)), which is t² / 2 or more above 0 and -1 - t or more below.
-        var (low, high) = (-1 + Math.Log(probability) / shape, Math.Sqrt(-2 * rest / shape));
-        return Roots.Of(Excess, low - 1e-9, high + 1e-9, 1e-14)
-            ?? throw new InvalidOperationException($"No quantile of the gamma distribution of shape {shape:R} at {probability:R}.");
-
-        double Excess(double t) => probability < 0.5
-            ? integral.LogBetween(double.NegativeInfinity, t, double.PositiveInfinity) - Math.Log(probability)
-            : rest - integral.LogBetween(t, double.PositiveInfinity, double.PositiveInfinity);
-    }
-
     /// <summary>
     /// log Γ(k) − (k − ½) log k + k − ½ log 2π: its asymptotic series (Abramowitz and Stegun 1964, 6.1.41) above 12, and down
     /// from there by Γ(k + 1) = k Γ(k).
     /// </summary>
-    private static double Stirling(double k)
+    public static double Stirling(double k)
     {
         var sum = 0.0;
         for (; k < 12; k++) sum += (k + 0.5) * Kernels.Log1p(1 / k) - 1;

@@ -104,7 +104,7 @@ internal sealed class JointLaplace(ClusterPatterns data) : ILogisticLikelihood
             height = higher;
             var (score, curvature) = Curvature(clusterSd);
             if (cellSd == 0) return (score, identity, 0);
-            var system = (identity + cellSd * cellSd * curvature).Cholesky();
+            if (NestedLaplace.Factored(identity + cellSd * cellSd * curvature) is not { } system) return null;
             move = system.Solve(cellSd * score - _effect);
             if (move.AbsoluteMaximum() < 1e-10 || step >= MostSteps) return (score, system.Solve(identity), system.DeterminantLn);
             from = _effect;

@@ -69,8 +69,10 @@ internal sealed class NestedLaplace(ClusterPatterns data, int nodes) : ILogistic
         }
     }
 
-    /// <summary>The system is positive definite, but for what too few nodes make of it where clusters differ very much.</summary>
-    private static Cholesky<double>? Factored(Matrix<double> system)
+    /// <summary>
+    /// The system is positive definite, but for what too few nodes make of it where clusters differ very much: then null.
+    /// </summary>
+    internal static Cholesky<double>? Factored(Matrix<double> system)
     {
         try
         {

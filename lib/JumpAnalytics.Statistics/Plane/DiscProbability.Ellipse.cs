@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace JumpAnalytics.Statistics;
 
 public static partial class DiscProbability
@@ -7,6 +9,24 @@ public static partial class DiscProbability
 
     // Correlations closer to one than this are one with rounding.
     private const double FlatDeterminant = 1e-15;
+
+    // A covariance larger than the variances allow by no more than rounding is the largest that they allow.
+    private const double Rounding = 1e-9;
+
+    /// <summary>The covariance itself, or the largest that the variances allow where it is above it by rounding.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">It is larger than the variances allow.</exception>
+    internal static double Possible(double variance1, double variance2, double covariance)
+    {
+        var limit = Math.Sqrt(variance1) * Math.Sqrt(variance2);
+        if (Math.Abs(covariance) <= limit * (1 + Rounding)) return Math.Clamp(covariance, -limit, limit);
+        var bound = limit.ToString("R", CultureInfo.InvariantCulture);
+        throw Guard.Refused(nameof(covariance), covariance, $"from -{bound} to {bound}");
+    }
+
+    /// <summary>Whether a normal of this covariance has a second direction, so that it is not along a line or at a place.</summary>
+    internal static bool HasArea(double variance1, double variance2, double covariance) =>
+        variance1 > 0 && variance2 > 0
+        && Ellipse.Of(0, 0, variance1, variance2, covariance, ScaleOf(variance1, variance2)).Minor > 0;
 
     // Exponent of the power of two that scales lengths: 0 for variances of 1e-30 to 1e30, otherwise one that brings the
     // larger variance near one, so that squares stay in range.

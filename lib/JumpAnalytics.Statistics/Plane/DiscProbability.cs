@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
@@ -143,11 +141,6 @@ public static partial class DiscProbability
         Guard.Finite(mean2);
         Guard.NotNegative(variance1);
         Guard.NotNegative(variance2);
-        var limit = Math.Sqrt(variance1) * Math.Sqrt(variance2);
-        if (!(Math.Abs(covariance) <= limit * (1 + 1e-12)))
-        {
-            var bound = limit.ToString("R", CultureInfo.InvariantCulture);
-            throw Guard.Refused(nameof(covariance), covariance, $"from -{bound} to {bound}");
-        }
+        Possible(variance1, variance2, covariance);
     }
 }

@@ -4,15 +4,41 @@ namespace JumpAnalytics.Statistics;
 
 /// <summary>
 /// Covariance of a vector in the plane, or of its error, in the vector's own frame: m² for a displacement, m²/s² for a velocity. Of an
-/// east/north vector the first axis is east and the second north. It may be zero or singular; one taken less another may be no proper
-/// covariance, and <see cref="Smallest"/> says so.
+/// east/north vector the first axis is east and the second north. It may be zero or singular.
 /// </summary>
 /// <param name="VarianceAlong">Variance along the first axis.</param>
 /// <param name="VarianceAcross">Variance along the second axis.</param>
 /// <param name="Covariance">Covariance of the two, positive when both grow together.</param>
+/// <exception cref="ArgumentOutOfRangeException">
+/// A number is not finite, or a variance in some direction is negative by more than rounding, a thousand-millionth of both together.
+/// </exception>
 [TypeFormatterSource]
 public sealed record PlaneCovariance(double VarianceAlong, double VarianceAcross, double Covariance)
 {
+    private const double Rounding = 1e-9;
+
+    /// <summary>Variance along the first axis.</summary>
+    public double VarianceAlong { get; } = Checked(VarianceAlong, VarianceAcross, Covariance).VarianceAlong;
+
+    /// <summary>Variance along the second axis.</summary>
+    public double VarianceAcross { get; } = Checked(VarianceAlong, VarianceAcross, Covariance).VarianceAcross;
+
+    /// <summary>Covariance of the two, positive when both grow together.</summary>
+    public double Covariance { get; } = Checked(VarianceAlong, VarianceAcross, Covariance).Covariance;
+
+    /// <summary>The same numbers, with what rounding took below zero put to zero.</summary>
+    private static (double VarianceAlong, double VarianceAcross, double Covariance) Checked(double v1, double v2, double c)
+    {
+        Guard.Finite(v1, nameof(VarianceAlong));
+        Guard.Finite(v2, nameof(VarianceAcross));
+        Guard.Finite(c, nameof(Covariance));
+        var smallest = (v1 + v2) / 2 - double.Hypot((v1 - v2) / 2, c);
+        if (!(smallest >= -Rounding * (v1 + v2)))
+            throw Guard.Refused(nameof(Covariance), c, $"such that no direction has a negative variance; the least is {smallest:R}");
+        return smallest >= 0 ? (v1, v2, c) : (Math.Max(v1, 0), Math.Max(v2, 0),
+            Math.CopySign(Math.Min(Math.Abs(c), Math.Sqrt(Math.Max(v1, 0)) * Math.Sqrt(Math.Max(v2, 0))), c));
+    }
+
     /// <summary>No error at all.</summary>
     public static PlaneCovariance None { get; } = new(0, 0, 0);
 
@@ -34,8 +60,8 @@ public sealed record PlaneCovariance(double VarianceAlong, double VarianceAcross
 
     private double HalfDifference => double.Hypot((VarianceAlong - VarianceAcross) / 2, Covariance);
 
-    /// <summary>Variance along the direction in which it is least; below zero when it is no proper covariance.</summary>
-    public double Smallest => Trace / 2 - HalfDifference;
+    /// <summary>Variance along the direction in which it is least.</summary>
+    public double Smallest => Math.Max(0, Trace / 2 - HalfDifference);
 
     /// <summary>Variance along the direction in which it is greatest.</summary>
     public double Largest => Trace / 2 + HalfDifference;

@@ -43,9 +43,17 @@ public sealed class PlaneSample
     /// </summary>
     public int LeftOut { get; }
 
-    /// <summary>That readings are left out, and how many; none when all are used.</summary>
-    internal IReadOnlyList<string> Warnings => LeftOut == 0 ? []
-        : [$"{Nouns.CountedPoints(LeftOut)} with neither a place in the plane nor a distance left out"];
+    /// <summary>
+    /// What to know of a fit to these points: how many readings are left out, and that most points have no place; none when all is well.
+    /// </summary>
+    internal IReadOnlyList<string> Warnings =>
+    [
+        .. LeftOut == 0 ? Array.Empty<string>()
+            : [$"{Nouns.CountedPoints(LeftOut)} with neither a place in the plane nor a distance left out"],
+        .. Beyond.Count <= Placed.Count ? Array.Empty<string>()
+            : [$"{Beyond.Count} of {Nouns.CountedPoints(Points)} are known only as beyond a distance: what is fitted rests on the form of the "
+                + $"distribution more than on {Nouns.Places}"],
+    ];
 
     /// <summary>What points, clusters and the rest are called in texts.</summary>
     internal SampleNouns Nouns { get; }

@@ -1,5 +1,4 @@
 using MathNet.Numerics.Distributions;
-using MathNet.Numerics.Statistics;
 
 namespace JumpAnalytics.Statistics;
 
@@ -22,6 +21,12 @@ public sealed class ClusterBootstrap
 
     /// <summary>Random resamples drawn from one stream where several figures are resampled at once.</summary>
     private const int Block = 250;
+
+    /// <summary>With fewer resamples beyond a limit, single ones decide where it lies.</summary>
+    private const int FewestBeyond = 10;
+
+    /// <summary>A limit's error by chance among the resamples is named from this share of its distance from the estimate on.</summary>
+    private const double Noticed = 0.05;
 
     private readonly (double[] Values, long[] UpTo) _law; // rising, with the number of resamples up to and including each
     private readonly long _drawn;
@@ -142,7 +147,7 @@ public sealed class ClusterBootstrap
         Guard.Probability(share);
         if (Resamples == 0) throw new InvalidOperationException($"There is no resample of {_nouns.CountedClusters(Clusters)} that yields "
             + "a value.");
-        if (!IsExact) return SortedArrayStatistics.QuantileCustom(_law.Values, share, QuantileDefinition.R8);
+        if (!IsExact) return HyndmanFan.OfSorted(_law.Values, share);
         var at = Array.BinarySearch(_law.UpTo, (long)Math.Ceiling(share * Resamples));
         return _law.Values[Math.Min(at < 0 ? ~at : at, _law.Values.Length - 1)];
     }
@@ -159,7 +164,7 @@ public sealed class ClusterBootstrap
         var below = Resamples - CountAbove(Value - Slack, orEqual: true);
         var above = CountAbove(Value + Slack, orEqual: false);
         var share = (ties == TieRule.Strict ? below : 0.5 * (below + (Resamples - above))) / Resamples;
-        return share > 0 && share < 1 ? Normal.InvCDF(0, 1, share) : null;
+        return share > 0 && share < 1 ? QuantileOf.Normal(TailShare.Below(share)) : null;
     }
 
     /// <summary>The figure with its interval. The end of the interval at 2c − 1 is the one-sided limit at confidence c.</summary>
@@ -176,28 +181,67 @@ public sealed class ClusterBootstrap
             ? Estimate.Of(Value, new Interval(low, high)) : Estimate.WithoutRange(Value, whyNotLow ?? whyNotHigh!);
     }
 
+    /// <summary>What chance in the resamples alone, and not in the clusters, does to the limits of an interval.</summary>
+    /// <inheritdoc cref="Interval" path="/param|/exception"/>
+    /// <returns>The errors, or the reason why there is no interval.</returns>
+    public Fit<MonteCarloErrors> ErrorsOf(BootstrapMethod method, double confidence, TieRule ties = TieRule.Half)
+    {
+        Guard.Confidence(confidence);
+        var (low, whyNotLow) = ErrorOf(method, (1 + confidence) / 2, ties, upper: false);
+        var (high, whyNotHigh) = ErrorOf(method, (1 + confidence) / 2, ties, upper: true);
+        return whyNotLow is null && whyNotHigh is null
+            ? Fit<MonteCarloErrors>.Made(new MonteCarloErrors(low.Error, high.Error, low.Warning ?? high.Warning))
+            : Fit<MonteCarloErrors>.Refused(whyNotLow ?? whyNotHigh!);
+    }
+
     /// <summary>One limit at a one-sided confidence, or the reason why there is none.</summary>
     internal (double Value, string? Why) Limit(BootstrapMethod method, double confidence, TieRule ties, bool upper)
+    {
+        var (share, why) = ShareBelow(method, confidence, ties, upper);
+        if (why is not null) return (0, why);
+        var limit = Quantile(share);
+        return double.IsFinite(limit) ? (limit, null) : (0, $"the limit would lie among {_nouns.Points} known only as beyond a distance");
+    }
+
+    /// <summary>
+    /// Standard error of one limit: half of what the quantile moves by when its share moves by a binomial standard error to either side,
+    /// by one resample at the least (the interval by ranks at 68 %; Maritz and Jarrett 1978, Journal of the American Statistical
+    /// Association 73:194-196, smooth the same).
+    /// </summary>
+    internal ((double Error, string? Warning) Found, string? Why) ErrorOf(BootstrapMethod method, double confidence, TieRule ties, bool upper)
+    {
+        var (limit, why) = Limit(method, confidence, ties, upper);
+        if (why is not null || IsExact) return ((0, null), why);
+        var share = ShareBelow(method, confidence, ties, upper).Share;
+        var step = Math.Max(Math.Sqrt(share * (1 - share) / Resamples), 1.0 / Resamples);
+        var error = (Quantile(Math.Min(1, share + step)) - Quantile(Math.Max(0, share - step))) / 2;
+        return ((error, Math.Min(share, 1 - share) * Resamples < FewestBeyond
+            ? $"fewer than {FewestBeyond} of the {Resamples} resamples lie beyond a limit: more resamples would move it"
+            : error > Noticed * Math.Abs(limit - Value)
+            ? $"by chance among the {Resamples} resamples a limit is uncertain by {Math.Ceiling(100 * error / Math.Abs(limit - Value)):0} % of its "
+                + "distance from the estimate; take more resamples" : null), null);
+    }
+
+    /// <summary>The share of resamples below a limit.</summary>
+    private (double Share, string? Why) ShareBelow(BootstrapMethod method, double confidence, TieRule ties, bool upper)
     {
         if (Clusters < 2) return (0, $"a single {_nouns.Cluster}");
         if (Resamples < LeastUsable * _drawn) return (0, $"only {Resamples} of {_drawn} resamples of its {Clusters} {_nouns.Clusters} "
             + "could be fitted");
         if (_law.Values[^1] - _law.Values[0] <= Slack) return (0, $"every resample of the {_nouns.Clusters} gives the same value");
         var critical = method is BootstrapMethod.WidenedPercentile or BootstrapMethod.WidenedBiasCorrected
-            ? Widened(Clusters, confidence) : Normal.InvCDF(0, 1, confidence);
+            ? Widened(Clusters, confidence) : QuantileOf.Normal(TailShare.Below(confidence));
         var (z, why) = method is BootstrapMethod.BiasCorrected or BootstrapMethod.WidenedBiasCorrected
             ? Corrected(upper ? critical : -critical, ties) : (upper ? critical : -critical, null);
         if (why is not null) return (0, why);
         var tail = Normal.CDF(0, 1, -Math.Abs(z));
-        if (tail <= Math.Pow(Clusters, -Clusters) * (1 + 1e-9)) return (0, $"the limit would lie beyond every resample of {Clusters} "
-            + $"{_nouns.Clusters}");
-        var limit = Quantile(z > 0 ? 1 - tail : tail);
-        return double.IsFinite(limit) ? (limit, null) : (0, $"the limit would lie among {_nouns.Points} known only as beyond a distance");
+        return tail <= Math.Pow(Clusters, -Clusters) * (1 + 1e-9)
+            ? (0, $"the limit would lie beyond every resample of {Clusters} {_nouns.Clusters}") : (z > 0 ? 1 - tail : tail, null);
     }
 
     /// <summary>Quantile of the normal, at a one-sided confidence, widened for few clusters.</summary>
     internal static double Widened(int clusters, double confidence) =>
-        Math.Sqrt(clusters / (clusters - 1.0)) * StudentT.InvCDF(0, 1, clusters - 1, confidence);
+        Math.Sqrt(clusters / (clusters - 1.0)) * QuantileOf.T(clusters - 1, TailShare.Below(confidence));
 
     private (double Z, string? Why) Corrected(double z, TieRule ties)
     {

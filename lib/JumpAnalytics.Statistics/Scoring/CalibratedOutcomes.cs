@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>
@@ -17,7 +15,7 @@ internal sealed class CalibratedOutcomes
     public CalibratedOutcomes(double[] probabilities, IReadOnlyList<int> clusters)
     {
         _probabilities = probabilities;
-        _quantiles = [.. probabilities.Select(p => Normal.InvCDF(0, 1, p))];
+        _quantiles = [.. probabilities.Select(p => QuantileOf.Normal(TailShare.Below(p)))];
         _clusters = [.. Enumerable.Range(0, clusters.Count).GroupBy(i => clusters[i]).Select(g => g.ToArray())];
     }
 

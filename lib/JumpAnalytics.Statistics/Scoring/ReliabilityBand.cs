@@ -1,5 +1,3 @@
-using MathNet.Numerics.Statistics;
-
 namespace JumpAnalytics.Statistics;
 
 /// <summary>Where the diagram of right forecasts lies at one forecast.</summary>
@@ -73,7 +71,7 @@ public sealed class ReliabilityBand
     }
 
     private static double Quantile(double[] sorted, double share) =>
-        SortedArrayStatistics.QuantileCustom(sorted, share, QuantileDefinition.R8);
+        HyndmanFan.OfSorted(sorted, share);
 
     /// <summary>The rate at every forecast: that of its block, and on a straight line between neighbours where none was drawn.</summary>
     private static void Fill(ForecastTally[] drawn, List<ForecastTally> blocks, double[] fitted)

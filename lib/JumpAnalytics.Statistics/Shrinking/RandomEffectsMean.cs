@@ -1,5 +1,4 @@
 using MathNet.Numerics;
-using MathNet.Numerics.Distributions;
 
 namespace JumpAnalytics.Statistics;
 
@@ -103,7 +102,7 @@ public sealed record RandomEffectsMean
 
         var (tau2, whole) = (data.Between(method), data.At(0));
         var at = data.At(tau2);
-        var (z, t) = (Normal.InvCDF(0, 1, (1 + confidence) / 2), StudentT.InvCDF(0, 1, k - 1, (1 + confidence) / 2));
+        var (z, t) = (QuantileOf.Normal(TailShare.Middle(confidence)), QuantileOf.T(k - 1, TailShare.Middle(confidence)));
         var (error, adjusted) = (Math.Sqrt(1 / at.Weights), Math.Sqrt(at.Q / (k - 1) / at.Weights));
         var typical = (k - 1) * whole.Weights / (whole.Weights * whole.Weights - whole.Squares);
         var fixedEffect = method == BetweenVariance.None;
@@ -133,8 +132,8 @@ public sealed record RandomEffectsMean
 
     /// <summary>The variances between effects at which a Q of so many degrees of freedom is not unusual.</summary>
     internal static Interval Profile(Func<double, double> q, int freedom, double confidence, double scale) =>
-        new(BetweenSearch.Passing(q, ChiSquared.InvCDF(freedom, (1 + confidence) / 2), scale),
-            BetweenSearch.Passing(q, ChiSquared.InvCDF(freedom, (1 - confidence) / 2), scale));
+        new(BetweenSearch.Passing(q, QuantileOf.ChiSquared(freedom, TailShare.Middle(confidence)), scale),
+            BetweenSearch.Passing(q, QuantileOf.ChiSquared(freedom, TailShare.Below((1 - confidence) / 2)), scale));
 
     /// <summary>Probability of a chi-square of so many degrees of freedom beyond a value.</summary>
     internal static double UpperTail(double chiSquare, int freedom) =>

@@ -53,7 +53,7 @@ internal sealed class ExitHeightCheck : IRecordCheck
             * missions.Count / (missions.Count - canopies - 1);
         var (error, freedom) = (Math.Max(Math.Sqrt(variance), 1e-9), missions.Count - canopies - 1);
         var allowed = log.Allowing(2 * StudentT.CDF(0, 1, freedom, -Math.Abs(slope) / error), log.Groups.Count);
-        var half = error * StudentT.InvCDF(0, 1, freedom, (1 + log.Options.Confidence) / 2);
+        var half = error * QuantileOf.T(freedom, TailShare.Middle(log.Options.Confidence));
         return slope is > 0.6 and < 1.4 && log.IsStrong(allowed) ? (slope, new Interval(slope - half, slope + half), allowed) : null;
     }
 

@@ -59,7 +59,7 @@ internal sealed class GroupShifts(CheckedLog log, double leastShift, bool agains
         if (!(variance > 0)) return null;
         var error = Math.Sqrt(variance);
         var p = 2 * StudentT.CDF(0, 1, freedom, -Math.Abs(value) / error);
-        var half = StudentT.InvCDF(0, 1, freedom, (1 + log.Options.Confidence) / 2) * error;
+        var half = QuantileOf.T(freedom, TailShare.Middle(log.Options.Confidence)) * error;
         return new Shift(group, value, value / error, new Interval(value - half, value + half), log.Allowing(p, looks),
             mean.Missions, [.. inside.Select(v => v.Drop)]);
     }

@@ -41,5 +41,5 @@ internal sealed record HeapedRate(int Landings, double Written, double Low, doub
     private static readonly int[] MissPercents = [50, 85, 95];
 
     private static double At(IEnumerable<double> distances, int percent) =>
-        distances.QuantileCustom(percent / 100.0, QuantileDefinition.R8);
+        HyndmanFan.Quantile(distances, percent / 100.0);
 }

@@ -145,5 +145,5 @@ public sealed class BudgetSheet : ShownResult
 
     /// <summary>Half of such an interval.</summary>
     internal static double HalfWidth(double sd, AccuracyOptions options) =>
-        sd * MathNet.Numerics.Distributions.Normal.InvCDF(0, 1, (1 + options.Confidence) / 2);
+        sd * QuantileOf.Normal(TailShare.Middle(options.Confidence));
 }

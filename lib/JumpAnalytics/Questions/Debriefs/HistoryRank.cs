@@ -82,5 +82,5 @@ public sealed record HistoryRank
     }
 
     private static double Quantile(double[] sorted, double share) =>
-        MathNet.Numerics.Statistics.SortedArrayStatistics.QuantileCustom(sorted, share, MathNet.Numerics.Statistics.QuantileDefinition.R8);
+        HyndmanFan.OfSorted(sorted, share);
 }

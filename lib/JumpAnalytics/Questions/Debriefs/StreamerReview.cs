@@ -1,6 +1,3 @@
-using MathNet.Numerics.Distributions;
-using MathNet.Numerics.Statistics;
-
 namespace JumpAnalytics;
 
 /// <summary>
@@ -115,13 +112,13 @@ public sealed class StreamerReview : ShownResult
             if (missions.Count < FewestMissions)
                 return Estimate.WithoutRange(mean, $"it rests on {Rounding.Count(missions.Count, "mission")}");
             var squares = values.Sum(m => Math.Pow(m.Sum() - m.Count * mean, 2)) * missions.Count / (missions.Count - 1.0);
-            var half = StudentT.InvCDF(0, 1, missions.Count - 1, (1 + options.Confidence) / 2) * Math.Sqrt(squares) / vectors.Count;
+            var half = QuantileOf.T(missions.Count - 1, TailShare.Middle(options.Confidence)) * Math.Sqrt(squares) / vectors.Count;
             return Estimate.Of(mean, new Interval(mean - half, mean + half));
         }
 
         return new PartRow(canopy, part, vectors.Count, missions.Count, Mean(v => v.Along), Mean(v => v.Across),
-            SortedArrayStatistics.QuantileCustom(lengths, 0.5, QuantileDefinition.R8),
-            SortedArrayStatistics.QuantileCustom(lengths, 0.9, QuantileDefinition.R8),
+            HyndmanFan.OfSorted(lengths, 0.5),
+            HyndmanFan.OfSorted(lengths, 0.9),
             ClusteredProportion.Of(outside, [.. missions.Select(m => m.Count())], options.Confidence).Rate);
     }
 

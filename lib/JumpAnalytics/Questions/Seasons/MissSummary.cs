@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>The landings of one season or group, or of all: counts, rate, bias and miss distances.</summary>
@@ -64,7 +62,7 @@ public sealed record MissSummary
         var mean = missions.Sum(m => m.Sum()) / n;
         if (missions.Count < 2) return Fit<Estimate>.Made(Estimate.WithoutRange(mean, "a single mission"));
         var variance = missions.Sum(m => Math.Pow(m.Sum(x => x - mean), 2)) * missions.Count / (missions.Count - 1) / ((double)n * n);
-        var half = StudentT.InvCDF(0, 1, missions.Count - 1, (1 + confidence) / 2) * Math.Sqrt(variance);
+        var half = QuantileOf.T(missions.Count - 1, TailShare.Middle(confidence)) * Math.Sqrt(variance);
         return Fit<Estimate>.Made(Estimate.Of(mean, new Interval(mean - half, mean + half)));
     }
 

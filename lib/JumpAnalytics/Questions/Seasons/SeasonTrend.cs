@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>One season against the one before, as flown and with the mix of cells held fixed.</summary>
@@ -93,7 +91,7 @@ public sealed class SeasonTrend : ShownResult
         if (!(variance > 0)) return Estimate.WithoutRange(change, "every mission of both seasons had the same rate in its cell");
         var freedom = variance * variance / (before.Variance * before.Variance / (before.Missions - 1)
             + after.Variance * after.Variance / (after.Missions - 1));
-        var half = StudentT.InvCDF(0, 1, freedom, (1 + confidence) / 2) * Math.Sqrt(variance);
+        var half = QuantileOf.T(freedom, TailShare.Middle(confidence)) * Math.Sqrt(variance);
         return Estimate.Of(change, new Interval(change - half, change + half));
     }
 

@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 public sealed partial class FairComparison
@@ -27,7 +25,7 @@ public sealed partial class FairComparison
         Guard.Above(effectiveLandings, 0);
         Guard.Confidence(confidence);
         var spread = withSpread && Spread.Success ? Spread.Value.SdPoints.Value : 0;
-        var half = Normal.InvCDF(0, 1, (1 + confidence) / 2) * Math.Sqrt(
+        var half = QuantileOf.Normal(TailShare.Middle(confidence)) * Math.Sqrt(
             OverallRate * (1 - OverallRate) / effectiveLandings + spread * spread);
         return new Interval(-half, half);
     }

@@ -45,7 +45,7 @@ internal sealed class FairComparisonDifference(double[] levels, int[] landings, 
     /// <summary>The difference of rates with its interval.</summary>
     public Estimate Rate(double confidence)
     {
-        var t = StudentT.InvCDF(0, 1, freedom, (1 + confidence) / 2);
+        var t = QuantileOf.T(freedom, TailShare.Middle(confidence));
         var (least, most) = (-Expected / _landings, (_landings - Expected) / _landings);
         var middle = Math.Clamp(ShiftOf((hits - Expected) / _landings), -12, 12);
         return Estimate.Of((hits - Expected) / _landings,
@@ -71,7 +71,7 @@ internal sealed class FairComparisonDifference(double[] levels, int[] landings, 
     /// <summary>The rate expected with its interval.</summary>
     public Estimate ExpectedRate(double confidence)
     {
-        var half = Normal.InvCDF(0, 1, (1 + confidence) / 2) * Math.Sqrt(levelVariance);
+        var half = QuantileOf.Normal(TailShare.Middle(confidence)) * Math.Sqrt(levelVariance);
         return Estimate.Of(Expected / _landings, new Interval(HitsAt(-half) / _landings, HitsAt(half) / _landings));
     }
 
@@ -84,7 +84,7 @@ internal sealed class FairComparisonDifference(double[] levels, int[] landings, 
             var grown = (double)m / missions;
             var variance =
                 (dispersion * weight * grown + weight * weight * grown * grown * levelVariance) / (_landings * grown * _landings * grown);
-            if (StudentT.InvCDF(0, 1, m - 1 + FairComparisonFit.BaseMissions, (1 + confidence) / 2) * Math.Sqrt(variance) <= half) return m;
+            if (QuantileOf.T(m - 1 + FairComparisonFit.BaseMissions, TailShare.Middle(confidence)) * Math.Sqrt(variance) <= half) return m;
         }
         return null;
     }

@@ -1,4 +1,3 @@
-using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace JumpAnalytics;
@@ -32,7 +31,7 @@ public sealed record HotellingTest(double TSquared, double F, int FreedomBetween
 
     /// <summary>T² that is passed with the chance 1 − confidence if the mean is right.</summary>
     internal static double Critical(int coordinates, double units, double confidence) =>
-        (units - 1) * coordinates / (units - coordinates) * FisherSnedecor.InvCDF(coordinates, units - coordinates, confidence);
+        (units - 1) * coordinates / (units - coordinates) * QuantileOf.F(coordinates, units - coordinates, TailShare.Below(confidence));
 
     // Of two coordinates the tail is elementary and keeps its digits; else a beta.
     private static double UpperTail(double f, int p, double q) =>

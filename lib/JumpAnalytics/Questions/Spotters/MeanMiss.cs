@@ -1,4 +1,3 @@
-using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace JumpAnalytics;
@@ -150,5 +149,5 @@ public sealed record MeanMiss
         return Estimate.Of(mean, new Interval(mean - half, mean + half));
     }
 
-    internal static double Quantile(double freedom, double confidence) => StudentT.InvCDF(0, 1, freedom, (1 + confidence) / 2);
+    internal static double Quantile(double freedom, double confidence) => QuantileOf.T(freedom, TailShare.Middle(confidence));
 }

@@ -126,8 +126,7 @@ public sealed class ErrorDecomposition : ShownResult
         Estimate Around(double value, List<double> drawn)
         {
             double[] sorted = [.. drawn.Order()];
-            double At(double p) => MathNet.Numerics.Statistics.SortedArrayStatistics.QuantileCustom(sorted, p,
-                MathNet.Numerics.Statistics.QuantileDefinition.R8);
+            double At(double p) => HyndmanFan.OfSorted(sorted, p);
             return Estimate.Of(value, new Interval(At((1 - options.Confidence) / 2), At((1 + options.Confidence) / 2)));
         }
     }

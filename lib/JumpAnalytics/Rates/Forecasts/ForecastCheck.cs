@@ -136,7 +136,7 @@ public sealed class ForecastCheck : ShownResult
         predicted.SquaredLength(miss.Along, miss.Across) is { } squared ? Math.Exp(-0.5 * squared) : 0.5;
 
     private static double Quantile(double[] sorted, double share) =>
-        MathNet.Numerics.Statistics.SortedArrayStatistics.QuantileCustom(sorted, share, MathNet.Numerics.Statistics.QuantileDefinition.R8);
+        HyndmanFan.OfSorted(sorted, share);
 
     private static double Weighted(List<(double Distance, int Weight)> sorted, double share)
     {

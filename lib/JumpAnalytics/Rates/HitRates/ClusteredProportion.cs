@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>
@@ -69,7 +67,7 @@ public sealed record ClusteredProportion
     /// <param name="hits">Hits of each mission.</param>
     /// <param name="landings">Decided landings of each mission, at least one in each.</param>
     /// <param name="confidence">Coverage of the interval, for instance 0.95.</param>
-    /// <exception cref="ArgumentException">No mission, lengths that differ, or counts that can't be.</exception>
+    /// <exception cref="ArgumentException">No mission, lengths that differ, or counts that can't be or exceed 2³¹ − 1.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
     public static ClusteredProportion Of(IReadOnlyList<int> hits, IReadOnlyList<int> landings, double confidence)
     {
@@ -82,6 +80,8 @@ public sealed record ClusteredProportion
             if (landings[m] < 1 || hits[m] < 0 || hits[m] > landings[m])
                 throw new ArgumentException($"A mission can't have {hits[m]} hits in {landings[m]} landings.");
         }
+        if (landings.Sum(l => (long)l) is > int.MaxValue and var all)
+            throw new ArgumentException($"{all} landings are more than can be counted, {int.MaxValue}.");
         int missions = hits.Count, k = hits.Sum(), n = landings.Sum();
         var p = (double)k / n;
         var bare = new ClusteredProportion
@@ -100,7 +100,7 @@ public sealed record ClusteredProportion
         return bare with
         {
             Freedom = freedom,
-            Rate = Estimate.Of(p, Wilson(p, effective, Critical(freedom, confidence))),
+            Rate = Estimate.Of(p, Wilson(p, effective, QuantileOf.T(freedom, TailShare.Middle(confidence)))),
             StandardError = Math.Sqrt(variance),
             DesignEffect = designEffect,
             IntraclassCorrelation = Icc(hits, landings, p),
@@ -127,12 +127,8 @@ public sealed record ClusteredProportion
     /// <param name="confidence">Coverage.</param>
     internal Interval? IntervalAt(double rate, int landings, double confidence) =>
         EffectiveLandings is { } effective
-            ? Wilson(rate, landings * effective / Landings, Critical(Freedom, confidence))
+            ? Wilson(rate, landings * effective / Landings, QuantileOf.T(Freedom, TailShare.Middle(confidence)))
             : null;
-
-    /// <summary>Two-sided quantile of t; of the normal for more degrees of freedom than make a difference.</summary>
-    private static double Critical(double freedom, double confidence) =>
-        freedom < 1e7 ? StudentT.InvCDF(0, 1, freedom, (1 + confidence) / 2) : Normal.InvCDF(0, 1, (1 + confidence) / 2);
 
     private static double? Icc(IReadOnlyList<int> hits, IReadOnlyList<int> landings, double p)
     {

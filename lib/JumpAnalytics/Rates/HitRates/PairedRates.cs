@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>The difference of two hit rates over the same missions.</summary>
@@ -29,7 +27,7 @@ internal static class PairedRates
         var squares = moves.Sum(d => d * d);
         if (carrying < FewestCarrying) return Estimate.WithoutRange(p2 - p1, $"it rests on {Rounding.Count(carrying, "mission")}");
         if (squares < 1e-20) return Estimate.WithoutRange(p2 - p1, "no two missions differ");
-        var half = StudentT.InvCDF(0, 1, carrying - 1, (1 + confidence) / 2) * Math.Sqrt(squares * carrying / (carrying - 1));
+        var half = QuantileOf.T(carrying - 1, TailShare.Middle(confidence)) * Math.Sqrt(squares * carrying / (carrying - 1));
         return Estimate.Of(p2 - p1, new Interval(Math.Max(-1, p2 - p1 - half), Math.Min(1, p2 - p1 + half)));
     }
 }

@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>The charts of miss distances and mean misses.</summary>
@@ -81,7 +79,7 @@ internal static class DistanceCharts
     {
         var mean = missions.Average();
         if (missions.Count < 2) return Estimate.WithoutRange(mean, "a single mission");
-        var half = StudentT.InvCDF(0, 1, missions.Count - 1, (1 + confidence) / 2) * Math.Sqrt(
+        var half = QuantileOf.T(missions.Count - 1, TailShare.Middle(confidence)) * Math.Sqrt(
             missions.Sum(x => (x - mean) * (x - mean)) / (missions.Count - 1) / missions.Count);
         return Estimate.Of(mean, new Interval(mean - half, mean + half));
     }

@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>How miss distances may go with the number of missions flown.</summary>
@@ -133,7 +131,7 @@ public sealed class LearningCurve : ShownResult
             var log = Math.Log(n);
             (sum, squares) = (sum + log, squares + log * log);
             if (n < FewestMissions) continue;
-            var half = StudentT.InvCDF(0, 1, n - 2, (1 + confidence) / 2) * Math.Sqrt(variance / (squares - sum * sum / n)) * log;
+            var half = QuantileOf.T(n - 2, TailShare.Middle(confidence)) * Math.Sqrt(variance / (squares - sum * sum / n)) * log;
             if (half <= -Math.Log(Fifth)) return n;
         }
         return null;

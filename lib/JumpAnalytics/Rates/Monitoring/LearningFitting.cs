@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>Fits the shapes of a learning curve to logarithms of distances by the number of the mission.</summary>
@@ -10,7 +8,7 @@ internal sealed class LearningFitting(IReadOnlyList<(int Number, string Mission,
     private readonly int _missions = readings.Select(r => r.Number).Distinct().Count();
     private readonly int _last = readings.Max(r => r.Number);
 
-    private double Critical => StudentT.InvCDF(0, 1, _missions - 2, (1 + confidence) / 2);
+    private double Critical => QuantileOf.T(_missions - 2, TailShare.Middle(confidence));
 
     /// <summary>All shapes, or why one of them can't be fitted.</summary>
     public Fit<IReadOnlyList<LearningFit>> All()

@@ -142,10 +142,11 @@ internal sealed class MissReference
 
     private double? Score(Landing landing)
     {
-        if (landing.MissDistance is { } distance) return Normal.InvCDF(0, 1, MidRank(_distances, distance / Typical(landing)));
+        if (landing.MissDistance is { } distance)
+            return QuantileOf.Normal(TailShare.Below(MidRank(_distances, distance / Typical(landing))));
         if (landing.Beyond is not { } beyond) return null;
         var share = MidRank(_distances, beyond / Typical(landing));
-        return Normal.PDF(0, 1, Normal.InvCDF(0, 1, share)) / (1 - share);
+        return Normal.PDF(0, 1, QuantileOf.Normal(TailShare.Below(share))) / (1 - share);
     }
 
     private PlaneVector? Scaled(Landing landing) =>

@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>
@@ -21,7 +19,7 @@ internal static class ReferenceLength
             var (x, y) = StandardNormal.Pair(random);
             var freedom = axes * (missions - 1.0);
             draws[i] = ((axes == 1 ? Math.Abs(x) : Math.Sqrt(x * x + y * y)) / Math.Sqrt(missions),
-                Math.Sqrt(freedom / ChiSquared.InvCDF(freedom, random.NextDouble())));
+                Math.Sqrt(freedom / QuantileOf.ChiSquared(freedom, TailShare.Below(random.NextDouble()))));
         }
         var runs = new double[Draws];
         Parallel.For(0, Draws, i => runs[i] = averageAt(draws[i].Offset, draws[i].Spread));
@@ -35,7 +33,7 @@ internal static class ReferenceLength
     /// </summary>
     public static Interval Range(double error, Func<double, double> averageAt)
     {
-        var runs = Enumerable.Range(1, 19).Select(i => averageAt(error * Normal.InvCDF(0, 1, i / 20.0))).Order().ToList();
+        var runs = Enumerable.Range(1, 19).Select(i => averageAt(error * QuantileOf.Normal(TailShare.Below(i / 20.0)))).Order().ToList();
         return new Interval(runs[0], runs[^1]);
     }
 }

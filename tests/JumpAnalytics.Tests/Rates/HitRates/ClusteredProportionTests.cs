@@ -190,4 +190,11 @@ public sealed class ClusteredProportionTests
     [InlineData(double.NaN)]
     public void A_confidence_outside_0_and_1_is_refused(double confidence) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => ClusteredProportion.Of([1], [2], confidence));
+
+    [Fact]
+    public void More_landings_than_an_int_holds_are_refused_by_name()
+    {
+        var refused = Assert.Throws<ArgumentException>(() => ClusteredProportion.Of([5, 6], [int.MaxValue, 7], 0.95));
+        Assert.Contains("2147483654 landings are more than can be counted", refused.Message, StringComparison.Ordinal);
+    }
 }

@@ -45,6 +45,28 @@ public sealed class TwoLevelEdgeTests
         }
     }
 
+    /// <summary>In how many directions missions differ is no matter of the unit, nor of how many missions there are.</summary>
+    [Theory]
+    [InlineData(1e-5, 12)]
+    [InlineData(1e5, 12)]
+    [InlineData(1e-5, 150)]
+    [InlineData(1e5, 150)]
+    public void Ranks_do_not_change_with_the_unit(double scale, int missions)
+    {
+        foreach (var between in new[] { 0.0, 300 })
+        {
+            var drawn = MadeMisses.Draw(6, Enumerable.Repeat(4, missions), new MadeMisses(new(5, 1), new(between, between, 0), new(200, 100, 30)));
+            var model = TwoLevelModelTests.Model(PlaneSample.Of(drawn), LikelihoodKind.Restricted);
+            var scaled = TwoLevelModelTests.Model(PlaneSample.Of(drawn.Select(r => r with
+            {
+                Place = new(scale * r.Place!.Value.Along, scale * r.Place.Value.Across),
+            })), LikelihoodKind.Restricted);
+            Assert.Equal(model.Between.Rank, scaled.Between.Rank);
+            if (between > 0) Assert.Equal(2, model.Between.Rank);
+            TwoLevelModelTests.Same(scale * scale * model.Between.Value, scaled.Between.Value, 1e-4);
+        }
+    }
+
     /// <summary>A forecast that errs in drift's length only, in whatever direction of the axes: rank one, found as such.</summary>
     [Theory]
     [InlineData(0)]
@@ -239,7 +261,8 @@ public sealed class TwoLevelEdgeTests
         foreach (var level in new[] { model.Between, model.BetweenRaters, model.Within })
         {
             if (level is null) continue;
-            Assert.True(level.Value.Smallest >= -1e-9 * level.Value.Trace);
+            var (v1, v2, c) = (level.Value.VarianceAlong, level.Value.VarianceAcross, level.Value.Covariance);
+            Assert.True(v1 * v2 - c * c >= -1e-9 * (v1 + v2) * (v1 + v2));
             Assert.Equal(level.Rank == 2, level.StandardErrors is not null);
         }
         foreach (var share in new[] { model.Forecast.Along, model.Forecast.Right, model.Forecast.Overall })

@@ -95,4 +95,23 @@ public sealed class QuantileRanksTests
     [InlineData(5, 0.9, 1)]
     public void Arguments_that_can_not_be_are_refused(int n, double share, double confidence) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => QuantileRanks.Upper(n, share, confidence));
+
+    // ceil(log(1 - c) / log(share)) with mpmath 1.3.0; for least and greatest the least n by bisection at 40 digits.
+    [Theory]
+    [InlineData(0.999999999, 0.999, 6_907_755_471, 9_233_413_734)]
+    [InlineData(0.9, 1 - 1e-12, 263, 296)]
+    [InlineData(1 - 1e-15, 0.5, 693_701_640_907_262, 1_679_689_528_630_539)]
+    public void Fewest_values_next_to_one_are_found_at_once(double share, double confidence, long upper, long minMax)
+    {
+        Close.Relative(upper, QuantileRanks.FewestForUpper(share, confidence), 1e-9);
+        Close.Relative(minMax, QuantileRanks.FewestForMinMax(share, confidence), 1e-9);
+    }
+
+    // R 4.2.2: qbinom(0.95, 1e9, 0.9) + 1 = 900015605; the median's ranks from qbinom(0.025, 2e9, 0.5).
+    [Fact]
+    public void Ranks_of_a_thousand_million_values()
+    {
+        Assert.Equal(900_015_605, QuantileRanks.Upper(1_000_000_000, 0.9, 0.95).Value!.Rank);
+        Assert.Equal(999_956_174, QuantileRanks.Median(2_000_000_000, 0.95).Value!.Lower);
+    }
 }

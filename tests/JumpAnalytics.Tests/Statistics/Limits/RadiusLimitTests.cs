@@ -56,6 +56,8 @@ public sealed class RadiusLimitTests
         Assert.Equal("a single cluster", Reason(Dealt(50, 1)));
         Assert.Equal("all points lie at the same distance",
             Reason(PlaneSample.Of(Enumerable.Range(0, 50).Select(_ => new PlaneVector(3, 4)))));
+        Assert.Equal("all 30 points are known only as beyond a distance",
+            Reason(PlaneSample.Of(Enumerable.Range(0, 30).Select(i => new PlaneReading($"m{i}", null, 100 + i)))));
         Assert.Equal("20 points of 20 clusters count as 20 independent values; an upper limit of the quantile at 0.9 with confidence 0.9 "
             + "needs 22", RadiusLimit.Of(Dealt(20, 20), 0.9, 0.9).Reason);
         Assert.Contains("needs 22", RadiusLimit.Of(Dealt(30, 2), 0.9, 0.9).Reason, StringComparison.Ordinal);

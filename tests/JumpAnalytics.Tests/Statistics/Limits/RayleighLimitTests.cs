@@ -59,4 +59,11 @@ public sealed class RayleighLimitTests
     [InlineData(1, 5, 0.9, 0)]
     public void Arguments_that_can_not_be_are_refused(double sigma, int landings, double share, double confidence) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => RayleighLimit.OfRadius(sigma, landings, share, confidence));
+
+    // R 4.2.2: sqrt(2e9 / qchisq(0.1, 2e9)) and the same at 1 - 1e-9.
+    [Theory]
+    [InlineData(0.9, 1.0000202636182696)]
+    [InlineData(1 - 1e-9, 1.0000948413174759)]
+    public void A_thousand_million_points_have_a_limit(double confidence, double expected) =>
+        Close.Relative(expected, RayleighLimit.OfSigma(1, 1_000_000_000, confidence), 1e-13);
 }

@@ -43,8 +43,7 @@ public sealed class BivariateTTests
         for (var k = -4000; k <= 400; k++)
         {
             var w = Math.Exp(step * k);
-            var normal = core with { VarianceAlong = core.VarianceAlong / w, VarianceAcross = core.VarianceAcross / w,
-                Covariance = core.Covariance / w };
+            var normal = core.Widened(1 / w);
             sum += step * w * Math.Exp(-w) * normal.ProbabilityWithin(radius, new(centre1, centre2));
         }
         Close.Relative(sum, new BivariateT(core, 2).ProbabilityWithin(radius, new(centre1, centre2)), 1e-10);

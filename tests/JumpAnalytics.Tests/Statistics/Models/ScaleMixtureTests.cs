@@ -112,7 +112,7 @@ public sealed class ScaleMixtureTests
         Assert.Throws<ArgumentOutOfRangeException>(() => new ScaleMixture(_core, 0, 2));
         Assert.Throws<ArgumentOutOfRangeException>(() => new ScaleMixture(_core, 0.2, 1));
         Assert.Throws<ArgumentOutOfRangeException>(() => new ScaleMixture(_core, 0.2, double.PositiveInfinity));
-        Assert.Throws<ArgumentOutOfRangeException>(() => new ScaleMixture(_core with { VarianceAcross = -1 }, 0.2, 2));
+        Assert.Throws<ArgumentOutOfRangeException>(() => new ScaleMixture(new BivariateNormal(0, 0, 1, 0, 0), 0.2, 2));
         Assert.Equal("11 points with a known place; a mixture of two spreads "
             + "needs 12", ScaleMixture.FitTo(PlaneSample.Of(Drawn(_core, 11, 1).Placed)).Reason);
     }

@@ -56,7 +56,7 @@ internal sealed class AgeFitting
     /// </summary>
     public (Interval Range, bool Open) Exponents(double confidence)
     {
-        var critical = ChiSquared.InvCDF(1, confidence);
+        var critical = QuantileOf.ChiSquared(1, TailShare.Below(confidence));
         var best = Best.Law.Exponent;
         return (new Interval(Limit(0), Limit(MostExponent)), !(Drop(MostExponent) > critical));
 

@@ -37,8 +37,5 @@ internal sealed class HitCurve
     }
 
     /// <summary>The distribution with its scatter multiplied.</summary>
-    public static BivariateT Scaled(BivariateT t, double squared) => new(
-        t.Core with { VarianceAlong = squared * t.Core.VarianceAlong, VarianceAcross = squared * t.Core.VarianceAcross,
-            Covariance = squared * t.Core.Covariance },
-        t.DegreesOfFreedom);
+    public static BivariateT Scaled(BivariateT t, double squared) => new(t.Core.Widened(squared), t.DegreesOfFreedom);
 }

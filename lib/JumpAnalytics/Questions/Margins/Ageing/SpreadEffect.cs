@@ -1,4 +1,3 @@
-using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace JumpAnalytics;
@@ -64,7 +63,7 @@ public sealed record SpreadEffect(string Of, double Per, int Missions, int Landi
         var row = information.Inverse().Row(n - 1);
         var effect = scores.Values.Sum(row.DotProduct);
         var error = Math.Sqrt(scores.Values.Sum(s => row.DotProduct(s) * row.DotProduct(s)) * missions / (missions - 1.0));
-        var half = StudentT.InvCDF(0, 1, missions - 1, (1 + confidence) / 2) * error;
+        var half = QuantileOf.T(missions - 1, TailShare.Middle(confidence)) * error;
         return Fit<Estimate>.Made(Estimate.Of(effect, new Interval(effect - half, effect + half)).Select(b => Kernels.Expm1(b / 2)));
     }
 }

@@ -23,7 +23,7 @@ internal sealed class CostCurve
         var all = missions.SelectMany(m => m).ToArray();
         // Silverman's width, of the quartiles: the cost of a side is a step, and single landings would make its curve one too.
         var width = 0.9 * Math.Min(all.StandardDeviation(), all.InterquartileRange() / 1.349) * Math.Pow(all.Length, -0.2);
-        var step = Math.Max(1e-6, all.Select(Math.Abs).QuantileCustom(0.95, QuantileDefinition.R8)) / Half;
+        var step = Math.Max(1e-6, HyndmanFan.Quantile(all.Select(Math.Abs), 0.95)) / Half;
         var shifts = Enumerable.Range(-Half, 2 * Half + 1).Select(i => i * step).ToArray();
         var costs = missions.Select(m => shifts.Select(s => m.Sum(x => cost(x + s, width))).ToArray()).ToArray();
         return new CostCurve(shifts, costs, [.. missions.Select(m => m.Length)]);

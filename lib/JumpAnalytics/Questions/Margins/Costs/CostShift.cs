@@ -103,9 +103,9 @@ public sealed class CostShift : ShownResult
         {
             var m = (double)curve.Missions;
             var tail = MathNet.Numerics.Distributions.Normal.CDF(0, 1,
-                Math.Sqrt(m / (m - 1)) * MathNet.Numerics.Distributions.StudentT.InvCDF(0, 1, m - 1, (1 - options.Confidence) / 2));
-            return Estimate.Of(value, new Interval(Math.Min(value, drawn.QuantileCustom(tail, QuantileDefinition.R8)),
-                Math.Max(value, drawn.QuantileCustom(1 - tail, QuantileDefinition.R8))));
+                Math.Sqrt(m / (m - 1)) * QuantileOf.T(m - 1, TailShare.Below((1 - options.Confidence) / 2)));
+            return Estimate.Of(value, new Interval(Math.Min(value, HyndmanFan.Quantile(drawn, tail)),
+                Math.Max(value, HyndmanFan.Quantile(drawn, 1 - tail))));
         }
     }
 

@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>
@@ -70,7 +68,7 @@ internal sealed class ScalePooling
         if (!pooled.Success) return pooled;
         var scale = _scales[cell];
         var ofShape = Math.Log(pooled.Value.UpperLimit / pooled.Value.Radius);
-        var ofScale = StudentT.InvCDF(0, 1, _scales.Freedom, confidence) * scale.Error;
+        var ofScale = QuantileOf.T(_scales.Freedom, TailShare.Below(confidence)) * scale.Error;
         var radius = pooled.Value.Radius * Math.Exp(scale.Log);
         return Fit<RadiusLimit>.Made(new RadiusLimit
         {

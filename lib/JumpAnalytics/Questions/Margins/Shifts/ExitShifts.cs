@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>
@@ -67,7 +65,7 @@ public sealed class ExitShifts : ShownResult
         var own = misses.Mean()!.Value;
         var (drawn, errors) = prior.Drawn(own.Mean, own.Errors);
         var freedom = Math.Max(2, Math.Min(prior.Cells, misses.Missions - 1));
-        var critical = StudentT.InvCDF(0, 1, freedom, (1 + options.Confidence) / 2);
+        var critical = QuantileOf.T(freedom, TailShare.Middle(options.Confidence));
         var missions = landings.GroupBy(l => l.Drop.Mission).ToList();
         var before = missions.Select(m => Tally(m, default)).ToList();
         var after =
@@ -97,7 +95,7 @@ public sealed class ExitShifts : ShownResult
 
     /// <summary>Whether the ellipse about the drawn mean leaves out no miss at all.</summary>
     private static bool Excludes(PlaneVector mean, PlaneCovariance errors, double freedom, double confidence) =>
-        errors.SquaredLength(mean.Along, mean.Across) > 2 * FisherSnedecor.InvCDF(2, freedom, confidence);
+        errors.SquaredLength(mean.Along, mean.Across) > 2 * QuantileOf.F(2, freedom, TailShare.Below(confidence));
 
     /// <summary>Hits and landings of a mission whose landings all lie the mean miss nearer.</summary>
     internal static (double Hits, double Landings) Tally(IEnumerable<Landing> mission, PlaneVector mean)

@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>
@@ -59,7 +57,7 @@ public sealed record ExitSmear
         var all = sums.Sum(s => s.XX);
         var slope = sums.Sum(s => s.XY) / all;
         var error = Math.Sqrt(sums.Sum(s => (s.XY - slope * s.XX) * (s.XY - slope * s.XX)) * telling / (telling - 1)) / all;
-        var half = StudentT.InvCDF(0, 1, telling - 1, (1 + confidence) / 2) * error;
+        var half = QuantileOf.T(telling - 1, TailShare.Middle(confidence)) * error;
         return Fit<ExitSmear>.Made(new ExitSmear
         {
             Left = Estimate.Of(slope, new Interval(slope - half, slope + half)),

@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>
@@ -53,8 +51,8 @@ public sealed record MissionsNeeded(
                 + $"benchmark ({trueRate} and {benchmark}).");
         var mean = landings.Average();
         var design = 1 + (landings.Sum(l => (double)l * l) / landings.Sum(l => (double)l) - 1) * correlation;
-        var root = Normal.InvCDF(0, 1, (1 + confidence) / 2) * Math.Sqrt(benchmark * (1 - benchmark))
-            + Normal.InvCDF(0, 1, power) * Math.Sqrt(trueRate * (1 - trueRate));
+        var root = QuantileOf.Normal(TailShare.Middle(confidence)) * Math.Sqrt(benchmark * (1 - benchmark))
+            + QuantileOf.Normal(TailShare.Below(power)) * Math.Sqrt(trueRate * (1 - trueRate));
         var formula = Math.Max(2, (int)Math.Ceiling(design * root * root / ((trueRate - benchmark) * (trueRate - benchmark)) / mean));
         var simulation = new SeasonSimulation(landings, trueRate, correlation);
         return new MissionsNeeded(benchmark, trueRate, power, confidence, correlation, mean, formula,

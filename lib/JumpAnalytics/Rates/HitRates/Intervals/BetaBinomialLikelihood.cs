@@ -15,23 +15,28 @@ internal sealed class BetaBinomialLikelihood
     private static readonly double[] _likenesses =
         [0, 0.003, 0.01, 0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.96, 0.99, 0.997, 1];
 
+    /// <summary>From this j on, sums over j are taken by <see cref="DiscreteSum"/>: a mission may have a million landings.</summary>
+    private const int Near = 64;
+
     private readonly int[] _hits;
     private readonly int[] _misses;
     private readonly int[] _landings;
+    private readonly (double J, double Count)[] _farHits, _farMisses, _farLandings;
 
     public BetaBinomialLikelihood(IReadOnlyList<int> hits, IReadOnlyList<int> landings)
     {
-        var most = landings.Max();
+        var most = Math.Min(landings.Max(), Near);
         (_hits, _misses, _landings) = (new int[most], new int[most], new int[most]);
         for (var m = 0; m < hits.Count; m++)
         {
-            for (var j = 0; j < landings[m]; j++)
+            for (var j = 0; j < Math.Min(landings[m], Near); j++)
             {
                 _landings[j]++;
                 if (j < hits[m]) _hits[j]++;
                 if (j < landings[m] - hits[m]) _misses[j]++;
             }
         }
+        (_farHits, _farMisses, _farLandings) = (Far(hits), Far([.. landings.Select((n, m) => n - hits[m])]), Far(landings));
     }
 
     /// <summary>Whether there are both hits and misses, and missions of more than one landing to tell how alike they are.</summary>
@@ -49,9 +54,12 @@ internal sealed class BetaBinomialLikelihood
             sum += Log(_hits[j], free * mean + j * likeness) + Log(_misses[j], free * (1 - mean) + j * likeness)
                 - Log(_landings[j], free + j * likeness);
         }
+        foreach (var (j, count) in _farHits) sum += Log(count, free * mean + j * likeness);
+        foreach (var (j, count) in _farMisses) sum += Log(count, free * (1 - mean) + j * likeness);
+        foreach (var (j, count) in _farLandings) sum -= Log(count, free + j * likeness);
         return sum;
 
-        static double Log(int count, double x) => count == 0 ? 0 : count * Math.Log(x);
+        static double Log(double count, double x) => count == 0 ? 0 : count * Math.Log(x);
     }
 
     /// <summary>The top over both: mean, likeness and height.</summary>
@@ -73,6 +81,8 @@ internal sealed class BetaBinomialLikelihood
         var (free, slope) = (1 - likeness, Ratio(_hits[0], mean) - Ratio(_misses[0], 1 - mean));
         for (var j = 1; j < _landings.Length; j++)
             slope += free * (Ratio(_hits[j], free * mean + j * likeness) - Ratio(_misses[j], free * (1 - mean) + j * likeness));
+        foreach (var (j, count) in _farHits) slope += free * Ratio(count, free * mean + j * likeness);
+        foreach (var (j, count) in _farMisses) slope -= free * Ratio(count, free * (1 - mean) + j * likeness);
         return slope;
     }
 
@@ -85,10 +95,25 @@ internal sealed class BetaBinomialLikelihood
                 + Ratio(_misses[j], free * (1 - mean) + j * likeness) * (j - (1 - mean))
                 - Ratio(_landings[j], free + j * likeness) * (j - 1);
         }
+        foreach (var (j, count) in _farHits) slope += Ratio(count, free * mean + j * likeness) * (j - mean);
+        foreach (var (j, count) in _farMisses) slope += Ratio(count, free * (1 - mean) + j * likeness) * (j - (1 - mean));
+        foreach (var (j, count) in _farLandings) slope -= Ratio(count, free + j * likeness) * (j - 1);
         return slope;
     }
 
-    private static double Ratio(int count, double x) => count == 0 ? 0 : count / x;
+    private static double Ratio(double count, double x) => count == 0 ? 0 : count / x;
+
+    /// <summary>Places j from <see cref="Near"/> on, each with the number of missions that have more, times the places it is for.</summary>
+    private static (double J, double Count)[] Far(IReadOnlyList<int> counts)
+    {
+        var (far, from, left) = (new List<(double, double)>(), Near, counts.Count(c => c > Near));
+        foreach (var group in counts.Where(c => c > Near).GroupBy(c => c).OrderBy(g => g.Key))
+        {
+            foreach (var (j, weight) in DiscreteSum.Places(from, group.Key)) far.Add((j, left * weight));
+            (from, left) = (group.Key, left - group.Count());
+        }
+        return [.. far];
+    }
 
     /// <summary>
     /// The likeness at the top of a function, which may be an end: the best of a few, closed in on by the sign of the slope.

@@ -1,5 +1,4 @@
 using MathNet.Numerics;
-using MathNet.Numerics.Distributions;
 
 namespace JumpAnalytics;
 
@@ -55,7 +54,7 @@ public sealed record BetaBinomialRate
         if (counted.Missions < 2) return Fit<BetaBinomialRate>.Refused("a single mission");
         var likelihood = new BetaBinomialLikelihood(hits, landings);
         var (mean, likeness, top) = likelihood.Top();
-        var critical = StudentT.InvCDF(0, 1, counted.Missions - 1, (1 + confidence) / 2);
+        var critical = QuantileOf.T(counted.Missions - 1, TailShare.Middle(confidence));
         var floor = top - critical * critical / 2;
         var range = new Interval(
             mean > 0 ? BinomialLimits.Root(m => likelihood.Profile(m) - floor, 0, mean) : 0,

@@ -1,5 +1,4 @@
 using MathNet.Numerics;
-using MathNet.Numerics.Distributions;
 
 namespace JumpAnalytics;
 
@@ -25,21 +24,21 @@ internal static class BinomialLimits
     /// <summary>The exact interval by quantiles of beta distributions.</summary>
     public static Interval ClopperPearson(double hits, double trials, double confidence)
     {
-        var tail = (1 - confidence) / 2;
+        var tail = TailShare.Below((1 - confidence) / 2);
         var misses = trials - hits;
         return new Interval(
-            hits > 0 ? BetaQuantile(tail, hits, misses + 1) : 0,
-            misses > 0 ? 1 - BetaQuantile(tail, misses, hits + 1) : 1);
+            hits > 0 ? QuantileOf.Beta(hits, misses + 1, tail) : 0,
+            misses > 0 ? 1 - QuantileOf.Beta(misses, hits + 1, tail) : 1);
     }
 
     /// <summary>Equal tails of the posterior under the prior beta(½, ½), ended at 0 without hits and at 1 without misses.</summary>
     public static Interval Jeffreys(double hits, double trials, double confidence)
     {
-        var tail = (1 - confidence) / 2;
+        var tail = TailShare.Below((1 - confidence) / 2);
         var misses = trials - hits;
         return new Interval(
-            hits > 0 ? BetaQuantile(tail, hits + 0.5, misses + 0.5) : 0,
-            misses > 0 ? 1 - BetaQuantile(tail, misses + 0.5, hits + 0.5) : 1);
+            hits > 0 ? QuantileOf.Beta(hits + 0.5, misses + 0.5, tail) : 0,
+            misses > 0 ? 1 - QuantileOf.Beta(misses + 0.5, hits + 0.5, tail) : 1);
     }
 
     /// <summary>The interval whose tails count half of the observed outcome; for whole numbers.</summary>
@@ -55,27 +54,10 @@ internal static class BinomialLimits
             if (x == 0) return 0;
             if (x == trials) return Math.Pow(2 * tail, 1.0 / trials);
             return Root(p => 0.5 * (AtLeast(x, p) + AtLeast(x + 1, p)) - tail,
-                BetaQuantile(tail, x, trials - x + 1), BetaQuantile(tail, x + 1, trials - x));
+                QuantileOf.Beta(x, trials - x + 1, TailShare.Below(tail)), QuantileOf.Beta(x + 1, trials - x, TailShare.Below(tail)));
         }
 
         double AtLeast(int x, double p) => SpecialFunctions.BetaRegularized(x, trials - x + 1, p);
-    }
-
-    /// <summary>
-    /// Quantile of a beta distribution. The library's root finding is good to 1e-13 absolute; Newton steps make that relative, for
-    /// limits near 0.
-    /// </summary>
-    internal static double BetaQuantile(double probability, double a, double b)
-    {
-        var x = Beta.InvCDF(a, b, probability);
-        for (var step = 0; step < 3; step++)
-        {
-            var density = Beta.PDF(a, b, x);
-            var next = x - (SpecialFunctions.BetaRegularized(a, b, x) - probability) / density;
-            if (!(next > 0 && next < 1)) break;
-            x = next;
-        }
-        return x;
     }
 
     /// <summary>Where a rising function crosses 0, by halving down to neighbouring numbers.</summary>

@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>A share of hits with an interval by a method that is named.</summary>
@@ -85,9 +83,9 @@ public static class RateIntervals
         }, options.Resampling("share of hits")).Value!.Interval(BootstrapMethod.WidenedPercentile, options.Confidence);
     }
 
-    private static double Quantile(double confidence) => Normal.InvCDF(0, 1, (1 + confidence) / 2);
+    private static double Quantile(double confidence) => QuantileOf.Normal(TailShare.Middle(confidence));
 
-    private static double Quantile(double confidence, int freedom) => StudentT.InvCDF(0, 1, freedom, (1 + confidence) / 2);
+    private static double Quantile(double confidence, int freedom) => QuantileOf.T(freedom, TailShare.Middle(confidence));
 
     private static double Square(double x) => x * x;
 }

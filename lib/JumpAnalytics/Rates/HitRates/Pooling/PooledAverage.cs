@@ -1,4 +1,3 @@
-using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 namespace JumpAnalytics;
 
@@ -79,7 +78,7 @@ internal sealed class PooledAverage
     /// <summary>The chance whose log-odds are a quantile of a mixture of normals.</summary>
     private static double Chance((double Weight, NormalFigure LogOdds)[] mixture, double share)
     {
-        var z = Normal.InvCDF(0, 1, share);
+        var z = QuantileOf.Normal(TailShare.Below(share));
         var ends = mixture.Select(m => m.LogOdds.Mean + z * Math.Sqrt(m.LogOdds.Variance)).ToArray();
         var (low, high) = (ends.Min(), ends.Max()); // the quantile of a mixture lies between those of its parts
         var logOdds = high - low < 1e-9 ? low : Roots.Of(Excess, low - 1e-6, high + 1e-6, 1e-10)

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace JumpAnalytics;
 
 /// <summary>Fits a pooled model to counts.</summary>
@@ -11,6 +13,12 @@ internal static class PooledFitting
 
     /// <summary>A standard deviation between missions above this comes from missions whose landings all agree.</summary>
     private const double Runaway = 20;
+
+    /// <summary>Nodes are enough when twice as many change the log-likelihood by no more than this.</summary>
+    private const double Settled = 1e-3;
+
+    /// <summary>A log-likelihood that nodes asked for leave off by more than this is warned of.</summary>
+    private const double Noticed = 0.1;
 
     public static Fit<PooledRates> Of(IReadOnlyList<PooledCount> counts, PoolingOptions options)
     {
@@ -37,16 +45,31 @@ internal static class PooledFitting
         if (!spread) warnings.Add("no mission has two landings, so that nothing tells missions from landings; "
             + "the spread between missions is taken as zero");
 
-        ILogisticLikelihood kernel = options.Nodes > 1 ? new NestedLaplace(patterns, options.Nodes) : new JointLaplace(patterns);
-        var (likelihood, start) = Bare(design, kernel, used, warnings);
+        var (likelihood, start) = Bare(design, Kernel(patterns, options.Nodes), used, warnings);
         if (Top(likelihood, start, spread, cellEffect, warnings) is not var (top, at) || PooledComponent.Of(top, at) is not { } fitted)
             return Fit<PooledRates>.Refused("the likelihood has no maximum that the search could settle on; a simpler model may help");
         if (top.MissionSd(at) > Runaway)
             return Fit<PooledRates>.Refused("the landings of nearly every mission agree, so that the spread between missions has no bound");
+        var off = OffBy(top, at, patterns, options.Nodes);
+        if (off > Settled && options.Nodes is >= PoolingOptions.FewNodes and < GaussHermite.MostNodes)
+            return Of(counts, options with { Nodes = Math.Min(2 * options.Nodes, GaussHermite.MostNodes) });
+        if (off > Noticed) warnings.Add(string.Create(CultureInfo.InvariantCulture, $"the spread between missions is so wide that "
+            + $"{Rounding.Count(options.Nodes, "node")} of quadrature put the log-likelihood {off:0.0#} off; rates may be wrong by more than "
+            + $"their intervals allow"));
         var average = cellEffect ? PooledAverage.Over(top, at) : PooledAverage.Of(fitted);
         return average is null
             ? Fit<PooledRates>.Refused("the likelihood is flat about its maximum; a simpler model may help")
             : Fit<PooledRates>.Made(PooledReport.Of(options, used, missions, patterns, top, at, fitted, average, cellEffect, warnings));
+    }
+
+    private static ILogisticLikelihood Kernel(ClusterPatterns patterns, int nodes) =>
+        nodes > 1 ? new NestedLaplace(patterns, nodes) : new JointLaplace(patterns);
+
+    /// <summary>How far the log-likelihood is from that of twice as many nodes: of half as many where there are no more.</summary>
+    private static double OffBy(PooledLikelihood top, double[] at, ClusterPatterns patterns, int nodes)
+    {
+        var other = nodes == GaussHermite.MostNodes ? nodes / 2 : Math.Min(2 * Math.Max(nodes, 15), GaussHermite.MostNodes);
+        return Math.Abs(top.With(Kernel(patterns, nodes)).Kernel(at).Value - top.With(Kernel(patterns, other)).Kernel(at).Value);
     }
 
     private static string? Trouble(List<PooledCount> counts, List<IGrouping<string, PooledCount>> missions)

@@ -21,6 +21,8 @@ internal sealed class PooledLikelihood(PooledDesign design, ILogisticLikelihood 
 
     public PooledLikelihood With(PooledSpreads other) => new(design, kernel, held, other);
 
+    public PooledLikelihood With(ILogisticLikelihood other) => new(design, other, held, spreads);
+
     public double MissionSd(double[] at) => spreads.MissionFree ? Math.Abs(at[design.Names.Count]) : spreads.MissionSd;
 
     public double CellSd(double[] at) => spreads.CellFree ? Math.Abs(at[^1]) : spreads.CellSd;

@@ -90,6 +90,19 @@ public sealed class BetaBinomialRateTests
         Close.Absolute(single.Mean.Range.Value.High, shared.Mean.Range.Value.High, 1e-9);
     }
 
+    // Base R 4.2.2: lbeta() in place of sums over landings, optimize() and uniroot() at 1e-12, of what a double of 1e6 landings tells.
+    [Fact]
+    public void A_million_landings_a_mission_agree_with_R()
+    {
+        int[] hits = [400_000, 700_000, 250_000, 610_000, 520_000, 333_333];
+        var found = BetaBinomialRate.Of(hits, [.. hits.Select(_ => 1_000_000)]).Value!;
+        Close.Relative(0.46914295549868, found.Mean.Value, 1e-6);
+        Close.Relative(0.092650783953461, found.Likeness!.Value, 1e-6);
+        Close.Absolute(-80.049211676233, found.LogLikelihood, 1e-6);
+        Close.Relative(0.28651549156756, found.Mean.Range!.Value.Low, 1e-6);
+        Close.Relative(0.66299838982265, found.Mean.Range.Value.High, 1e-6);
+    }
+
     [Fact]
     public void No_landing_and_a_single_mission_are_reasons()
     {
