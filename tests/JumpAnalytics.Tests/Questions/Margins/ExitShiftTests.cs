@@ -110,7 +110,8 @@ public sealed class ExitShiftTests(ITestOutputHelper output)
         double[][] misses = [[14, 20, 32], [14, 20, 24], [-10, 0, 10]];
         double[] winds = [1, 3, 5.5];
         List<Landing> landings = [.. from b in Enumerable.Range(0, 3) from m in Enumerable.Range(0, 12) from miss in misses[b]
-            select Made.Landing(Made.Drop($"{b}-{m}", $"{b}-{m}", windSpeed: winds[b]), m / 2 % 2 * 2 - 1 + miss % 3, miss + m % 2 * 2 - 1)];
+            let drop = Made.Drop($"{b}-{m}", $"{b}-{m}", windSpeed: winds[b])
+            select Made.Landing(drop, m / 2 % 2 * 2 - 1 + miss % 3, miss + m % 2 * 2 - 1)];
         var shifts = ExitShifts.Of(landings, _options);
         Assert.Equal(12 / 108.0, shifts.Rows[^1].Change.Value!.Value, 12);
         Assert.Contains("Over all landings (36 missions, 108 landings) the exit shift that centres them is −1", shifts.Reading);
@@ -122,8 +123,8 @@ public sealed class ExitShiftTests(ITestOutputHelper output)
     }
 
     /// <summary>
-    /// Four bands of 4 to 30 missions without any bias, misses alike or wider with the wind, 400 seasons each: at most 10 % show a supported shift anywhere. Were it 10 %, more than 62 would
-    /// come up with a chance below 1e-3.
+    /// Four bands of 4 to 30 missions without any bias, misses alike or wider with the wind, 400 seasons each: at
+    /// most 10 % show a supported shift anywhere. Were it 10 %, more than 62 would come up with a chance below 1e-3.
     /// </summary>
     [Fact, Trait("Category", "Long")]
     public void Without_a_bias_few_seasons_show_any_supported_shift()
