@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>How one group of landings stands to the claimed rate.</summary>
@@ -57,16 +55,8 @@ public sealed class BenchmarkClaim : ShownResult
     private static ClaimRow? RowOf(Cell cell, MissionSample sample, AccuracyOptions options)
     {
         if (sample.CountedRate(options.Confidence) is not { Success: true, Value: var counted }) return null;
-        var atLeast = AtLeast(counted, options.Benchmark);
+        var atLeast = counted.AtLeast(options.Benchmark);
         return new ClaimRow(cell, cell.Words(options.Bands), counted, atLeast, atLeast is { } p ? 2 * Math.Min(p, 1 - p) : null);
-    }
-
-    /// <summary>Confidence that the true rate is the benchmark or more; null with a single mission.</summary>
-    internal static double? AtLeast(ClusteredProportion counted, double benchmark)
-    {
-        if (counted.EffectiveLandings is not { } effective) return null;
-        var t = (counted.Rate.Value - benchmark) / Math.Sqrt(benchmark * (1 - benchmark) / effective);
-        return counted.Freedom < 1e7 ? StudentT.CDF(0, 1, counted.Freedom, t) : Normal.CDF(0, 1, t);
     }
 
     private static IReadOnlyList<MissionsNeeded> PlanningFor(MissionSample sample, ClusteredProportion all, AccuracyOptions options) =>

@@ -66,8 +66,8 @@ public sealed class ClaimSizeTests(ITestOutputHelper output)
             }
             var counted = ClusteredProportion.Of(hits, landings, 0.95);
             if (counted.Rate.Range!.Value.Contains(rate)) held++;
-            if (BenchmarkClaim.AtLeast(counted, rate) < 0.05) low++;
-            if (BenchmarkClaim.AtLeast(counted, rate) > 0.95) high++;
+            if (counted.AtLeast(rate) < 0.05) low++;
+            if (counted.AtLeast(rate) > 0.95) high++;
         }
         return ((double)held / seasons, (double)low / seasons, (double)high / seasons);
 
