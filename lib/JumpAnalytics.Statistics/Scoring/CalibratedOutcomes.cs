@@ -4,6 +4,10 @@ namespace JumpAnalytics.Statistics;
 /// Outcomes as they would be if forecast probabilities were right: each is a success when a latent standard normal lies below the quantile
 /// of its probability, and the latent normals of one cluster share a correlation, the likeness (Gaussian copula).
 /// </summary>
+/// <remarks>
+/// Forecasts that were estimated have errors of their own: the quantile of each is then moved by a normal that all forecasts share and one
+/// that those of its group share, drawn anew for each set of outcomes.
+/// </remarks>
 internal sealed class CalibratedOutcomes
 {
     public const double MostLikeness = 0.99;
@@ -11,10 +15,11 @@ internal sealed class CalibratedOutcomes
     private readonly double[] _probabilities;
     private readonly double[] _quantiles;
     private readonly int[][] _clusters;
+    private readonly IReadOnlyList<ForecastError>? _errors;
 
-    public CalibratedOutcomes(double[] probabilities, IReadOnlyList<int> clusters)
+    public CalibratedOutcomes(double[] probabilities, IReadOnlyList<int> clusters, IReadOnlyList<ForecastError>? errors = null)
     {
-        _probabilities = probabilities;
+        (_probabilities, _errors) = (probabilities, errors);
         _quantiles = [.. probabilities.Select(p => QuantileOf.Normal(TailShare.Below(p)))];
         _clusters = [.. Enumerable.Range(0, clusters.Count).GroupBy(i => clusters[i]).Select(g => g.ToArray())];
     }
@@ -63,6 +68,7 @@ internal sealed class CalibratedOutcomes
     public void Draw(Random random, double likeness, Action<int, bool> outcome)
     {
         var (common, own) = (Math.Sqrt(likeness), Math.Sqrt(1 - likeness));
+        var (all, groups) = (_errors is null ? 0 : StandardNormal.Pair(random).Item1, new Dictionary<int, double>());
         for (var m = 0; m < _clusters.Length; m++)
         {
             var cluster = _clusters[random.Next(_clusters.Length)];
@@ -74,8 +80,22 @@ internal sealed class CalibratedOutcomes
                 if (ready) first = spare;
                 else (first, spare) = StandardNormal.Pair(random);
                 ready = !ready;
-                outcome(i, common * shared + own * first < _quantiles[i]);
+                outcome(i, common * shared + own * first < _quantiles[i] + Error(i));
             }
+        }
+
+        double Error(int i)
+        {
+            if (_errors is null) return 0;
+            var error = _errors[i];
+            if (!groups.TryGetValue(error.Group, out var group)) groups.Add(error.Group, group = StandardNormal.Pair(random).Item1);
+            return error.Shared * all + error.Own * group;
         }
     }
 }
+
+/// <summary>Standard errors of an estimated forecast, on the scale of the normal quantile of its probability.</summary>
+/// <param name="Group">Forecasts of one group share the error <paramref name="Own"/>.</param>
+/// <param name="Own">What the group has for itself.</param>
+/// <param name="Shared">What all forecasts share.</param>
+internal readonly record struct ForecastError(int Group, double Own, double Shared);

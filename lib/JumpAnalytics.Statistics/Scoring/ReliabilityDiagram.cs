@@ -67,7 +67,11 @@ public sealed class ReliabilityDiagram
     /// <exception cref="ArgumentOutOfRangeException">Confidence, likeness or replicates out of range.</exception>
     public Fit<ReliabilityBand> Band(
         IReadOnlyList<int> clusters, double confidence = 0.9, double? likeness = null, int replicates = 1000, int seed = 1,
-        SampleNouns? nouns = null)
+        SampleNouns? nouns = null) => Band(clusters, null, confidence, likeness, replicates, seed, nouns);
+
+    /// <summary>The same for forecasts that were estimated, each with its standard errors.</summary>
+    internal Fit<ReliabilityBand> Band(IReadOnlyList<int> clusters, IReadOnlyList<ForecastError>? errors, double confidence,
+        double? likeness, int replicates, int seed, SampleNouns? nouns)
     {
         nouns ??= SampleNouns.Default;
         if (clusters.Count != _probabilities.Length)
@@ -76,7 +80,7 @@ public sealed class ReliabilityDiagram
         Guard.Confidence(confidence);
         if (likeness is { } given) Guard.Within(given, 0, CalibratedOutcomes.MostLikeness, nameof(likeness));
         Guard.AtLeast(replicates, 200);
-        var outcomes = new CalibratedOutcomes(_probabilities, clusters);
+        var outcomes = new CalibratedOutcomes(_probabilities, clusters, errors);
         return outcomes.Clusters < 2
             ? Fit<ReliabilityBand>.Refused($"a single {nouns.Cluster}")
             : Fit<ReliabilityBand>.Made(ReliabilityBand.Of(_tallies, outcomes, _probabilities,

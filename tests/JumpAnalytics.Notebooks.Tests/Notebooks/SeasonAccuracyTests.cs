@@ -15,7 +15,7 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
         "forecast-share", "held-shares", "landings", "landings-fitted-normal",
         "miss-model-parameters", "miss-models", "misses-by-season", "quarantine", "quarantine-by-reason", "radial-quantiles",
         "rates-by-cell", "record-flag-rows", "record-flags", "reliability",
-        "season-changes", "season-trend", "seasons", "settings", "three-rates", "values-noted", "values-set-aside",
+        "season-changes", "season-drift", "season-trend", "seasons", "settings", "three-rates", "values-noted", "values-set-aside",
     ];
 
     private IEnumerable<ReportRun> Both => [runs.Demo, runs.OfStorms];

@@ -25,6 +25,7 @@ internal static class SeasonBrief
         var bands = rates.Cells.Where(c => c.Cell.IsOfBand && c.Counted.Value?.Rate.Range is not null).ToList();
         if (bands.Count > 1)
             points.Add($"Wind: {string.Join("; ", bands.Select(b => Named(b, b.Cell.Words(rates.Options.Bands))))}.");
+        if (accuracy.Trend.Drift.Value?.Warning is { } drift) points.Add(drift);
         if (accuracy.Changes.Changes.Count > 0) points.Add(accuracy.Changes.Reading);
         if (intake.RowsQuarantined > 0)
             points.Add($"{Rounding.Count(intake.RowsQuarantined)} of {Rounding.Count(intake.RowsRead, "row")} could not be used"

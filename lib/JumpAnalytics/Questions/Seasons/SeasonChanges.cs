@@ -71,7 +71,7 @@ public sealed class SeasonChanges : ShownResult
                 + $"{Rounding.Percent(Options.Confidence)} interval, {last.Before.Missions} against {last.After.Missions} missions and "
                 + $"{Rounding.Count(last.Before.Landings)} against {Rounding.Count(last.After.Landings, "landing")}: {Meaning(last)}. "
                 + (moved.Count == 0
-                    ? $"Of {parts.Count} changes by wind band or terrain, none can be told from no change; "
+                    ? $"Of {parts.Count} changes by wind band or terrain, none is clearly different from no change; "
                         + "that does not show there was none."
                     : $"Of {parts.Count} changes by wind band or terrain, {moved.Count} {(moved.Count == 1 ? "excludes" : "exclude")} "
                         + $"no change ({string.Join("; ", moved)}); were there no change anywhere, "

@@ -19,17 +19,22 @@ public sealed record TrendStep(
 /// <remarks>
 /// Direct standardisation (Fleiss, Levin and Paik 2003, chapter 19): the rate of each cell of wind band and terrain weighted by that cell's
 /// share of all landings of the log. Only cells with two or more missions in both seasons are compared, since a single mission says nothing
-/// of chance. Variance: linearised, between missions, so that a mission with landings in two cells counts as one; seasons share no mission
-/// and their variances add; t with Satterthwaite's degrees of freedom.
+/// of chance. Variance: linearised, between missions within each cell, m/(m − 1) for the m missions of a cell, because a rate is taken from
+/// each; a mission with landings in two cells counts as one. Seasons share no mission and their variances add; t with Satterthwaite's
+/// degrees of freedom, m − 1 from each cell of each season. How often it errs is in tests/EVIDENCE.md.
 /// </remarks>
 public sealed class SeasonTrend : ShownResult
 {
     private const int FewestMissions = 2;
 
-    private SeasonTrend(IReadOnlyList<TrendStep> steps, AccuracyOptions options) => (Steps, Options) = (steps, options);
+    private SeasonTrend(IReadOnlyList<TrendStep> steps, Fit<SeasonDrift> drift, AccuracyOptions options) =>
+        (Steps, Drift, Options) = (steps, drift, options);
 
     /// <summary>Each season against the one before it.</summary>
     public IReadOnlyList<TrendStep> Steps { get; }
+
+    /// <summary>Whether the rate drifts over all seasons, or why it can't be said.</summary>
+    public Fit<SeasonDrift> Drift { get; }
 
     /// <summary>What was asked for.</summary>
     public AccuracyOptions Options { get; }
@@ -45,7 +50,8 @@ public sealed class SeasonTrend : ShownResult
         var seasons = decided.GroupBy(c => c.Season).OrderBy(g => g.Key, StringComparer.Ordinal)
             .Select(g => (Season: g.Key, Cases: g.ToList())).ToList();
         return new SeasonTrend([.. seasons.Zip(seasons.Skip(1), (from, to) => Step(from.Cases, to.Cases, mix, landings, options))],
-            options);
+            SeasonDrift.Of([.. seasons.Select(s => (s.Season, MissionSample.Of(landings.Where(l => l.Drop.Season == s.Season))))],
+                options.Confidence), options);
     }
 
     private sealed record Case(string Season, string Mission, Cell Cell, bool Hit);
@@ -72,25 +78,33 @@ public sealed class SeasonTrend : ShownResult
     private static IEnumerable<Cell> Told(List<Case> cases) =>
         cases.GroupBy(c => c.Cell).Where(g => g.Select(c => c.Mission).Distinct().Count() >= FewestMissions).Select(g => g.Key);
 
-    /// <summary>The rate at the reference mix and its variance between missions.</summary>
-    private static (double Rate, double Variance, int Missions, int Landings) Standardised(
-        List<Case> cases, Dictionary<Cell, double> weights)
+    private sealed record Standard(double Rate, double Variance, IReadOnlyList<(double Variance, int Missions)> Cells, int Missions,
+        int Landings);
+
+    /// <summary>The rate at the reference mix and its variance between missions, as a whole and by cell.</summary>
+    private static Standard Standardised(List<Case> cases, Dictionary<Cell, double> weights)
     {
         var used = cases.Where(c => weights.ContainsKey(c.Cell)).ToList();
-        var cells = used.GroupBy(c => c.Cell).ToDictionary(g => g.Key, g => (Landings: g.Count(), Rate: g.Average(c => c.Hit ? 1.0 : 0)));
-        var missions = used.GroupBy(c => c.Mission)
-            .Select(m => m.Sum(c => weights[c.Cell] * ((c.Hit ? 1 : 0) - cells[c.Cell].Rate) / cells[c.Cell].Landings)).ToList();
-        return (cells.Sum(c => weights[c.Key] * c.Value.Rate),
-            missions.Sum(z => z * z) * missions.Count / Math.Max(1, missions.Count - 1.0), missions.Count, used.Count);
+        var (rate, moves, parts) = (0.0, new Dictionary<string, double>(StringComparer.Ordinal), new List<(double, int)>());
+        foreach (var cell in used.GroupBy(c => c.Cell))
+        {
+            var (weight, landings, mean) = (weights[cell.Key], cell.Count(), cell.Average(c => c.Hit ? 1.0 : 0));
+            var own = cell.GroupBy(c => c.Mission).ToDictionary(m => m.Key, m => weight * m.Sum(c => (c.Hit ? 1 : 0) - mean) / landings);
+            var widened = Math.Sqrt(own.Count / (own.Count - 1.0));
+            foreach (var (mission, move) in own) moves[mission] = moves.GetValueOrDefault(mission) + widened * move;
+            rate += weight * mean;
+            parts.Add((widened * widened * own.Values.Sum(m => m * m), own.Count));
+        }
+        return new Standard(rate, moves.Values.Sum(m => m * m), parts, moves.Count, used.Count);
     }
 
-    private static Estimate Difference((double Rate, double Variance, int Missions, int) before,
-        (double Rate, double Variance, int Missions, int) after, double confidence)
+    private static Estimate Difference(Standard before, Standard after, double confidence)
     {
         var (change, variance) = (after.Rate - before.Rate, before.Variance + after.Variance);
-        if (!(variance > 0)) return Estimate.WithoutRange(change, "every mission of both seasons had the same rate in its cell");
-        var freedom = variance * variance / (before.Variance * before.Variance / (before.Missions - 1)
-            + after.Variance * after.Variance / (after.Missions - 1));
+        if (!(variance > 1e-20)) return Estimate.WithoutRange(change, "every mission of both seasons had the same rate in its cell");
+        List<(double Variance, int Missions)> cells = [.. before.Cells, .. after.Cells];
+        var all = cells.Sum(c => c.Variance);
+        var freedom = all * all / cells.Sum(c => c.Variance * c.Variance / (c.Missions - 1));
         var half = QuantileOf.T(freedom, TailShare.Middle(confidence)) * Math.Sqrt(variance);
         return Estimate.Of(change, new Interval(change - half, change + half));
     }
@@ -101,15 +115,20 @@ public sealed class SeasonTrend : ShownResult
         get
         {
             if (Steps.LastOrDefault() is not { } last) return "There is no pair of seasons to compare.";
-            if (!last.SameMix.Success)
-                return $"From {last.From} to {last.To} the mix of winds and terrains can't be held fixed: {last.SameMix.Reason}.";
-            var change = last.SameMix.Value;
-            return "With the mix of wind bands and terrains held fixed, "
-                + $"the landing rate changed by {Rounding.Points(change)} points from {last.From} to {last.To} "
-                + $"({last.MissionsFrom} against {last.MissionsTo} missions, {Rounding.Count(last.LandingsFrom)} against "
-                + $"{Rounding.Count(last.LandingsTo, "landing")}; the cells compared hold {Rounding.Percent(last.Covered)} of all landings)"
-                + (last.AsFlown is { } flown ? $"; as flown, by {Rounding.Points(flown)}" : "") + $". {Meaning(change)}";
+            return StepWords(last) + (Drift.Value is { } drift ? $" {drift.Sentence}" : "");
         }
+    }
+
+    private string StepWords(TrendStep last)
+    {
+        if (!last.SameMix.Success)
+            return $"From {last.From} to {last.To} the mix of winds and terrains can't be held fixed: {last.SameMix.Reason}.";
+        var change = last.SameMix.Value;
+        return "With the mix of wind bands and terrains held fixed, "
+            + $"the landing rate changed by {Rounding.Points(change)} points from {last.From} to {last.To} "
+            + $"({last.MissionsFrom} against {last.MissionsTo} missions, {Rounding.Count(last.LandingsFrom)} against "
+            + $"{Rounding.Count(last.LandingsTo, "landing")}; the cells compared hold {Rounding.Percent(last.Covered)} of all landings)"
+            + (last.AsFlown is { } flown ? $"; as flown, by {Rounding.Points(flown)}" : "") + $". {Meaning(change)}";
     }
 
     private static string Meaning(Estimate change) => change.Range switch
@@ -117,7 +136,7 @@ public sealed class SeasonTrend : ShownResult
         null => "It has no interval.",
         { Low: > 0 } => "That is a rise beyond chance, and not one of easier winds or ground.",
         { High: < 0 } => "That is a fall beyond chance, and not one of harder winds or ground.",
-        _ => "It can't be told from no change.",
+        _ => "That is not clearly different from no change.",
     };
 
     /// <inheritdoc/>
@@ -139,5 +158,6 @@ public sealed class SeasonTrend : ShownResult
             { Columns.MixCovered, s => s.Covered },
             { Columns.Note, s => s.SameMix.Reason ?? s.SameMix.Value!.WhyNoRange },
         },
+        .. Drift.Value is { } drift ? (IReadOnlyList<TableView>)[drift.Table(Options)] : [],
     ];
 }

@@ -20,6 +20,8 @@ public sealed record CellRate
     /// <summary>Missions below which a rate is marked as resting on few.</summary>
     public const int FewMissions = 5;
 
+    private const double LeastConfidence = 0.1;
+
     /// <summary>The cell or margin.</summary>
     public required Cell Cell { get; init; }
 
@@ -71,6 +73,18 @@ public sealed record CellRate
     /// <summary>Whether the rate that the fitted normal implies lies outside the interval of the counted rate.</summary>
     public bool NormalFitsBadly => Counted.Value?.Rate.Range is { } range && ModelRate.Value is { } model && !range.Contains(model.Value);
 
+    /// <summary>
+    /// Whether the cell is worse than its band and its terrain say, in a cell of enough missions: its landings give their rate a
+    /// confidence below 10 %, and the pooled rate, which is drawn towards it, reads too high. The counted rate is the one to quote. How
+    /// often this comes up, rightly and wrongly, is in tests/EVIDENCE.md.
+    /// </summary>
+    public bool PooledContradicted => Counted.Value is { } counted && Pooled is { } pooled && Contradicts(counted, pooled);
+
+    /// <summary>Whether the landings of a cell lie below what its band and its terrain say.</summary>
+    internal static bool Contradicts(ClusteredProportion counted, PooledCell pooled) =>
+        counted.Missions >= FewMissions && pooled is { ModelRate.Value: { } model, Rate.Value: { } drawn }
+        && drawn.Value > counted.Rate.Value && counted.AtLeast(model.Value) < LeastConfidence;
+
     /// <summary>Whether this is a margin of the table and not a cell.</summary>
     public bool IsMargin => Cell.IsMargin;
 
@@ -85,6 +99,7 @@ public sealed record CellRate
             else if (Missions < FewMissions) notes.Add($"only {Missions} missions");
             if (BeyondMisses > 0) notes.Add($"{BeyondMisses} beyond");
             if (Undecided > 0) notes.Add($"{Undecided} undecided");
+            if (PooledContradicted) notes.Add("worse than band and terrain say: the pooled rate would read too high and is left out");
             if (NormalFitsBadly) notes.Add("normal fits badly");
             if (Missions >= FewMissions && Counted.Value.Caution is { } caution) notes.Add(caution);
             if (!ModelRate.Success) notes.Add("no model rate: " + ModelRate.Reason);

@@ -116,7 +116,7 @@ public sealed class RateDifference : ShownResult
 
     /// <summary>What an interval that holds no change leaves possible, or the word of the change.</summary>
     internal static string Meaning(Estimate change) => change.Range is { } range && range.Contains(0)
-        ? $"can't be told from no change; anything from a fall of {Rounding.Fixed(-100 * range.Low, 0)} to a rise of "
+        ? $"not clearly different from no change; anything from a fall of {Rounding.Fixed(-100 * range.Low, 0)} to a rise of "
             + $"{Rounding.Fixed(100 * range.High, 0)} points is in keeping with the records"
         : Words(change);
 

@@ -32,6 +32,16 @@ internal static partial class Columns
             "Share of simulated seasons of the formula's size whose interval excludes the benchmark."),
         ChangeSameMix = new("change_same_mix", "change, same mix (points)", CellFormat.ShareChange,
             "Later rate less earlier rate, both at one mix of wind bands and terrains."),
+        SlopeBySeason = new("change_per_season", "change a season (points)", CellFormat.ShareChange,
+            "Slope of a straight line through the rates of all seasons, from a season to the next."),
+        SlopePValue = new("slope_p_value", "p of a steady rate", CellFormat.PValue,
+            "Chance of a line as steep or steeper if the rate were steady."),
+        SpreadOfSeasons = new("between_season_sd", "spread between seasons", CellFormat.ShareRange,
+            "Standard deviation of the true rates of the seasons, chance taken out."),
+        SpreadPValue = new("spread_p_value", "p of no spread", CellFormat.PValue,
+            "Chance of seasons that differ as much or more if the rate were steady."),
+        NextSeason = new("next_season", "next season", CellFormat.ShareRange,
+            "Rate that a season of the usual size may show if no trend goes on."),
         MixCovered = new("mix_covered", "mix covered", CellFormat.Share, "Share of all landings that lie in the cells compared."),
         MoreMissions = new("more_missions", "more missions needed", CellFormat.Count, "Missions needed less missions there are.");
 

@@ -63,7 +63,9 @@ public sealed class WhatIfTests
         var none = Ask(landings, new Scenario { WindLimit = 0.5 });
         Assert.Equal("no pass would be flown", none.Rate.Reason);
         Assert.Equal(0, none.MissionsFlown.Value);
-        Assert.Equal(new Interval(0, 0), Ask(landings, new Scenario { WindLimit = 100 }).Change.Value!.Range);
+        var untouched = Ask(landings, new Scenario { WindLimit = 100 }).Change.Value!;
+        Assert.Equal(0, untouched.Value);
+        Assert.Equal(1 - Math.Pow(0.05, 1 / 8.0), untouched.Range!.Value.High, 12);
     }
 
     [Fact]
@@ -171,7 +173,9 @@ public sealed class WhatIfTests
     {
         var first = Enumerable.Range(0, 20).Select(_ => (2.0, 2.0)).ToList();
         var second = first.ToList();
-        Assert.Equal(new Interval(0, 0), PairedRates.Change(first, second, 0.95).Range);
+        // 0.8609 to the power 20 is 0.05: of 20 missions none is touched with that chance where 13.9 % are
+        Assert.Equal(0.1391083, PairedRates.Change(first, second, 0.95).Range!.Value.High, 7);
+        Assert.Equal(-0.1391083, PairedRates.Change(first, second, 0.95).Range!.Value.Low, 7);
         second[3] = (1, 2);
         var change = PairedRates.Change(first, second, 0.95);
         Assert.Equal(-1 / 40.0, change.Value, 12);

@@ -43,7 +43,7 @@ public sealed class RateDifferenceTests
         Assert.Equal(RateDifference.Between(difference.First.Rate.Value!.Rate, difference.Second.Rate.Value!.Rate).Range,
             difference.Change.Value.Range);
         Assert.Contains("No mission has landings in both.", difference.Reading, StringComparison.Ordinal);
-        Assert.Contains("can't be told from no change; anything from a fall of", difference.Reading, StringComparison.Ordinal);
+        Assert.Contains("not clearly different from no change; anything from a fall of", difference.Reading, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -161,7 +161,7 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
                 "miss-model-parameters", "miss-models", "misses-by-season",
                 "mission-landings", "quarantine", "quarantine-by-reason", "rate-difference", "rates-by-cell", "rates-by-cell-shared",
                 "reach-by-height", "record-flag-rows", "record-flags",
-                "reliability", "review-questions", "review-settings", "row-origin", "season-changes", "season-trend",
+                "reliability", "review-questions", "review-settings", "row-origin", "season-changes", "season-drift", "season-trend",
                 "seasons", "settings", "spotter-bias",
                 "spotter-chart-points", "spotter-chart-signals", "spotter-charts", "spotter-directions", "spotter-drift-slope",
                 "spotter-frames", "spotter-influence",

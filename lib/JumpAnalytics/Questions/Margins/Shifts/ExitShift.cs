@@ -33,13 +33,21 @@ public sealed record ExitShift
     /// <summary>Length of the mean miss that is kept, 0 to 1: what the evidence leaves of it.</summary>
     public required double Kept { get; init; }
 
-    /// <summary>Whether the region that holds the true shift, both axes at once, leaves out no shift at all.</summary>
+    /// <summary>Chance of a mean miss this far from none or farther were there no bias, both axes at once, 0 to 1.</summary>
+    public required double PValue { get; init; }
+
+    /// <summary>
+    /// Whether the mean miss is farther from none than chance explains, after allowing for all cells and margins that are tested.
+    /// </summary>
     public required bool IsSupported { get; init; }
 
-    /// <summary>Landing rate as it was.</summary>
+    /// <summary>Landing rate as it was; for all landings alone.</summary>
     public required Fit<ClusteredProportion> Before { get; init; }
 
-    /// <summary>Landing rate if each mission's exits had been moved by the shift that the other missions give.</summary>
+    /// <summary>
+    /// Landing rate if each mission's exits had been moved by the shift that the other missions give; for all landings alone, with the
+    /// reason elsewhere.
+    /// </summary>
     public required Fit<ClusteredProportion> After { get; init; }
 
     /// <summary>The one less the other, over the same missions.</summary>

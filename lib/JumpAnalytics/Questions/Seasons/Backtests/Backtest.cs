@@ -69,7 +69,7 @@ public sealed class Backtest : ShownResult
     {
         { Range: { Low: > 0 } } s => $"forecast better than {other} (skill {Rounding.Percent(s)})",
         { Range: { High: < 0 } } s => $"forecast worse than {other} (skill {Rounding.Percent(s)})",
-        { Range: not null } s => $"can't be told from {other} (skill {Rounding.Percent(s)})",
+        { Range: not null } s => $"did not clearly differ from {other} (skill {Rounding.Percent(s)})",
         _ => $"can't be compared with {other}",
     };
 

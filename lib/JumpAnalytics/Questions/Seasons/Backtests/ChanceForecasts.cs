@@ -8,9 +8,10 @@ internal sealed class ChanceForecasts
 
     private readonly IReadOnlyList<Landing> _landings;
     private readonly IReadOnlyList<int> _missions;
-    private readonly IReadOnlyList<(string Forecaster, double?[] Stated)> _forecasts; // by landing
+    private readonly IReadOnlyList<(string Forecaster, StatedChance?[] Stated)> _forecasts; // by landing
 
-    private ChanceForecasts(IReadOnlyList<Landing> landings, IReadOnlyList<(string, double?[])> forecasts, IReadOnlyList<string> skipped)
+    private ChanceForecasts(IReadOnlyList<Landing> landings, IReadOnlyList<(string, StatedChance?[])> forecasts,
+        IReadOnlyList<string> skipped)
     {
         (_landings, _forecasts, Skipped) = (landings, forecasts, skipped);
         var numbers = landings.Select(l => l.Drop.Mission).Distinct().Select((m, i) => (m, i))
@@ -22,17 +23,18 @@ internal sealed class ChanceForecasts
     public IReadOnlyList<string> Skipped { get; }
 
     /// <summary>What each forecaster that can keep up with a scheme states of the decided landings it is to forecast.</summary>
-    public static ChanceForecasts Of(IReadOnlyList<Landing> landings, BacktestScheme scheme, AccuracyOptions options)
+    public static ChanceForecasts Of(IReadOnlyList<Landing> landings, BacktestScheme scheme, AccuracyOptions options,
+        IReadOnlyList<RateForecaster>? forecasters = null)
     {
         var decided = landings.Where(l => l.Outcome != LandingOutcome.Undecided).ToList();
         var place = new Dictionary<Landing, int>(ReferenceEqualityComparer.Instance);
         foreach (var landing in decided) place.Add(landing, place.Count);
-        var (forecasts, skipped) = (new List<(string, double?[])>(), new List<string>());
-        foreach (var forecaster in RateForecaster.All)
+        var (forecasts, skipped) = (new List<(string, StatedChance?[])>(), new List<string>());
+        foreach (var forecaster in forecasters ?? RateForecaster.All)
         {
             var steps = BacktestStep.Of(landings, scheme, forecaster.Pace);
             if (steps.Count == 0) continue;
-            var (stated, reasons) = (new double?[decided.Count], new string?[steps.Count]);
+            var (stated, reasons) = (new StatedChance?[decided.Count], new string?[steps.Count]);
             Parallel.For(0, steps.Count, s =>
             {
                 var learnt = forecaster.Learn(steps[s].Past, options);
@@ -55,7 +57,7 @@ internal sealed class ChanceForecasts
     private IEnumerable<BacktestRow> Rows(BacktestScheme scheme, string name, Func<double, bool, double> score, AccuracyOptions options) =>
         BacktestScores.Rows(scheme, name,
             [.. _forecasts.Select(f => new BacktestScores.Card(f.Forecaster,
-                [.. f.Stated.Select((p, i) => p is { } stated ? score(stated, IsHit(i)) : (double?)null)]))],
+                [.. f.Stated.Select((p, i) => p is { } stated ? score(stated.Chance, IsHit(i)) : (double?)null)]))],
             _missions, RateForecaster.AlwaysBenchmark, RateForecaster.BaseRate, options);
 
     /// <summary>The reliability of one forecaster.</summary>
@@ -64,10 +66,14 @@ internal sealed class ChanceForecasts
         var stated = _forecasts.FirstOrDefault(f => f.Forecaster == forecaster).Stated ?? [];
         var told = Enumerable.Range(0, stated.Length).Where(i => stated[i] is not null).ToList();
         var missions = told.Select(i => _missions[i]).ToList();
-        var diagram = ReliabilityDiagram.Of([.. told.Select(i => stated[i]!.Value)], [.. told.Select(IsHit)]);
+        var diagram = ReliabilityDiagram.Of([.. told.Select(i => stated[i]!.Value.Chance)], [.. told.Select(IsHit)]);
+        var cells = new Dictionary<Cell, int>();
+        foreach (var i in told) cells.TryAdd(Cell.Of(_landings[i].Drop, options.Bands), cells.Count);
+        List<ForecastError> errors = [.. told.Select(i => new ForecastError(cells[Cell.Of(_landings[i].Drop, options.Bands)],
+            stated[i]!.Value.OwnError, stated[i]!.Value.SharedError))];
         return diagram.Success
             ? Fit<ForecastReliability>.Made(new ForecastReliability(forecaster, missions.Distinct().Count(), diagram.Value,
-                diagram.Value.Band(missions, options.Confidence, seed: options.Seed, nouns: TradeNouns.Value)))
+                diagram.Value.Band(missions, errors, options.Confidence, null, 1000, options.Seed, TradeNouns.Value)))
             : Fit<ForecastReliability>.Refused(diagram.Reason);
     }
 

@@ -12,7 +12,7 @@ public sealed record ForecastReliability(string Forecaster, int Missions, Reliab
         new TableOf<ReliabilityStep>("reliability", $"What was stated and what came: {Forecaster}", Diagram.Steps,
             "Isotonic regression, no bins chosen. "
             + $"Band: where {Rounding.Percent(options.Confidence)} of right forecasts' rates would lie at "
-            + "the middle of the stretch, outcomes of a mission going together; "
+            + "the middle of the stretch, outcomes of a mission going together and the forecasts with their own errors; "
             + $"Brier score {Rounding.Fixed(Diagram.Brier.Score, 4)} = miscalibration {Rounding.Fixed(Diagram.Brier.Miscalibration, 4)} "
             + $"− discrimination {Rounding.Fixed(Diagram.Brier.Discrimination, 4)} "
             + $"+ uncertainty {Rounding.Fixed(Diagram.Brier.Uncertainty, 4)}; {Rounding.Count(Missions, "mission")}.")

@@ -4,7 +4,7 @@ namespace JumpAnalytics;
 /// How many missions are needed to tell one true rate from a benchmark: how often the interval would exclude the benchmark,
 /// by formula and by simulation.
 /// </summary>
-/// <param name="Benchmark">The rate to be told from.</param>
+/// <param name="Benchmark">The rate that it is compared with.</param>
 /// <param name="TrueRate">The true rate supposed.</param>
 /// <param name="Power">Wanted share of seasons in which the interval excludes the benchmark.</param>
 /// <param name="Confidence">Coverage of the interval.</param>
@@ -30,7 +30,7 @@ public sealed record MissionsNeeded(
     /// <param name="landings">Landings of each recorded mission: their sizes are drawn from.</param>
     /// <param name="correlation">Intra-mission correlation, 0 to below 1.</param>
     /// <param name="trueRate">Rate supposed, between 0 and 1, other than the benchmark.</param>
-    /// <param name="benchmark">Rate to be told from.</param>
+    /// <param name="benchmark">Rate that it is compared with.</param>
     /// <param name="power">Wanted power, between 0 and 1.</param>
     /// <param name="confidence">Coverage of the interval.</param>
     /// <param name="seed">Seed of the simulation.</param>
