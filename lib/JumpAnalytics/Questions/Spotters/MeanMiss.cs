@@ -58,6 +58,9 @@ public sealed record MeanMiss
     /// <summary>Second coordinate, metres, with its interval.</summary>
     public Estimate Second => Axis(Mean.Across, Errors.VarianceAcross);
 
+    /// <summary>Chance of a first coordinate so far from zero, or farther, if it were zero.</summary>
+    internal double FirstP => 2 * StudentT.CDF(0, 1, Missions - 1, -Math.Abs(Mean.Along) / Math.Sqrt(Errors.VarianceAlong));
+
     /// <summary>
     /// Direction of the mean miss, radians clockwise from the first axis, and the directions it may have at the same confidence (Fieller's
     /// argument); no limits where any may be.

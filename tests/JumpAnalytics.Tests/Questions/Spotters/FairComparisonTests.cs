@@ -63,7 +63,7 @@ public sealed class FairComparisonTests
         Assert.Equal(["a", "b", "c"], made.Spotters.Select(s => s.Spotter));
         landings.Reverse();
         Assert.Equal(made.ToString(), Compare(landings).ToString());
-        Assert.Contains("Spotters stand in order of code because the records can't put them in another", made.Reading);
+        Assert.Contains("Spotters are listed in order of code. Two neighbours", made.Reading);
         Assert.Contains("rates no person", made.Reading);
     }
 
