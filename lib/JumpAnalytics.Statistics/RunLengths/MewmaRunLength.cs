@@ -54,11 +54,11 @@ public static class MewmaRunLength
     }
 
     /// <summary>
-    /// The law on half of the nodes along each axis: for the chance of a signal within some hundred points, which it gives to 1e-5, and not
-    /// for the average, which takes many more points to settle.
+    /// The law on two thirds of the nodes along each axis: for the chance of a signal within some hundred points, which it gives
+    /// to 1e-5, and not for the average, which takes many more points to settle.
     /// </summary>
     internal static RunLengthLaw Early(double weight, double limit, double shift) => weight == 1 ? ShewhartRunLength.PlaneLaw(limit, shift)
-        : Shifted(weight, Math.Sqrt(limit * weight / (2 - weight)), shift, 0.5);
+        : Shifted(weight, Math.Sqrt(limit * weight / (2 - weight)), shift, 0.67);
 
     private static RunLengthLaw Radial(double weight, double radius)
     {

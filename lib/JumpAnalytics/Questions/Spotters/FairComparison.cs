@@ -124,8 +124,8 @@ public sealed partial class FairComparison : ShownResult
             };
             if (bare.Missions < settings.FewestMissions)
             {
-                var thin = $"{Rounding.Count(bare.Missions, "mission")}, told from {settings.FewestMissions} on"
-                    + (needed is { } n ? $"; about {n} would tell the difference to ten points" : "");
+                var thin = $"{Rounding.Count(bare.Missions, "mission")}; a difference is given from {settings.FewestMissions} on"
+                    + (needed is { } n ? $"; about {n} would give it to within ten points" : "");
                 return row with { Difference = Fit<Estimate>.Refused(thin), Expected = Fit<Estimate>.Refused(thin),
                     Shrunken = Fit<Estimate>.Refused(thin), EffectiveLandings = null };
             }

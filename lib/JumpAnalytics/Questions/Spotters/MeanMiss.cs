@@ -118,7 +118,7 @@ public sealed record MeanMiss
         var missions = sums.Count(s => s.Landings > 0);
         if (missions < FewestMissions)
             return Fit<MeanMiss>.Refused($"{missions} mission{(missions == 1 ? "" : "s")} with a known place; "
-                + $"the uncertainty of a mean miss can be told from {FewestMissions} on");
+                + $"a mean miss is given from {FewestMissions} on");
         var effective = (double)n * n / sums.Sum(s => (double)s.Landings * s.Landings);
         if (effective < LeastEffective)
             return Fit<MeanMiss>.Refused($"one mission holds so many of the {n} landings that the others say little of the uncertainty");
@@ -126,7 +126,7 @@ public sealed record MeanMiss
         var errors = new PlaneCovariance(scale * sums.Sum(s => s.First * s.First), scale * sums.Sum(s => s.Second * s.Second),
             scale * sums.Sum(s => s.First * s.Second));
         if (!(errors.Smallest > 1e-12 * errors.Trace))
-            return Fit<MeanMiss>.Refused("the missions' misses lie all in one line, so that the uncertainty across it can't be told");
+            return Fit<MeanMiss>.Refused("the missions' misses lie all in one line, so that the uncertainty across it is not known");
         return Fit<MeanMiss>.Made(new MeanMiss
         {
             Mean = mean, Errors = errors, Missions = missions, Landings = n, EffectiveMissions = effective, Confidence = confidence,

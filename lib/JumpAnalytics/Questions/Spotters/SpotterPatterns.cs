@@ -3,7 +3,7 @@ namespace JumpAnalytics;
 /// <summary>The pattern of misses of the whole base and of each spotter: which way, by how much, and how consistently.</summary>
 /// <remarks>
 /// Spotters are ordered by code, never by result. Missions are the unit of information. The chances of what is said without a cause are
-/// held together over all spotters and all that is looked at (Holm), because of many looks one will seem to tell something by luck.
+/// held together over all spotters and all that is looked at (Holm), because among many looks some will seem to find something by luck.
 /// </remarks>
 public sealed partial class SpotterPatterns : ShownResult
 {

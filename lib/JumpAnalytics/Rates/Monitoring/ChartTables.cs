@@ -15,9 +15,9 @@ internal static class ChartTables
             + "chart came, or how far beyond; after all looks: Holm's rule over the "
             + $"{Rounding.Count(all.Count == 0 ? 0 : all[0].Looks.Count, "look")} of {(spotters ? "this report" : "these charts")}. Miss "
             + "distance: normal scores among the reference's landings, distances divided by the typical one of their wind band and "
-            + "terrain, averaged by mission and divided by the standard deviation between missions + within/landings. Hits: log-likelihood ratio of "
-            + "halved or doubled odds (or the ratio asked for) of a mission's hits, chances by cell from a logistic mixed model. After a "
-            + "signal a chart starts anew.")
+            + "terrain, averaged by mission and divided by the standard deviation between missions + within/landings. Hits: log-likelihood "
+            + "ratio of halved or doubled odds (or the ratio asked for) of a mission's hits, chances by cell from a logistic mixed model. "
+            + "After a signal a chart starts anew.")
         {
             { Columns.ChartOf, r => r.Of }, { Columns.ChartName, r => MissChart.NameOf(r.Kind) },
             { Columns.ChartMissions, r => r.Chart?.Missions }, { Columns.ChartLandings, r => r.Chart?.Landings },
@@ -47,20 +47,20 @@ internal static class ChartTables
 
     public static TableView Points(IReadOnlyList<MissCharts> all, bool spotters) => Points(
         spotters ? "spotter-chart-points" : "chart-points", "Points of the charts",
-        all.SelectMany(m => m.Made.Select(c => (m.Name, c))), spotters);
+        all.SelectMany(m => m.Made.Select(c => (m.Name, c, !spotters || m.Found.Contains(c)))), spotters);
 
     public static TableView Points(MissChart chart, string note) =>
-        Points("chart-points", "Points of the chart", [("", chart)], false, note);
+        Points("chart-points", "Points of the chart", [("", chart, true)], false, note);
 
     private static TableView Points(
-        string name, string title, IEnumerable<(string Of, MissChart Chart)> charts, bool spotters, string? note = null) =>
-        new TableOf<(string Of, string Chart, ChartPoint Point)>(
-            name, title, charts.SelectMany(c => c.Chart.Points, (c, p) => (c.Of, c.Chart.Name, p)), note)
+        string name, string title, IEnumerable<(string Of, MissChart Chart, bool Found)> charts, bool spotters, string? note = null) =>
+        new TableOf<(string Of, string Chart, ChartPoint Point, bool Found)>(
+            name, title, charts.SelectMany(c => c.Chart.Points, (c, p) => (c.Of, c.Chart.Name, p, c.Found)), note)
         {
             { spotters, Columns.ChartOf, r => r.Of }, { Columns.ChartName, r => r.Chart }, { Columns.Mission, r => r.Point.Mission },
             { Columns.FlownOn, r => Date(r.Point.Time) }, { Columns.ChartLandings, r => r.Point.Landings },
             { Columns.UpperStatistic, r => r.Point.Upper }, { Columns.LowerStatistic, r => r.Point.Lower },
-            { Columns.SignalDirection, r => r.Point.Direction },
+            { Columns.SignalDirection, r => r.Found ? r.Point.Direction : null },
         };
 
     public static string Date(LocalDateTime time) => LocalDatePattern.Iso.Format(time.Date);

@@ -2,15 +2,15 @@ namespace JumpAnalytics;
 
 /// <summary>
 /// What a reference of finite length does to a chance: mean and spread of its scores are estimates. The chance is averaged over their
-/// errors, normal for the mean (a reference of n missions: standard deviation 1/√n of a mission's) and lognormal for the spread (1/√(2f) on
-/// f degrees), by Gauss-Hermite quadrature.
+/// errors, normal for the mean (a reference of n missions: standard deviation 1/√n of a mission's) and chi on f degrees for the spread (by
+/// Wilson and Hilferty 1931, Proceedings of the National Academy of Sciences 17:684-688), by Gauss-Hermite quadrature.
 /// </summary>
 internal static class ReferenceError
 {
-    private static readonly (double Place, double Weight)[] _shifts = Rule(9), _spreads = Rule(3);
+    private static readonly (double Place, double Weight)[] _shifts = Rule(9), _spreads = Rule(5);
 
     /// <summary>Mean of a chance over the errors of a reference of so many missions.</summary>
-    /// <param name="missions">Missions of the reference, two or more.</param>
+    /// <param name="missions">Missions of the reference, ten or more.</param>
     /// <param name="axes">Coordinates of a score, 1 or 2.</param>
     /// <param name="chance">
     /// The chance, given the length of the error of the mean and the ratio of the true spread to the estimated one.
@@ -18,12 +18,12 @@ internal static class ReferenceError
     public static double Mean(int missions, int axes, Func<double, double, double> chance)
     {
         var error = 1 / Math.Sqrt(missions);
-        var log = 1 / Math.Sqrt(2.0 * axes * (missions - 1));
+        var ninth = 2.0 / (9 * axes * (missions - 1));
         // Only the length of the error counts; of two axes it is that of two independent ones.
         var shifts = axes == 2 ? _lengths
             : _shifts.Where(s => s.Place > -1e-9).Select(s => (s.Place, Weight: s.Place > 1e-9 ? 2 * s.Weight : s.Weight));
         return shifts.SelectMany(s => _spreads, (s, v) => (s, v))
-            .Sum(p => p.s.Weight * p.v.Weight * chance(error * p.s.Place, Math.Exp(log * p.v.Place)));
+            .Sum(p => p.s.Weight * p.v.Weight * chance(error * p.s.Place, Math.Pow(1 - ninth - Math.Sqrt(ninth) * p.v.Place, -1.5)));
     }
 
     /// <summary>Mean of a chance over a normal error of one level.</summary>

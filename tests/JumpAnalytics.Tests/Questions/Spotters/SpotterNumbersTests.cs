@@ -108,7 +108,7 @@ public sealed class SpotterNumbersTests
         var others = Enumerable.Range(0, 1_000_000).Select(i => new Look($"{i}", "x", 1));
         var many = made.HeldTogether(new Looks([.. made.LooksTaken, .. others]));
         Assert.Equal(made.Spotters.Select(s => (double?)Math.Min(1, s.P!.Value * 1_000_003)).Min(), many.Spotters.Min(s => s.PAdjusted));
-        Assert.Contains("after 1,000,003 looks", many.Reading);
+        Assert.Contains("After 1,000,003 looks", many.Reading);
     }
 
     /// <summary>One mission 300 m long: it is named without its spotter, who is not the cause by that.</summary>

@@ -74,7 +74,7 @@ public sealed class SpotterPatternDemoTests
     }
 
     /// <summary>
-    /// Forty further seasons. S04 is told from none at 5 % with all spotters held together (by chance alone: in fewer than 5 %), and the
+    /// Forty further seasons. S04 is found at 5 % with all looks held together (by chance alone: in fewer than 5 %), and the
     /// ellipses of the 280 unbiased patterns hold none in 95 %: fewer than 250 (89.3 %) with probability below 1e-4. Holm lets a spotter
     /// without bias be named in no more than one season of twenty: more than 7 of 40 with probability below 2e-3.
     /// </summary>

@@ -62,7 +62,7 @@ public sealed class CusumChartTests
         Assert.Empty(CusumChart.Of([], 0, 1).Points);
     }
 
-    /// <summary>The line of the guide, as it is printed there: by hand the sum of rises is 0.25, 1.25 and 3.25, and passes no limit.</summary>
+    /// <summary>The line of the guide as printed there; by hand the sum of rises is 0.25, 1.25 and 3.25, and passes no limit.</summary>
     [Fact]
     public void The_guides_line_runs()
     {
