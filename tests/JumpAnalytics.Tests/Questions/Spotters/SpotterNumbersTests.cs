@@ -125,4 +125,25 @@ public sealed class SpotterNumbersTests
         Assert.Contains("mission m4 of 2031-07-14 (mean miss downwind)", reading);
         Assert.DoesNotContain("S77", reading);
     }
+
+    /// <summary>
+    /// Spread of misses by hand: standard deviations with n − 1; quantiles of distances of type 8 (Hyndman and Fan 1996), which for 40
+    /// landings lie at 20.5 and 36.633 in order.
+    /// </summary>
+    [Fact]
+    public void Scatter_is_counted_by_hand()
+    {
+        var missions = Enumerable.Range(0, 10).Select(m => (IReadOnlyList<Landing>)[.. Enumerable.Range(0, 4).Select(j =>
+            Made.Landing(Made.Drop($"d{m}", $"m{m}"), 3 * Math.Sin(5 * m + j), 7 * Math.Cos(3 * m + 2 * j)))]).ToList();
+        var spread = MissSpread.Of(missions, new AccuracyOptions { Replicates = 200 }, "a test");
+        var all = missions.SelectMany(m => m).ToList();
+        Close.Relative(Sd([.. all.Select(l => l.MissDownwind!.Value.Along)]), spread.SdDownwind.Value!.Value, 1e-9);
+        Close.Relative(Sd([.. all.Select(l => l.MissDownwind!.Value.Across)]), spread.SdRight.Value!.Value, 1e-9);
+        double[] sorted = [.. all.Select(l => l.MissDistance!.Value).Order()];
+        Close.Relative((sorted[19] + sorted[20]) / 2, spread.Median.Value!.Value, 1e-9);
+        var h = (40 + 1 / 3.0) * 0.9 + 1 / 3.0 - 36;
+        Close.Relative(sorted[35] + h * (sorted[36] - sorted[35]), spread.R90.Value!.Value, 1e-9);
+
+        static double Sd(double[] x) => Math.Sqrt(x.Sum(v => (v - x.Average()) * (v - x.Average())) / (x.Length - 1));
+    }
 }
