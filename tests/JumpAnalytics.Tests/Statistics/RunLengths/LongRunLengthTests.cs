@@ -14,7 +14,7 @@ public sealed class LongRunLengthTests
         Close.Relative(4289937.9816, MewmaRunLength.Plane(0.1, 30).Average, 1e-5);
         Close.Relative(234.63385692169, MewmaRunLength.Plane(0.1, 13.88, 0.3).Average, 1e-9);
         Close.Relative(1090.1022966602, MewmaRunLength.Plane(0.1, 15.88, 0.2).Average, 1e-9);
-        Close.Relative(41955.671627467, MewmaRunLength.Plane(0.1, 22, 0.1).Average, 1e-8);
+        Close.Relative(41955.671627467, MewmaRunLength.Plane(0.1, 22, 0.1).Average, 1e-6); // with 40 nodes spc has 41960.8
         Close.Relative(219359.819459, EwmaRunLength.TwoSided(0.1, 4.5).Average, 1e-8);
         Close.Relative(33677693.4632, EwmaRunLength.TwoSided(0.1, 5.5).Average, 1e-6);
         Close.Relative(579981.431658, EwmaRunLength.TwoSided(0.1, 5, 0.1).Average, 1e-8);
