@@ -18,12 +18,13 @@ public static class BiasPlot
         var unit = patterns.Options.Units.Distance;
         var shown = patterns.Spotters.Prepend(patterns.Base).Where(s => s.Downwind.Success).ToList();
         var left = patterns.Spotters.Count(s => !s.Downwind.Success);
-        var off = shown.Where(s => !s.IsBase && !s.Downwind.Value!.Holds(default)).Select(s => s.Spotter).ToList();
+        var off = shown.Where(s => !s.IsBase && IsOff(s)).Select(s => s.Spotter).ToList();
         return new Figure("Mean miss of each spotter's missions",
             shown.Count == 0 ? "Nobody has missions enough for a mean miss."
                 : $"{Rounding.Count(shown.Count(s => !s.IsBase), "spotter")}: "
-                    + $"the ellipse of {(off.Count == 0 ? "none" : string.Join(", ", off))} lies away from no bias. Many are looked at, "
-                    + $"and one in {Rounding.Fixed(1 / (1 - patterns.Options.Confidence), 0)} such ellipses strays by chance.",
+                    + $"beyond chance after {Rounding.Count(patterns.Looks.Count, "look")} (Holm): "
+                    + $"{(off.Count == 0 ? "none" : string.Join(", ", off))}. Of ellipses taken alone one in "
+                    + $"{Rounding.Fixed(1 / (1 - patterns.Options.Confidence), 0)} leaves out no bias by chance.",
             $"{Rounding.Count(patterns.Base.Missions, "mission")}, {Rounding.Count(patterns.Base.Placed, "landing")} with a known place. "
             + "Each panel: the spot at the cross, the forecast drift points up, the line leads to the mean miss, "
             + $"and the ellipse holds the true mean miss with {Rounding.Percent(patterns.Options.Confidence)} confidence between "
@@ -33,6 +34,9 @@ public static class BiasPlot
                 ? "" : $" Not drawn: {Rounding.Count(left, "spotter")} with fewer than {patterns.Settings.FewestMissions} missions."),
             Json(shown, unit), patterns.Tables[0]);
     }
+
+    /// <summary>Whether a mean miss is beyond chance after all looks.</summary>
+    private static bool IsOff(SpotterPattern s) => s.AdjustedP <= 1 - s.Downwind.Value!.Confidence;
 
     private static string Json(List<SpotterPattern> shown, MeasureUnit unit)
     {
@@ -92,9 +96,9 @@ public static class BiasPlot
             return (Down: mean.Mean.Along + length * cos * turnCos - width * sin * turnSin,
                 Right: mean.Mean.Across + length * cos * turnSin + width * sin * turnCos);
         }).ToList();
-        var color = mean.Holds(default) ? FigureJson.Blue : FigureJson.Orange;
+        var color = IsOff(s) ? FigureJson.Orange : FigureJson.Blue;
         yield return Line([.. rim.Select(p => p.Right)], [.. rim.Select(p => p.Down)],
-            new { line = new { color, width = 2, dash = mean.Holds(default) ? "solid" : "dashdot" }, mode = "lines", fill = "toself",
+            new { line = new { color, width = 2, dash = IsOff(s) ? "dashdot" : "solid" }, mode = "lines", fill = "toself",
                 fillcolor = "rgba(95,107,118,0.12)", hoverinfo = "skip", xaxis = "x" + id, yaxis = "y" + id });
         yield return Line([0, mean.Mean.Across], [0, mean.Mean.Along], new
         {

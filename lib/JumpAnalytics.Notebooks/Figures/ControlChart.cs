@@ -22,9 +22,9 @@ public static class ControlChart
             $"{Rounding.Count(chart.Missions, "mission")}, {Rounding.Count(chart.Landings, "landing")}, "
             + $"against {Rounding.Count(chart.ReferenceMissions, "mission")} of the reference. {Method(chart.Kind)} "
             + $"Dashed: limits with one false signal in {Rounding.Count((long)Math.Round(chart.InControlRunLength))} missions "
-            + $"in the mean ({Rounding.Count((long)chart.RunLengthRange.Low)} to {Rounding.Count((long)chart.RunLengthRange.High)} for "
-            + "90 of 100 references as long as this one). If nothing had changed, a signal by now would have a chance of "
-            + $"{Rounding.Chance(chart.ChanceOfFalseSignal)}. After a signal (diamond) the chart starts anew"
+            + "in the mean against a reference that is known exactly. If nothing had changed, a signal by now would have a chance of "
+            + $"{Rounding.Chance(chart.ChanceOfFalseSignal)}, the error of the reference counted. "
+            + "After a signal (diamond) the chart starts anew"
             + (chart.Restarts.Count == 0 ? "." : $", and at the dotted lines: {string.Join("; ", chart.Restarts.Select(r => r.Reason))}."),
             Json(chart, signals), Data(chart)).WithoutFile();
     }

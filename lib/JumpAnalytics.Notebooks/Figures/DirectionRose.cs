@@ -25,7 +25,7 @@ public static class DirectionRose
                 ? $"Mean direction {Degrees(summary.Mean)}° ({Degrees(r.Low)} to {Degrees(r.High)}), where 0 is long and 90 right; "
                     + $"mean resultant {Rounding.Fixed(summary.MeanResultant, 2)}, "
                     + $"p {Rounding.PValue(pattern.Relative.Rayleigh.Value!.PValue)} of no preferred direction."
-                : $"No mean direction can be told from the others: mean resultant {Rounding.Fixed(summary.MeanResultant, 2)}, "
+                : $"No mean direction is clear: mean resultant {Rounding.Fixed(summary.MeanResultant, 2)}, "
                     + $"p {Rounding.PValue(pattern.Relative.Rayleigh.Value?.PValue ?? 1)} of no preferred direction.",
             $"{Rounding.Count(summary?.Count ?? 0, "mission")} with a direction, "
                 + $"of {Rounding.Count(pattern.Missions, "mission")} and {Rounding.Count(pattern.Placed, "landing")}; "

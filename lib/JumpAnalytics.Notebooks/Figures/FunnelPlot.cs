@@ -25,12 +25,13 @@ public static class FunnelPlot
             told.Where(s => !Limits(s.EffectiveLandings!.Value, FairComparison.InnerFunnel).Contains(s.Difference.Value!.Value)).ToList();
         var far = outside.Where(s => !Limits(s.EffectiveLandings!.Value, FairComparison.OuterFunnel).Contains(s.Difference.Value!.Value))
             .ToList();
+        var off = comparison.Off;
         return new Figure(title,
             $"Of {Rounding.Count(told.Count, "spotter")}, "
-            + $"{(outside.Count == 0 ? "none lies" : $"{outside.Count} {(outside.Count == 1 ? "lies" : "lie")}")} outside the 95 % curves"
-            + (outside.Count == 0
-                ? "" : $" ({string.Join("; ", outside.Select(s => $"{s.Spotter} {Rounding.Points(s.Difference.Value!)} points"))})")
-            + $" and {far.Count} outside those of 99.8 %.",
+            + $"{(outside.Count == 0 ? "none lies" : $"{outside.Count} {(outside.Count == 1 ? "lies" : "lie")}")} outside the 95 % curves "
+            + $"and {far.Count} outside those of 99.8 %. Beyond chance after {Rounding.Count(comparison.Looks.Count, "look")} (Holm): "
+            + (off.Count == 0
+                ? "none." : $"{string.Join("; ", off.Select(s => $"{s.Spotter} {Rounding.Points(s.Difference.Value!)} points"))}."),
             $"{Rounding.Count(told.Sum(s => s.Missions), "mission")}, {Rounding.Count(told.Sum(s => s.Landings), "landing")}. "
                 + "Landing rate less what the other spotters would have had in the same conditions. Beside each code: missions. "
                 + "Effective landings: independent landings that would tell as much, the likeness of landings "
@@ -61,8 +62,8 @@ public static class FunnelPlot
                     Curve("99.8 % by chance", FairComparison.OuterFunnel, 1, "dot", true),
                     Curve("95 %, low", FairComparison.InnerFunnel, -1, "dash", false),
                     Curve("95 % by chance", FairComparison.InnerFunnel, 1, "dash", true),
-                    .. Spots("inside", [.. told.Except(outside)], told, FigureJson.Blue, "circle"),
-                    .. Spots("outside 95 %", outside, told, FigureJson.Orange, "diamond-open"),
+                    .. Spots("within chance", [.. told.Except(off)], told, FigureJson.Blue, "circle"),
+                    .. Spots("beyond chance", [.. off], told, FigureJson.Orange, "diamond-open"),
                 ]);
 
             FigureJson.Trace Curve(string name, double confidence, int side, string dash, bool legend)

@@ -13,18 +13,25 @@ public readonly record struct LatticeStep(int Rise, double Probability);
 /// </summary>
 public static class BernoulliCusumRunLength
 {
-    private const int MostStates = 4000;
+    internal const int MostStates = 4000;
 
     /// <summary>One chart.</summary>
     /// <param name="steps">The steps of one point, with probabilities that add up to 1; a rise may stand there more than once.</param>
     /// <param name="limit">The greatest sum that does not signal, in steps, 0 to 4,000.</param>
     /// <param name="start">Where the sum starts, 0 to the limit.</param>
     /// <exception cref="ArgumentException">Probabilities that can't be, or no step upwards, so that the chart never signals.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A limit or start that can't be.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A limit or start that can't be, or a chart that runs longer than a billion points.
+    /// </exception>
     public static RunLengthLaw OneSided(IReadOnlyList<LatticeStep> steps, int limit, int start = 0)
     {
         Guard.Within(limit, 0, MostStates);
         Guard.Within(start, 0, limit);
+        return Law(steps, limit, start).Checked(limit);
+    }
+
+    private static RunLengthLaw Law(IReadOnlyList<LatticeStep> steps, int limit, int start = 0)
+    {
         var sum = steps.Sum(s => s.Probability);
         if (!steps.All(s => s.Probability >= 0) || !(Math.Abs(sum - 1) < 1e-9))
             throw new ArgumentException($"Probabilities of steps are zero or more and add up to 1; found {sum}.", nameof(steps));
@@ -53,7 +60,11 @@ public static class BernoulliCusumRunLength
     /// <param name="limit">The greatest sum that does not signal, in steps.</param>
     /// <exception cref="ArgumentException">As for one chart.</exception>
     public static RunLengthLaw TwoSided(IReadOnlyList<LatticeStep> up, IReadOnlyList<LatticeStep> down, int limit) =>
-        RunLengthLaw.Either(OneSided(up, limit), OneSided(down, limit));
+        Both(up, down, Guard.Within(limit, 0, MostStates)).Checked(limit);
+
+    /// <summary>The same law whatever its average.</summary>
+    internal static RunLengthLaw Both(IReadOnlyList<LatticeStep> up, IReadOnlyList<LatticeStep> down, int limit) =>
+        RunLengthLaw.Either(Law(up, limit), Law(down, limit));
 
     /// <summary>The least limit at which an average run length is reached: run lengths on a lattice go by steps.</summary>
     /// <param name="average">Average run length, 2 to 1,000,000 points.</param>
@@ -62,9 +73,12 @@ public static class BernoulliCusumRunLength
     internal static int? LimitFor(double average, Func<int, double> averageAt)
     {
         var high = 8;
-        while (high <= MostStates && averageAt(high) < average) high *= 2;
+        while (high <= MostStates && Shorter(high)) high *= 2;
         if (high > MostStates) return null;
-        return Roots.First(limit => averageAt(limit) < average, high == 8 ? -1 : high / 2, high);
+        return Roots.First(Shorter, high == 8 ? -1 : high / 2, high);
+
+        // Run lengths lost in rounding are longer than any that is asked for.
+        bool Shorter(int limit) => averageAt(limit) is >= 1 and var found && found < average;
     }
 
     /// <summary>The least limit at which one chart has an average run length.</summary>
@@ -73,5 +87,5 @@ public static class BernoulliCusumRunLength
     /// <returns>The limit in steps; null when it would need more than 4,000.</returns>
     /// <exception cref="ArgumentException">As for one chart.</exception>
     public static int? LimitFor(double average, IReadOnlyList<LatticeStep> steps) =>
-        LimitFor(SignalChain.Checked(average), limit => OneSided(steps, limit).Average);
+        LimitFor(SignalChain.Checked(average), limit => Law(steps, limit).Average);
 }

@@ -14,11 +14,16 @@ public static class EwmaRunLength
     /// <param name="weight">Weight w of the newest point, above 0 and at most 1.</param>
     /// <param name="limit">Limit, above zero.</param>
     /// <param name="shift">Mean of the points, in their standard deviations.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A weight, limit or shift that can't be.</exception>
-    public static RunLengthLaw TwoSided(double weight, double limit, double shift = 0)
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A weight, limit or shift that can't be, or a chart that runs longer than a billion points.
+    /// </exception>
+    public static RunLengthLaw TwoSided(double weight, double limit, double shift = 0) => Law(weight, limit, shift).Checked(limit);
+
+    /// <summary>The same law whatever its average.</summary>
+    internal static RunLengthLaw Law(double weight, double limit, double shift)
     {
         var end = End(weight, limit, shift);
-        if (weight == 1) return ShewhartRunLength.TwoSided(limit, shift);
+        if (weight == 1) return ShewhartRunLength.Law(limit, shift);
         var rule = new Quadrature(-end, end, SignalChain.Nodes(2 * end, weight));
         var (at, start, moves) = (rule.Nodes, new double[rule.Order], new double[rule.Order, rule.Order]);
         for (var j = 0; j < at.Length; j++)
@@ -42,17 +47,17 @@ public static class EwmaRunLength
     public static RunLengthLaw OneSided(double weight, double limit, double shift = 0)
     {
         var end = End(weight, limit, shift);
-        return AtomChain.Law(end, weight, 0, from => (1 - weight) * from + weight * shift);
+        return AtomChain.Law(end, weight, 0, from => (1 - weight) * from + weight * shift).Checked(limit);
     }
 
     /// <summary>The limit at which the two-sided chart has an average run length without shift.</summary>
     /// <param name="average">Average run length, 2 to 1,000,000 points.</param>
     /// <param name="weight">Weight w of the newest point, above 0 and at most 1.</param>
-    /// <exception cref="ArgumentOutOfRangeException">An average or weight that can't be.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">An average or weight that can't be, or that no limit gives.</exception>
     public static double LimitFor(double average, double weight)
     {
         End(weight, 1, 0);
-        return SignalChain.LimitFor(SignalChain.Checked(average), limit => TwoSided(weight, limit).Average, 2.5);
+        return SignalChain.LimitFor(SignalChain.Checked(average), limit => Law(weight, limit, 0).Average, 2.5);
     }
 
     /// <summary>The limit at which the one-sided chart has an average run length without shift.</summary>
@@ -60,7 +65,8 @@ public static class EwmaRunLength
     public static double OneSidedLimitFor(double average, double weight)
     {
         End(weight, 1, 0);
-        return SignalChain.LimitFor(SignalChain.Checked(average), limit => OneSided(weight, limit).Average, 2.5);
+        return SignalChain.LimitFor(SignalChain.Checked(average), limit =>
+            AtomChain.Law(End(weight, limit, 0), weight, 0, from => (1 - weight) * from).Average, 2.5);
     }
 
     private static double End(double weight, double limit, double shift)

@@ -12,19 +12,33 @@ namespace JumpAnalytics.Statistics;
 /// </remarks>
 public static class MewmaRunLength
 {
+    /// <summary>Greatest radius over weight at which a chart with shift is solved: some 2,000 nodes.</summary>
+    private const double MostReach = 15;
+
     /// <summary>The law of the run length.</summary>
     /// <param name="weight">Weight w of the newest point, above 0 and at most 1.</param>
     /// <param name="limit">Limit of the statistic, a squared length, above zero.</param>
     /// <param name="shift">
     /// Length of the mean of the points, in standard deviations (its root of the noncentrality); only the length matters.
     /// </param>
-    /// <exception cref="ArgumentOutOfRangeException">A weight, limit or shift that can't be.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A weight, limit or shift that can't be, a chart that runs longer than a billion points, or a shift under a weight so small that the
+    /// equation has too many nodes (radius over weight above 15).
+    /// </exception>
     public static RunLengthLaw Plane(double weight, double limit, double shift = 0)
     {
         SignalChain.Weight(weight);
         Guard.Positive(limit);
         Guard.Finite(shift);
-        if (weight == 1) return ShewhartRunLength.Plane(limit, shift);
+        if (shift != 0 && weight < 1 && limit > MostReach * MostReach * weight * (2 - weight))
+            throw Guard.Refused(nameof(limit), limit, $"at most {Rounding.Fixed(MostReach * MostReach * weight * (2 - weight), 1)} with a "
+                + $"shift and a weight of {weight}");
+        return Law(weight, limit, shift).Checked(limit);
+    }
+
+    private static RunLengthLaw Law(double weight, double limit, double shift)
+    {
+        if (weight == 1) return ShewhartRunLength.PlaneLaw(limit, shift);
         var radius = Math.Sqrt(limit * weight / (2 - weight));
         return shift == 0 ? Radial(weight, radius) : Shifted(weight, radius, Math.Abs(shift));
     }
@@ -36,15 +50,15 @@ public static class MewmaRunLength
     public static double LimitFor(double average, double weight)
     {
         Plane(weight, 1);
-        return SignalChain.LimitFor(SignalChain.Checked(average), limit => Plane(weight, limit).Average, 9);
+        return SignalChain.LimitFor(SignalChain.Checked(average), limit => Law(weight, limit, 0).Average, 9);
     }
 
     /// <summary>
-    /// The law on less than half of the nodes along each axis, good to a hundredth for run lengths up to some
-    /// thousands: for many shifts at once.
+    /// The law on two thirds of the nodes along each axis: for the chance of a signal within some hundred points, which it gives
+    /// to 1e-5, and not for the average, which takes many more points to settle.
     /// </summary>
-    internal static RunLengthLaw Coarse(double weight, double limit, double shift) => weight == 1 ? ShewhartRunLength.Plane(limit, shift)
-        : Shifted(weight, Math.Sqrt(limit * weight / (2 - weight)), shift, 0.45);
+    internal static RunLengthLaw Early(double weight, double limit, double shift) => weight == 1 ? ShewhartRunLength.PlaneLaw(limit, shift)
+        : Shifted(weight, Math.Sqrt(limit * weight / (2 - weight)), shift, 0.67);
 
     private static RunLengthLaw Radial(double weight, double radius)
     {
@@ -67,7 +81,7 @@ public static class MewmaRunLength
 
     private static RunLengthLaw Shifted(double weight, double radius, double shift, double share = 1)
     {
-        // The half of the disc on one side of the shift's direction stands for both.
+        // The half of the disc on one side of the shift's direction serves for both.
         // So many nodes give ten digits.
         var along = new Quadrature(-Math.PI / 2, Math.PI / 2, (int)Math.Ceiling(share * (20 + 4.6 * radius / weight)));
         var across = new Quadrature(0, 1, (int)Math.Ceiling(share * (6 + 1.2 * radius / weight)));

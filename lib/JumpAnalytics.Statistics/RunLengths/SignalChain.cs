@@ -13,12 +13,15 @@ internal static class SignalChain
     /// <param name="moves">Weight of each state (column) after another one (row).</param>
     public static RunLengthLaw Law(double[] start, double[,] moves)
     {
-        var n = start.Length;
-        var left = Matrix<double>.Build.Dense(n, n, (i, j) => (i == j ? 1 : 0) - moves[i, j]);
-        var runs = left.LU().Solve(Vector<double>.Build.Dense(n, 1.0));
-        var average = 1.0;
-        for (var i = 0; i < n; i++) average += start[i] * runs[i];
-        return new RunLengthLaw(average, points => Signals(start, moves, points));
+        return new RunLengthLaw(() =>
+        {
+            var n = start.Length;
+            var left = Matrix<double>.Build.Dense(n, n, (i, j) => (i == j ? 1 : 0) - moves[i, j]);
+            var runs = left.LU().Solve(Vector<double>.Build.Dense(n, 1.0));
+            var average = 1.0;
+            for (var i = 0; i < n; i++) average += start[i] * runs[i];
+            return average;
+        }, points => Signals(start, moves, points));
     }
 
     private static double[] Signals(double[] start, double[,] moves, int points)
@@ -43,14 +46,22 @@ internal static class SignalChain
         return signals;
     }
 
+    private const double LeastLimit = 1e-6;
+
     /// <summary>The limit at which a run length that rises with it has a wanted mean.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Without any limit the chart runs longer.</exception>
     public static double LimitFor(double average, Func<double, double> averageAt, double guess)
     {
         var (low, high) = (guess, guess);
-        while (averageAt(low) > average && low > 1e-6) low *= 0.7;
-        while (averageAt(high) < average) high *= 1.4;
-        return Roots.Of(x => Math.Log(averageAt(x) / average), low, high, 1e-11)
-            ?? throw new InvalidOperationException($"No limit with an average run length of {average} was found between {low} and {high}.");
+        while (At(low) > average && low > LeastLimit) low *= 0.7;
+        if (At(low) > average)
+            throw Guard.Refused(nameof(average), average,
+                $"at least {Rounding.Fixed(At(low), 1)}: so long this chart runs without a limit");
+        while (At(high) < average) high *= 1.4;
+        return Roots.Of(x => Math.Log(At(x) / average), low, high, 1e-11)
+            ?? throw Guard.Refused(nameof(average), average, "a run length that some limit of this chart has");
+
+        double At(double limit) => averageAt(limit) is >= 1 and <= RunLengthLaw.Longest and var found ? found : RunLengthLaw.Longest;
     }
 
     /// <summary>Nodes that a Gauss-Legendre rule needs where the densities under the integral have a standard deviation.</summary>

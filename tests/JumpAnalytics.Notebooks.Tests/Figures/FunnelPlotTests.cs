@@ -9,7 +9,7 @@ public class FunnelPlotTests
     public void Every_spotter_stands_where_their_record_puts_them_with_missions_beside()
     {
         var figure = FunnelPlot.Of(_demo);
-        var (inside, outside) = (figure.Trace("inside"), figure.Trace("outside 95 %"));
+        var (inside, outside) = (figure.Trace("within chance"), figure.Trace("beyond chance"));
         var planted = _demo.Spotters.Single(s => s.Spotter == "S04");
         Assert.Equal(["S04 (47)"], outside["text"].Texts());
         FigureParts.Near([planted.EffectiveLandings!.Value], outside["x"].Numbers());
@@ -17,7 +17,8 @@ public class FunnelPlotTests
         Assert.Equal(7, inside["x"].Numbers().Length);
         Assert.NotEqual((string?)inside["marker"]!["symbol"], (string?)outside["marker"]!["symbol"]);
         Assert.Contains("327 missions, 1,483 landings", figure.Caption);
-        Assert.Contains("Of 8 spotters, 1 lies outside the 95 % curves (S04", figure.AlternativeText);
+        Assert.Contains("Of 8 spotters, 1 lies outside the 95 % curves and 1 outside those of 99.8 %. "
+            + "Beyond chance after 8 looks (Holm): S04 ", figure.AlternativeText);
         Assert.Equal("fair-comparison", figure.Data.Name);
         Assert.Contains("(points)", (string?)figure.Layout()["yaxis"]!["title"]!["text"]);
     }
@@ -48,6 +49,6 @@ public class FunnelPlotTests
         var landings = JumpLog.Read(Path.Combine(Runner.Workshop.Root, "data-demo")).Landings
             .Select(l => l with { Drop = l.Drop with { Spotter = l.Drop.Spotter + "<b>" } }).ToList();
         Assert.Equal(["S04&lt;b&gt; (47)"],
-            FunnelPlot.Of(FairComparison.Of(landings, new AccuracyOptions())).Trace("outside 95 %")["text"].Texts());
+            FunnelPlot.Of(FairComparison.Of(landings, new AccuracyOptions())).Trace("beyond chance")["text"].Texts());
     }
 }

@@ -52,7 +52,7 @@ public class SpotterFigureTests
         Assert.All(layout["shapes"]!.AsArray(), s => Assert.Equal(20, (double)s!["x1"]!)); // half of the radius
         Assert.Contains("1 spotter with fewer than 10 missions", figure.Caption);
         Assert.Contains("15 missions, 30 landings", figure.Caption);
-        Assert.Contains("the ellipse of A lies away from no bias", figure.AlternativeText);
+        Assert.Contains("beyond chance after 8 looks (Holm): A.", figure.AlternativeText);
         Assert.Equal("spotter-bias", figure.Data.Name);
     }
 

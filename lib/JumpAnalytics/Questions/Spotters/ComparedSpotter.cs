@@ -48,7 +48,8 @@ public sealed record ComparedSpotter
     public double? P { get; init; }
 
     /// <summary>
-    /// The same after Holm's (1979, Scandinavian Journal of Statistics 6:65-70) allowance for as many looks as there are spotters.
+    /// The same after Holm's (1979, Scandinavian Journal of Statistics 6:65-70) allowance for all looks: the spotters compared, or all that
+    /// is looked at in the review that the comparison is part of.
     /// </summary>
     public double? PAdjusted { get; init; }
 
@@ -93,7 +94,7 @@ public sealed record ComparedSpotter
 /// <param name="Sd">
 /// Standard deviation between spotters, log-odds of a hit (restricted likelihood), with its interval by the Q-profile.
 /// </param>
-/// <param name="SdPoints">The same as a difference of rates near the base's rate: times rate × (1 − rate).</param>
+/// <param name="SdPoints">The same as a standard deviation of rates about the base's rate, at most 50 points.</param>
 /// <param name="Q">Squared differences over their covariance: on average <paramref name="Freedom"/> if no spotter differs.</param>
 /// <param name="Freedom">Spotters less one.</param>
 /// <param name="P">Chance of a Q as large or larger if no spotter differs.</param>

@@ -30,21 +30,24 @@ public sealed partial class FairComparison
         return new Interval(-half, half);
     }
 
-    /// <summary>Who stands apart from what the others would have had, in a sentence or two.</summary>
+    /// <summary>Whose hits differ from what the others would have had by more than chance, in a sentence or two.</summary>
     public string Sentence
     {
         get
         {
             if (!Spread.Success || Told.Count == 0) return Reading;
-            var off = Told.Where(s => !s.Difference.Value!.Range!.Value.Contains(0)).ToList();
             return "Held against what the others would have had in the same winds, on the same ground: "
-                + (off.Count == 0
-                    ? $"of {Rounding.Count(Told.Count, "spotter")} none stands apart" : $"{string.Join("; ", off.Select(Named))}; "
-                        + $"the {Percent} interval of every other of {Rounding.Count(Told.Count, "spotter")} holds no difference")
-                + $" (about {Rounding.Fixed((1 - Options.Confidence) * Told.Count, 1)} would stand apart by chance). "
-                + "The records can't put them in an order.";
+                + (Off.Count == 0 ? $"of {Rounding.Count(Told.Count, "spotter")} none differs by more than chance after {Looked}. "
+                    : $"beyond chance after {Looked}: {string.Join("; ", Off.Select(Named))}; "
+                        + $"the other {Rounding.Count(Told.Count - Off.Count)} of {Rounding.Count(Told.Count, "spotter")} do not. ")
+                + "Spotters are listed in order of code: a rate does not say why.";
         }
     }
+
+    /// <summary>Spotters whose difference is beyond chance after all looks.</summary>
+    internal IReadOnlyList<ComparedSpotter> Off => [.. Told.Where(s => s.PAdjusted <= 1 - Options.Confidence)];
+
+    private string Looked => $"{Rounding.Count(Looks.Count, "look")} (Holm, {Rounding.Percent(1 - Options.Confidence)} level)";
 
     /// <inheritdoc/>
     public override string Reading
@@ -53,30 +56,26 @@ public sealed partial class FairComparison
         {
             if (!Spread.Success) return $"Spotters can't be compared: {Spread.Reason}.";
             var told = Told;
-            if (told.Count == 0) return $"No spotter has {Settings.FewestMissions} missions or more; no difference can be told.";
-            var off = told.Where(s => !s.Difference.Value!.Range!.Value.Contains(0)).ToList();
+            if (told.Count == 0) return $"No spotter has {Settings.FewestMissions} missions or more; no difference can be given.";
             var parts = new List<string>
             {
                 $"{Rounding.Count(told.Count, "spotter")} with {Settings.FewestMissions} missions or more, "
                     + $"{Rounding.Count(told.Sum(s => s.Missions))} missions and {Rounding.Count(told.Sum(s => s.Landings), "landing")} "
                     + "in all, each held against what the other spotters would have had in the same wind bands, "
                     + $"on the same terrains{(Settings.UseTargetRadius ? " and with the same target radii" : "")}.",
-                off.Count == 0
-                    ? $"The {Percent} interval of every one of them holds zero."
-                    : $"The {Percent} interval of {off.Count} of them does not hold zero: {string.Join("; ", off.Select(Named))}.",
-                $"If no spotter differed, about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} of {told.Count} intervals would "
-                + $"miss zero by chance; with Holm's allowance for {told.Count} looks "
-                + (told.Count(s => s.PAdjusted < 1 - Options.Confidence) is var left and > 0
-                    ? $"{left} {(left == 1 ? "remains" : "remain")}." : "none remains."),
+                $"{told.Count(s => !s.Difference.Value!.Range!.Value.Contains(0))} of {told.Count} intervals at {Percent} leave out zero; "
+                    + $"if no spotter differed, about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} would by chance.",
+                $"After {Looked} " + (Off.Count == 0 ? "no spotter differs by more than chance."
+                    : $"beyond chance: {string.Join("; ", Off.Select(Named))}."),
                 "Between spotters the rate varies by a "
                     + $"standard deviation of {Rounding.Number(Spread.Value.SdPoints.Select(x => 100 * x))} points (no difference at all: "
                     + $"p {Rounding.PValue(Spread.Value.P)}).",
             };
             if (Spread.Value is { NeighbourOrder: { } order, RankWidth: { } width })
             {
-                parts.Add("Spotters stand in order of code because the records can't put them in another: of two neighbours in an order "
-                    + $"of rate, the order would be the true one with a chance of {Rounding.Percent(order)} on average (a coin: 50 %), "
-                    + $"and the 95 % interval of a spotter's place takes up {Rounding.Fixed(width, 1)} of {told.Count} places.");
+                parts.Add("Spotters are listed in order of code. Two neighbours in an order of rate would be in the true order with a "
+                    + $"chance of {Rounding.Chance(order)} on average (a coin: 50 %), and the 95 % interval of a spotter's place takes up "
+                    + $"{Rounding.Fixed(width, 1)} of {told.Count} places.");
             }
             parts.Add("A difference does not say why, and rates no person.");
             return string.Join(" ", parts);
@@ -106,9 +105,10 @@ public sealed partial class FairComparison
         $"In order of code. Expected: what the other spotters would have had in the same wind bands ({Options.Bands.Unit.Name}), on the "
         + $"same terrains{(Settings.UseTargetRadius ? ", with the same target radii" : "")}; a logistic model of all landings, each "
         + $"spotter with a level of their own. Intervals at {Percent}: of differences, score intervals with a dispersion between missions, "
-        + $"t. p: no difference; Holm: after {Told.Count} looks. Drawn towards the others: averaged over the spread between spotters. "
+        + $"t. p: no difference; Holm: after {Rounding.Count(Looks.Count, "look")}. "
+        + "Drawn towards the others: averaged over the spread between spotters. "
         + (Settings.NamedDifference is { } d
-            ? $"Larger: than {Rounding.Short(100 * d)} points, either way, a figure of the reader's. " : "")
+            ? $"Larger: than {Rounding.Short(100 * d)} points, either way, a figure of yours. " : "")
         + "No order of rate is given; the reading says why.")
     {
         { Columns.SpotterCode, s => s.Spotter }, { Columns.Missions, s => s.Missions }, { Columns.Landings, s => s.Landings },

@@ -4,7 +4,7 @@ namespace JumpAnalytics;
 
 /// <summary>
 /// Spotters compared in the conditions they had: the hits of each beside those that the other spotters would have had in the
-/// same wind bands, on the same terrains and with the same target radii. Rows stand in order of code; there is no order of
+/// same wind bands, on the same terrains and with the same target radii. Rows are in order of code; there is no order of
 /// rate, and the reading says why.
 /// </summary>
 /// <remarks>
@@ -33,8 +33,26 @@ public sealed partial class FairComparison : ShownResult
     private const int RankDraws = 2000;
 
     private FairComparison(IReadOnlyList<ComparedSpotter> spotters, Fit<SpotterVariation> spread, double rate, int withoutSpotter,
-        AccuracyOptions options, FairComparisonSettings settings) =>
-        (Spotters, Spread, OverallRate, WithoutSpotter, Options, Settings) = (spotters, spread, rate, withoutSpotter, options, settings);
+        AccuracyOptions options, FairComparisonSettings settings, Looks? looks = null)
+    {
+        (Spread, OverallRate, WithoutSpotter, Options, Settings) = (spread, rate, withoutSpotter, options, settings);
+        Looks = looks ?? new Looks([.. Taken(spotters)]);
+        Spotters = [.. spotters.Select(s => s with { PAdjusted = Looks.Of(s.Spotter, Hits) })];
+    }
+
+    private const string Hits = "hits";
+
+    /// <summary>The looks that the differences are held together with: their own unless they are part of a review.</summary>
+    internal Looks Looks { get; }
+
+    /// <summary>The looks taken at these spotters.</summary>
+    internal IEnumerable<Look> LooksTaken => Taken(Spotters);
+
+    private static IEnumerable<Look> Taken(IEnumerable<ComparedSpotter> spotters) =>
+        spotters.Where(s => s.P is not null).Select(s => new Look(s.Spotter, Hits, s.P!.Value));
+
+    /// <summary>The same comparison held together with other looks.</summary>
+    internal FairComparison HeldTogether(Looks looks) => new(Spotters, Spread, OverallRate, WithoutSpotter, Options, Settings, looks);
 
     /// <summary>The spotters, in order of code.</summary>
     public IReadOnlyList<ComparedSpotter> Spotters { get; }
@@ -87,8 +105,8 @@ public sealed partial class FairComparison : ShownResult
         }
         var contrasts = new RandomContrasts(fit.Differences, fit.DifferenceCovariance, options.Confidence, SpreadPrior);
         var onlyHere = OnlyHere(counts);
-        var spotters = Adjusted([.. bySpotter.Select((g, s) =>
-            Compared(Bare(g, options, ""), fit.Difference(s), Shrunken(s), fit.Dispersions[s]) with { OnlyHere = onlyHere[s] })]);
+        List<ComparedSpotter> spotters = [.. bySpotter.Select((g, s) =>
+            Compared(Bare(g, options, ""), fit.Difference(s), Shrunken(s), fit.Dispersions[s]) with { OnlyHere = onlyHere[s] })];
         return new FairComparison(spotters, Fit<SpotterVariation>.Made(SpreadOf(contrasts, NoDifference(contrasts.Q, fit),
             [.. Enumerable.Range(0, spotters.Count).Where(s => spotters[s].Difference.Success)], rate, options)),
             rate, decided.Count - told.Count, options, settings);
@@ -106,8 +124,8 @@ public sealed partial class FairComparison : ShownResult
             };
             if (bare.Missions < settings.FewestMissions)
             {
-                var thin = $"{Rounding.Count(bare.Missions, "mission")}, told from {settings.FewestMissions} on"
-                    + (needed is { } n ? $"; about {n} would tell the difference to ten points" : "");
+                var thin = $"{Rounding.Count(bare.Missions, "mission")}; a difference is given from {settings.FewestMissions} on"
+                    + (needed is { } n ? $"; about {n} would give it to within ten points" : "");
                 return row with { Difference = Fit<Estimate>.Refused(thin), Expected = Fit<Estimate>.Refused(thin),
                     Shrunken = Fit<Estimate>.Refused(thin), EffectiveLandings = null };
             }
@@ -146,13 +164,6 @@ public sealed partial class FairComparison : ShownResult
             .Select(rows => (double)rows.Where(r => !shared.Contains(r.Cell)).Sum(r => r.Landings) / rows.Sum(r => r.Landings))];
     }
 
-    /// <summary>Holm's allowance for as many looks as there are differences.</summary>
-    private static List<ComparedSpotter> Adjusted(List<ComparedSpotter> spotters)
-    {
-        var adjusted = new Queue<double>(HolmAdjustment.Of([.. spotters.Select(s => s.P).OfType<double>()]));
-        return [.. spotters.Select(s => s.P is null ? s : s with { PAdjusted = adjusted.Dequeue() })];
-    }
-
     /// <summary>
     /// Chance of a Q as large or larger if no spotter differs: the upper tail of F with Welch's factor and degrees, since
     /// each dispersion is estimated.
@@ -164,6 +175,21 @@ public sealed partial class FairComparison : ShownResult
         var unsure = weights.Select((w, s) => Math.Pow(1 - w / weights.Sum(), 2) / fit.Freedom(s)).Sum();
         var (squares, known) = (q / (1 + 2 * (k - 2) * unsure / (k * k - 1.0)), (k * k - 1) / (3 * unsure));
         return squares > 0 ? SpecialFunctions.BetaRegularized(known / 2, (k - 1) / 2.0, known / (known + squares)) : 1;
+    }
+
+    /// <summary>
+    /// Standard deviation of the rates of spotters whose log-odds are normal about that of a rate: at most one half, however far apart.
+    /// </summary>
+    /// <param name="rate">The rate in the middle, above 0 and below 1.</param>
+    /// <param name="sd">Standard deviation of the log-odds.</param>
+    internal static double RateSd(double rate, double sd)
+    {
+        const int steps = 400;
+        var level = Kernels.Logit(rate);
+        double[] rates = [.. Enumerable.Range(0, steps).Select(i =>
+            Kernels.Logistic(level + sd * QuantileOf.Normal(TailShare.Below((i + 0.5) / steps))))];
+        var mean = rates.Average();
+        return Math.Sqrt(rates.Average(r => (r - mean) * (r - mean)));
     }
 
     private static SpotterVariation SpreadOf(RandomContrasts contrasts, double p, int[] told, double rate, AccuracyOptions options)
@@ -185,7 +211,7 @@ public sealed partial class FairComparison : ShownResult
             var ordered = told.OrderBy(t => Against(t, told[0]).Mean).ToList();
             order = ordered.Zip(ordered.Skip(1), (low, high) => Against(high, low).Above(0)).Average();
         }
-        return new SpotterVariation(between, between.Select(x => x * rate * (1 - rate)), contrasts.Q, contrasts.Freedom, p, order, width);
+        return new SpotterVariation(between, between.Select(x => RateSd(rate, x)), contrasts.Q, contrasts.Freedom, p, order, width);
 
         ShrunkDifference Against(int one, int other) =>
             contrasts.Difference([.. Enumerable.Range(0, contrasts.Freedom + 1).Select(t => (t == one ? 1.0 : 0) - (t == other ? 1 : 0))]);

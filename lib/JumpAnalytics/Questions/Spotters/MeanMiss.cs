@@ -57,6 +57,9 @@ public sealed record MeanMiss
     /// <summary>Second coordinate, metres, with its interval.</summary>
     public Estimate Second => Axis(Mean.Across, Errors.VarianceAcross);
 
+    /// <summary>Chance of a first coordinate so far from zero, or farther, if it were zero.</summary>
+    internal double FirstP => 2 * StudentT.CDF(0, 1, Missions - 1, -Math.Abs(Mean.Along) / Math.Sqrt(Errors.VarianceAlong));
+
     /// <summary>
     /// Direction of the mean miss, radians clockwise from the first axis, and the directions it may have at the same confidence (Fieller's
     /// argument); no limits where any may be.
@@ -114,7 +117,7 @@ public sealed record MeanMiss
         var missions = sums.Count(s => s.Landings > 0);
         if (missions < FewestMissions)
             return Fit<MeanMiss>.Refused($"{missions} mission{(missions == 1 ? "" : "s")} with a known place; "
-                + $"the uncertainty of a mean miss can be told from {FewestMissions} on");
+                + $"a mean miss is given from {FewestMissions} on");
         var effective = (double)n * n / sums.Sum(s => (double)s.Landings * s.Landings);
         if (effective < LeastEffective)
             return Fit<MeanMiss>.Refused($"one mission holds so many of the {n} landings that the others say little of the uncertainty");
@@ -122,7 +125,7 @@ public sealed record MeanMiss
         var errors = new PlaneCovariance(scale * sums.Sum(s => s.First * s.First), scale * sums.Sum(s => s.Second * s.Second),
             scale * sums.Sum(s => s.First * s.Second));
         if (!(errors.Smallest > 1e-12 * errors.Trace))
-            return Fit<MeanMiss>.Refused("the missions' misses lie all in one line, so that the uncertainty across it can't be told");
+            return Fit<MeanMiss>.Refused("the missions' misses lie all in one line, so that the uncertainty across it is not known");
         return Fit<MeanMiss>.Made(new MeanMiss
         {
             Mean = mean, Errors = errors, Missions = missions, Landings = n, EffectiveMissions = effective, Confidence = confidence,

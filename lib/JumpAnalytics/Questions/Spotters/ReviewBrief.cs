@@ -18,6 +18,8 @@ internal static class ReviewBrief
                 + $"can be said yet ({string.Join(", ", thin.Select(s => $"{s.Spotter}: {Rounding.Count(s.Missions, "mission")}"))}); "
                 + $"a pattern is given from {review.Settings.FewestMissions} missions on.");
         }
+        points.Add($"A spotter is named above only where Holm's rule over all {Rounding.Count(review.Patterns.Looks.Count, "look")} of "
+            + $"this review leaves the chance of even one false finding at {Rounding.Percent(1 - review.Options.Confidence)} or less.");
         points.Add("A pattern belongs to missions as they were recorded: forecast, exit, canopy, steering, ground and luck. "
             + "It asks where to look next, and rates no person.");
         return new Brief(review.Patterns.Reading, points);

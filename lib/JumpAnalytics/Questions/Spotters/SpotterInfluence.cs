@@ -17,7 +17,7 @@ public sealed record MissionPull(string Mission, NodaTime.LocalDate Date, Cluste
 /// <param name="Top">The missions with the greatest influence, greatest first; or why there are none.</param>
 /// <param name="All">The figure of all missions; null when it can't be computed.</param>
 /// <param name="WithoutTop">
-/// The figure without all of <paramref name="Top"/>; null when it can't be computed. A check of how much hangs on
+/// The figure without all of <paramref name="Top"/>; null when it can't be computed. A check of how much depends on
 /// them, not a better figure.
 /// </param>
 [TypeFormatterSource]
@@ -90,15 +90,15 @@ public sealed class SpotterInfluence : ShownResult
     {
         get
         {
-            if (Figures.Count == 0) return "No landing has a spotter recorded, so no mission can be told to drive a spotter's figures.";
+            if (Figures.Count == 0) return "No landing has a spotter recorded, so there is no spotter's figure to look at.";
             var far = Figures.Where(f => f.Top.Success).Select(f => (f, f.Top.Value![0]))
                 .Where(p => Math.Abs(p.Item2.Influence.Standardised) > Far).ToList();
             return "Each mission was left out in turn, "
                 + $"for {Rounding.Count(Figures.Select(f => f.Spotter).Distinct().Count(), "spotter")}. "
                 + (far.Count == 0 ? $"No mission moves a figure by more than {Rounding.Short(Far)} times what missions usually do. "
                     : $"In {Rounding.Count(far.Count, "figure")} a mission moves it by more than {Rounding.Short(Far)} "
-                        + "times what missions usually do: " + string.Join("; ", far.Take(5).Select(p => $"{p.f.Spotter} {p.f.Figure}, "
-                            + $"mission {p.Item2.Mission} of {Day(p.Item2)}")) + $"{(far.Count > 5 ? "; and more in the table" : "")}. ")
+                        + "times what missions usually do: " + string.Join("; ", far.Take(5).Select(p => $"mission {p.Item2.Mission} "
+                            + $"of {Day(p.Item2)} ({p.f.Figure})")) + $"{(far.Count > 5 ? "; and more in the table" : "")}. ")
                 + "Look at these in the debrief: a record in error, an odd wind, or simply a far miss. What is left out stays true; "
                 + "a figure without a mission is a check, not a better figure.";
         }

@@ -60,10 +60,22 @@ public sealed record SpotterPattern
     public required MissionDirections Bearings { get; init; }
 
     /// <summary>
-    /// P-value of no bias in the downwind frame, held together with those of the other spotters (Holm 1979); null for the
-    /// base and where there is no test.
+    /// P-value of no bias in the downwind frame, held together with all other looks of the patterns, or of the review they are part of
+    /// (Holm 1979); null where there is no test.
     /// </summary>
     public double? AdjustedP { get; init; }
+
+    /// <summary>Names of the looks: mean miss, its growth with the drift along and across, exits, run, compass.</summary>
+    internal const string MeanLook = "mean miss", LongLook = "miss along with drift", RightLook = "miss across with drift",
+        ExitLook = "exit", RunLook = "run", CompassLook = "compass";
+
+    /// <summary>The looks taken at this pattern.</summary>
+    internal IEnumerable<Look> LooksTaken =>
+        new (string What, double? P)[]
+        {
+            (MeanLook, Downwind.Value?.NoBias.PValue), (LongLook, LongWithDrift.Value?.PValue), (RightLook, RightWithDrift.Value?.PValue),
+            (ExitLook, ExitPlacement.Value?.FirstP), (RunLook, AlongRun.Value?.FirstP), (CompassLook, Compass.Value?.NoBias.PValue),
+        }.Where(l => l.P is not null).Select(l => new Look(Spotter, l.What, l.P!.Value));
 
     /// <summary>Missions that would give both axes to within the named distance; null where nothing can be said.</summary>
     public int? MissionsForNamedDistance { get; init; }

@@ -12,7 +12,7 @@ public sealed record SpotterPatternOptions
     /// <summary>
     /// Fewest missions for a pattern of its own; 10 unless said otherwise. In simulated records of 10 missions with heavy tails the
     /// 95 % ellipse of the bias still held it in 95 % and is 1.3 times as long as with all spreads known; with 5 it is twice as long,
-    /// and hangs on the distribution.
+    /// and depends on the distribution.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Fewer than <see cref="MeanMiss.FewestMissions"/>.</exception>
     public int FewestMissions
@@ -23,7 +23,7 @@ public sealed record SpotterPatternOptions
     }
 
     /// <summary>
-    /// A distance of the reader's, metres: to within which a bias shall be known. 10 yards unless said otherwise; no limit of anyone's.
+    /// A distance of your own, metres: to within which a bias shall be known. 10 yards unless said otherwise; no limit of anyone's.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Not above zero.</exception>
     public double NamedDistance

@@ -10,8 +10,9 @@ public sealed partial class SpotterPatterns
     private string Intervals => $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions.";
 
     private TableView BiasTable => new TableOf<SpotterPattern>("spotter-bias", "Mean miss in the downwind frame", All,
-        $"{Intervals} + long, + right. Ellipse and p look at both axes at once (Hotelling), p of all spotters together by Holm. The named "
-        + $"distance is {Rounding.Short(Unit.FromSi(Settings.NamedDistance))} {Unit.Suffix}, a setting of the reader's. Ordered by code.")
+        $"{Intervals} + long, + right. Ellipse and p look at both axes at once (Hotelling), p after all "
+        + $"{Rounding.Count(Looks.Count, "look")} by Holm. The named distance is {Rounding.Short(Unit.FromSi(Settings.NamedDistance))} "
+        + $"{Unit.Suffix}, a setting of yours. Ordered by code.")
     {
         { Columns.SpotterCode, s => s.Spotter }, { Columns.Missions, s => s.Missions }, { Columns.Placed, s => s.Placed },
         { Columns.BiasDownwind(Unit), s => Shown(s.Downwind.Value?.First) },
@@ -63,7 +64,8 @@ public sealed partial class SpotterPatterns
     private TableView SlopeTable => new TableOf<(SpotterPattern Of, string Towards, Fit<DriftSlope> Slope)>(
         "spotter-drift-slope", "How the miss goes with the length of the forecast drift",
         All.SelectMany(s => new[] { (s, "long", s.LongWithDrift), (s, "right", s.RightWithDrift) }),
-        $"{Intervals} Least squares over landings, errors by leaving out each mission. A share other than zero: an error in proportion to "
+        $"{Intervals} Least squares over landings, errors by leaving out each mission, t on the degrees of freedom "
+        + "of that. A share other than zero: an error in proportion to "
         + "the drift; a miss at no drift: so much whatever the drift.")
     {
         { Columns.SpotterCode, r => r.Of.Spotter }, { Columns.PositiveTowards, r => r.Towards },
@@ -80,8 +82,9 @@ public sealed partial class SpotterPatterns
 
     private TableView SpreadTable => new TableOf<SpotterPattern>(
         "spotter-scatter", "How far misses scatter, and what a mission's landings share", All,
-        $"{Intervals} The share that a mission's landings have in common is the forecast's part of the scatter; the rest is the jumpers' "
-        + "own, measurement included. Where a spotter's missions can't tell it, it is the whole base's.")
+        $"{Intervals} The share that a mission's landings have in common holds the forecast's error, less what jumpers steered off; the "
+        + "rest is what differs between passes and jumpers, and the error of measuring. Where a spotter's missions are too few, it is the "
+        + "whole base's.")
     {
         { Columns.SpotterCode, s => s.Spotter }, { Columns.Missions, s => s.Missions }, { Columns.Placed, s => s.Placed },
         {
@@ -109,7 +112,7 @@ public sealed partial class SpotterPatterns
         "One direction a mission, that of its mean miss, because its landings share a forecast. Degrees clockwise from downwind (0 long, "
         + "90 right, 180 short, 270 left) or from true north. A mean miss within "
         + $"{Rounding.Short(Unit.FromSi(Settings.NoDirectionWithin))} {Unit.Suffix} has no direction. Rayleigh's p is exact and looks for "
-        + "one preferred direction. Many tests stand here: a small p among them is a hint, not a finding.")
+        + "one preferred direction. Many tests are listed here: a small p among them is no finding.")
     {
         { Columns.SpotterCode, r => r.Of.Spotter }, { Columns.PatternFrame, r => r.Frame },
         { Columns.WithDirection, r => r.Directions.Summary.Value?.Count ?? 0 },

@@ -10,7 +10,7 @@ public sealed partial class SpotterPatterns
         get
         {
             var thin = Spotters.Count(s => !s.Downwind.Success);
-            var told = Spotters.Where(s => s.AdjustedP <= 1 - Options.Confidence).ToList();
+            var told = Spotters.Where(s => Found(s, SpotterPattern.MeanLook)).ToList();
             var tested = Spotters.Count - thin;
             return $"{Rounding.Count(Base.Missions, "mission")}, {Rounding.Count(Base.Placed, "landing")} with a known place, "
                 + $"{Rounding.Count(Spotters.Count, "spotter")}. "
@@ -18,9 +18,9 @@ public sealed partial class SpotterPatterns
                     ? $"The base's mean miss is {Both(all)}. " : $"The base's mean miss can't be given: {Base.Downwind.Reason}. ")
                 + (tested == 0 ? "No spotter has missions enough for a pattern of their own. "
                     : $"Of {Rounding.Count(tested, "spotter")} with {Settings.FewestMissions} missions or more, "
-                        + (told.Count == 0 ? $"none has a mean miss that chance alone, over so many looks, would not give (Holm, {Level}). "
+                        + (told.Count == 0 ? $"none has a mean miss beyond chance after {Looked}. "
                             : $"{string.Join(", ", told.Select(s => s.Spotter))} {(told.Count == 1 ? "has" : "have")} "
-                                + $"a mean miss beyond chance when all are looked at together (Holm, {Level}): "
+                                + $"a mean miss beyond chance after {Looked}: "
                                 + $"{string.Join("; ", told.Select(s => $"{s.Spotter} {Both(s.Downwind.Value!)}, {Missions(s)}"))}. "))
                 + (thin > 0 ? $"{Rounding.Count(thin, "spotter")} {(thin == 1 ? "has" : "have")} too few missions for a pattern. " : "")
                 + "A mean miss belongs to missions as they were flown, with their winds, ground, canopies and jumpers; "
@@ -29,16 +29,18 @@ public sealed partial class SpotterPatterns
     }
 
     /// <inheritdoc/>
-    public override IReadOnlyList<string> Points => 
+    public override IReadOnlyList<string> Points =>
     [
         .. new[] { Base }.Concat(Spotters).SelectMany(PointsOf),
         .. Spotters.Any(s => s.Downwind.Success)
-            ? new[] { $"What is said of drift length, run, exits and compass stands each at {Rounding.Percent(Options.Confidence)} by "
-                + "itself; among so many looks a few are luck, so take one alone as a question to ask and not as a finding." }
+            ? new[] { $"A direction is named only where the chance of even one false finding among {Looked} is below "
+                + $"{Rounding.Percent(1 - Options.Confidence)}. An interval in a table that leaves out zero is no finding by itself." }
             : [],
     ];
 
-    private string Level => $"{Rounding.Percent(1 - Options.Confidence)} level";
+    private string Looked => $"{Rounding.Count(Looks.Count, "look")} (Holm, {Rounding.Percent(1 - Options.Confidence)} level)";
+
+    private bool Found(SpotterPattern s, string what) => Looks.Found(s.Spotter, what, Options.Confidence);
 
     private static string Missions(SpotterPattern s) =>
         $"{Rounding.Count(s.Missions, "mission")} and {Rounding.Count(s.Placed, "landing")}";
@@ -56,24 +58,25 @@ public sealed partial class SpotterPatterns
             yield break;
         }
         var place = $"{who} ({Missions(s)})";
-        var luck = s.AdjustedP > 1 - Options.Confidence ? "; over all spotters together one such interval may be luck" : "";
-        if (Side(mean.First) is var along and not 0)
-            yield return $"{place}: mean miss {In(mean.First)} along the drift, {(along > 0 ? "long" : "short")}{luck}. "
+        var (along, across) = Found(s, SpotterPattern.MeanLook) ? (Side(mean.First), Side(mean.Second)) : (0, 0);
+        if (along != 0)
+            yield return $"{place}: mean miss {In(mean.First)} along the drift, {(along > 0 ? "long" : "short")}. "
                 + $"Look next at what makes the drift {(along > 0 ? "longer" : "shorter")} than forecast: "
                 + (along > 0
                     ? "wind read low, or growing after the streamers or above their height; exit height; a slower descent"
                     : "wind read high, or falling after the streamers; exit height; a faster descent") + " than reckoned.";
-        if (Side(mean.Second) is var across and not 0)
-            yield return $"{place}: mean miss {In(mean.Second)} across the drift, {(across > 0 ? "right" : "left")}{luck}. "
+        if (across != 0)
+            yield return $"{place}: mean miss {In(mean.Second)} across the drift, {(across > 0 ? "right" : "left")}. "
                 + "Look next at the wind line: north (true or magnetic) of the drift's bearing, wind turning with height or time.";
-        if (Side(mean.First) == 0 && Side(mean.Second) == 0) yield return Nothing(place, s, mean);
-        if (s.LongWithDrift.Value is { } slope && Side(slope.Share) is var grows and not 0)
-            yield return $"{place}: the miss along the drift {(grows > 0 ? "grows" : "falls")} with the forecast drift by "
+        if (along == 0 && across == 0) yield return Nothing(place, s, mean);
+        if (s.LongWithDrift.Value is { } slope && Found(s, SpotterPattern.LongLook))
+            yield return $"{place}: the miss along the drift {(slope.Share.Value > 0 ? "grows" : "falls")} with the forecast drift by "
                 + $"{Rounding.Points(slope.Share)} {Unit.Suffix} per 100 {Unit.Suffix}"
                 + (Side(slope.AtNoDrift) == 0
-                    ? ", and is not told from nothing at no drift: an error in proportion, as of a wind read off by some percent."
+                    ? ", and is not clearly different from nothing at no drift: an error in proportion, as of a wind read off by some "
+                        + "percent."
                     : $", and is {In(slope.AtNoDrift)} at no drift: not in proportion alone.");
-        if (s.RightWithDrift.Value is { } turn && Side(turn.Share) != 0)
+        if (s.RightWithDrift.Value is { } turn && Found(s, SpotterPattern.RightLook))
             yield return $"{place}: the miss across the drift goes with the forecast drift by {Rounding.Points(turn.Share)} {Unit.Suffix} "
                 + $"per 100 {Unit.Suffix} (+ right): as of a bearing some degrees off. Look next at north and declination.";
         foreach (var point in Elsewhere(place, s)) yield return point;
@@ -82,26 +85,24 @@ public sealed partial class SpotterPatterns
     private string Nothing(string place, SpotterPattern s, MeanMiss mean)
     {
         var most = new[] { mean.First.Range!.Value, mean.Second.Range!.Value }.Max(r => Math.Max(Math.Abs(r.Low), Math.Abs(r.High)));
-        return most <= Settings.NamedDistance
-            ? $"{place}: no mean miss is told from zero, and none is more than {Rounding.Fixed(Unit.FromSi(most), 0)} "
-                + $"{Unit.Suffix} on either axis."
-            : $"{place}: a mean miss can't be told from none; it may be as much as {Rounding.Fixed(Unit.FromSi(most), 0)} "
-                + $"{Unit.Suffix} on an axis. About {s.MissionsForNamedDistance} missions would give it to within "
-                + $"{Rounding.Short(Unit.FromSi(Settings.NamedDistance))} {Unit.Suffix}.";
+        var found = Found(s, SpotterPattern.MeanLook) ? "beyond chance, on neither axis by itself" : $"within chance after {Looked}";
+        return $"{place}: mean miss {Both(mean)}: {found}. It may be as much as {Rounding.Fixed(Unit.FromSi(most), 0)} {Unit.Suffix} on an "
+            + "axis" + (most <= Settings.NamedDistance ? "." : $"; about {s.MissionsForNamedDistance} missions would give it to within "
+                + $"{Rounding.Short(Unit.FromSi(Settings.NamedDistance))} {Unit.Suffix}.");
     }
 
     private IEnumerable<string> Elsewhere(string place, SpotterPattern s)
     {
-        if (s.ExitPlacement.Value is { } exit && Side(exit.First) is var late and not 0)
+        if (s.ExitPlacement.Value is { } exit && Found(s, SpotterPattern.ExitLook) && Side(exit.First) is var late and not 0)
             yield return $"{place}: jumpers left {In(exit.First)} along the run from the planned exit ({(late > 0 ? "late" : "early")}; "
                 + $"{Rounding.Count(exit.Missions, "mission")} and {Rounding.Count(exit.Landings, "landing")} with the exit recorded). "
                 + "Look next at exit timing and ground speed.";
-        if (s.AlongRun.Value is { } run && Side(run.First) is var beyond and not 0)
+        if (s.AlongRun.Value is { } run && Found(s, SpotterPattern.RunLook) && Side(run.First) is var beyond and not 0)
             yield return $"{place}: landings lie {In(run.First)} "
                 + $"along the run ({(beyond > 0 ? "beyond the spot as the aircraft flies" : "before the spot")}). "
                 + "Where runs are into the wind this is the same as short or long; else look at exit timing and forward throw.";
         if (s.Compass.Value is { } compass && s.Downwind.Value is { } frame && compass.NoBias.PValue < frame.NoBias.PValue
-            && compass.NoBias.PValue <= 1 - Options.Confidence && compass.Direction.Range is { } cone)
+            && Found(s, SpotterPattern.CompassLook) && compass.Direction.Range is { } cone)
             yield return $"{place}: misses keep to the compass more than to the drift, towards {Degrees(compass.Direction.Direction)}° "
                 + $"true ({Degrees(cone.Low)} to {Degrees(cone.High)}): as of a wind set below the streamers' height or a shift of "
                 + "recorded places (datum). Look next at those.";

@@ -2,14 +2,29 @@ namespace JumpAnalytics;
 
 /// <summary>The pattern of misses of the whole base and of each spotter: which way, by how much, and how consistently.</summary>
 /// <remarks>
-/// Spotters are ordered by code, never by result. Missions are the unit of information. The chance of a bias without one is held together
-/// over all spotters (<see cref="SpotterPattern.AdjustedP"/>), because of many spotters one will seem biased by luck.
+/// Spotters are ordered by code, never by result. Missions are the unit of information. The chances of what is said without a cause are
+/// held together over all spotters and all that is looked at (Holm), because among many looks some will seem to find something by luck.
 /// </remarks>
 public sealed partial class SpotterPatterns : ShownResult
 {
     private SpotterPatterns(SpotterPattern whole, IReadOnlyList<SpotterPattern> spotters, int withoutSpotter,
-        AccuracyOptions options, SpotterPatternOptions settings) =>
-        (Base, Spotters, MissionsWithoutSpotter, Options, Settings) = (whole, spotters, withoutSpotter, options, settings);
+        AccuracyOptions options, SpotterPatternOptions settings, Looks? looks = null)
+    {
+        (MissionsWithoutSpotter, Options, Settings) = (withoutSpotter, options, settings);
+        Looks = looks ?? new Looks([.. spotters.Prepend(whole).SelectMany(s => s.LooksTaken)]);
+        (Base, Spotters) = (Adjusted(whole), [.. spotters.Select(Adjusted)]);
+
+        SpotterPattern Adjusted(SpotterPattern s) => s with { AdjustedP = Looks.Of(s.Spotter, SpotterPattern.MeanLook) };
+    }
+
+    /// <summary>The looks that the patterns are held together with: their own unless they are part of a review.</summary>
+    internal Looks Looks { get; }
+
+    /// <summary>The looks taken at these patterns.</summary>
+    internal IEnumerable<Look> LooksTaken => Spotters.Prepend(Base).SelectMany(s => s.LooksTaken);
+
+    /// <summary>The same patterns held together with other looks.</summary>
+    internal SpotterPatterns HeldTogether(Looks looks) => new(Base, Spotters, MissionsWithoutSpotter, Options, Settings, looks);
 
     /// <summary>The whole base.</summary>
     public SpotterPattern Base { get; }
@@ -42,10 +57,7 @@ public sealed partial class SpotterPatterns : ShownResult
         settings ??= new SpotterPatternOptions();
         var making = new SpotterPatternMaking(options, settings);
         var whole = making.Of(JumpLog.All, landings, null);
-        var spotters = BySpotter(landings).Select(g => making.Of(g.Spotter, g.Landings, whole)).ToList();
-        var adjusted =
-            new Queue<double>(HolmAdjustment.Of([.. spotters.Where(s => s.Downwind.Success).Select(s => s.Downwind.Value!.NoBias.PValue)]));
-        return new SpotterPatterns(whole, [.. spotters.Select(s => s.Downwind.Success ? s with { AdjustedP = adjusted.Dequeue() } : s)],
+        return new SpotterPatterns(whole, [.. BySpotter(landings).Select(g => making.Of(g.Spotter, g.Landings, whole))],
             landings.Where(l => l.Drop.Spotter is null).Select(l => l.Drop.Mission).Distinct().Count(), options, settings);
     }
 

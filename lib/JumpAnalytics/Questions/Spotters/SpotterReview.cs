@@ -6,23 +6,24 @@ namespace JumpAnalytics;
 /// </summary>
 public sealed class SpotterReview : ShownResult
 {
-    private readonly Lazy<SpotterPatterns> _patterns;
-    private readonly Lazy<FairComparison> _comparison;
+    private readonly Lazy<(SpotterPatterns Patterns, FairComparison Comparison, SpotterCharts Charts, LearningCurves Learning)> _parts;
     private readonly Lazy<SpotterInfluence> _influence;
-    private readonly Lazy<SpotterCharts> _charts;
-    private readonly Lazy<LearningCurves> _learning;
 
     private SpotterReview(JumpLog log, IReadOnlyList<string> seasons, AccuracyOptions options,
         SpotterPatternOptions settings, ChartOptions charts)
     {
         (Log, Seasons, Options, Settings, ChartSettings) = (log, seasons, options, settings, charts);
         Landings = [.. log.Landings.Where(l => seasons.Contains(l.Drop.Season))];
-        _patterns = new(() => SpotterPatterns.Of(Landings, options, settings));
-        _comparison =
-            new(() => FairComparison.Of(Landings, options, new FairComparisonSettings { FewestMissions = settings.FewestMissions }));
         _influence = new(() => SpotterInfluence.Of(Landings, options, settings));
-        _charts = new(() => SpotterCharts.Of(Landings, options, charts));
-        _learning = new(() => LearningCurves.Of(Landings, options, charts));
+        _parts = new(() =>
+        {
+            var (patterns, comparison) = (SpotterPatterns.Of(Landings, options, settings),
+                FairComparison.Of(Landings, options, new FairComparisonSettings { FewestMissions = settings.FewestMissions }));
+            var (drawn, learning) = (SpotterCharts.Of(Landings, options, charts), LearningCurves.Of(Landings, options, charts));
+            // One rule over everything: a review names somebody without a cause in at most so many of a hundred seasons.
+            var looks = new Looks([.. patterns.LooksTaken, .. comparison.LooksTaken, .. drawn.LooksTaken, .. learning.LooksTaken]);
+            return (patterns.HeldTogether(looks), comparison.HeldTogether(looks), drawn.HeldTogether(looks), learning.HeldTogether(looks));
+        });
     }
 
     /// <summary>The records.</summary>
@@ -56,22 +57,22 @@ public sealed class SpotterReview : ShownResult
     public override IReadOnlyList<TableView> Tables => [.. Patterns.Tables.Take(1)];
 
     /// <summary>Which way, by how much and how consistently each spotter's missions miss.</summary>
-    public SpotterPatterns Patterns => _patterns.Value;
+    public SpotterPatterns Patterns => _parts.Value.Patterns;
 
     /// <summary>Hits of each spotter beside what the others would have had in the same conditions.</summary>
-    public FairComparison Comparison => _comparison.Value;
+    public FairComparison Comparison => _parts.Value.Comparison;
 
     /// <summary>The missions that drive each spotter's figures.</summary>
     public SpotterInfluence Influence => _influence.Value;
 
     /// <summary>Control charts of each spotter's missions in the order flown.</summary>
-    public SpotterCharts Charts => _charts.Value;
+    public SpotterCharts Charts => _parts.Value.Charts;
 
     /// <summary>Whether misses changed with the missions flown.</summary>
-    public LearningCurves Learning => _learning.Value;
+    public LearningCurves Learning => _parts.Value.Learning;
 
     /// <summary>
-    /// The charts worth a figure: all of one spotter, or of each spotter with a signal one that signals, the mean miss before the others.
+    /// The charts worth a figure: all of one spotter, or of each spotter with a finding one of those beyond chance, the mean miss first.
     /// </summary>
     /// <param name="spotter">A code, or <c>all</c>.</param>
     /// <returns>Each chart with whose missions it is.</returns>
@@ -79,7 +80,7 @@ public sealed class SpotterReview : ShownResult
     public IReadOnlyList<(MissChart Chart, string Name)> ChartsToDraw(string spotter = JumpLog.All)
     {
         if (spotter == JumpLog.All)
-            return [.. Charts.Spotters.Select(s => (Chart: s.Made.LastOrDefault(c => c.Signals.Count > 0), s.Name))
+            return [.. Charts.Spotters.Select(s => (Chart: s.Found.LastOrDefault(), s.Name))
                 .Where(s => s.Chart is not null).Select(s => (s.Chart!, s.Name))];
         Patterns.Of(spotter); // says which there are
         return [.. Charts.Spotters.Where(s => s.Name == "spotter " + spotter).SelectMany(s => s.Made.Select(c => (c, s.Name)))];
@@ -98,9 +99,9 @@ public sealed class SpotterReview : ShownResult
         .. Options.Settings(withBenchmark: false),
         new("fewest missions of a spotter", Rounding.Count(Settings.FewestMissions), "below that the page says what can't be said"),
         new("named distance", $"{Rounding.Short(Options.Units.Distance.FromSi(Settings.NamedDistance))} {Options.Units.Distance.Suffix}",
-            "to within which a mean miss shall be known; the reader's"),
+            "to within which a mean miss shall be known; yours"),
         new("missions between false signals", Rounding.Count((long)ChartSettings.InControlRunLength),
-            "in the mean, of a chart on which nothing changes; the reader's"),
+            "in the mean, of a chart on which nothing changes; yours"),
     ]);
 
     /// <summary>Analyses a log.</summary>

@@ -31,10 +31,10 @@ public sealed record ChartOptions
     }
 
     /// <summary>
-    /// Weight of the newest mission in moving averages, above 0 and at most 1; 0.1 unless said otherwise, which is good at shifts of one
+    /// Weight of the newest mission in moving averages, 0.02 to 1; 0.1 unless said otherwise, which is good at shifts of one
     /// standard deviation of a mission or less.
     /// </summary>
-    /// <exception cref="ArgumentOutOfRangeException">Not above 0 and at most 1.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">Not from 0.02 to 1.</exception>
     public double Weight
     {
         get => _weight;
@@ -51,6 +51,14 @@ public sealed record ChartOptions
         get => _reference;
         init => _reference = Guard.Within(value, 0.1, 3, nameof(ReferenceValue), "for instance 0.5 standard deviations");
     }
+
+    /// <summary>
+    /// Why there is no chart of cumulative sums with this run length and reference value: with a limit of nothing, where each mission
+    /// further than the reference value from the mean signals, the chart already runs longer. Null when there is one.
+    /// </summary>
+    internal string? WhyNoSums => ShewhartRunLength.TwoSided(_reference).Average is var least && least < _run ? null
+        : $"with a reference value of {Rounding.Short(_reference)} such a chart runs at least {Rounding.Count((long)Math.Ceiling(least))} "
+            + $"missions between false signals, and {Rounding.Short(_run)} were asked for; take a smaller reference value";
 
     /// <summary>
     /// By how much the odds of a hit change in the alternative that the chart of hits is tuned to; 2 unless said

@@ -27,7 +27,7 @@ internal static class ChartRules
     /// <param name="told">Direction and size of a change.</param>
     public static ChartRule Sums(double reference, double limit, Func<IReadOnlyList<ChartValue>, bool, (string, string)> told) => new()
     {
-        Next = (s, v) => (Math.Max(0, s.A + v.First - reference), Math.Max(0, s.B - v.First - reference)),
+        Next = (s, v) => CusumChart.Next(s, v.First, reference),
         Shown = s => (s.A, -s.B),
         Upper = limit,
         Lower = -limit,

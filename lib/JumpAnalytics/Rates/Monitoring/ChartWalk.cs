@@ -99,6 +99,22 @@ internal static class ChartWalk
         return at;
     }
 
+    /// <summary>
+    /// The greatest share of a limit that the statistic reaches when it is not set back after a signal, but at restarts: above 1 where the
+    /// chart signals.
+    /// </summary>
+    public static double Greatest(IReadOnlyList<ChartValue> values, ChartRule rule)
+    {
+        var (greatest, state) = (0.0, (A: 0.0, B: 0.0));
+        foreach (var value in values)
+        {
+            state = rule.Next(value.Restart ? (0, 0) : state, value);
+            var (upper, lower) = rule.Shown(state);
+            greatest = Math.Max(greatest, Math.Max(upper / rule.Upper, lower / rule.Lower ?? 0));
+        }
+        return greatest;
+    }
+
     /// <summary>Probability that a chart without change signals at least once on the way.</summary>
     public static double ChanceOfSignal(IReadOnlyList<ChartValue> values, RunLengthLaw law)
     {

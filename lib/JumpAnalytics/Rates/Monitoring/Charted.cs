@@ -23,15 +23,24 @@ internal sealed record Charted(IReadOnlyList<MissionInTime> Missions, AccuracyOp
     }
 
     /// <summary>The chart of values under a rule.</summary>
+    /// <param name="kind">Which one.</param>
+    /// <param name="values">The missions.</param>
+    /// <param name="rule">Statistic and limits.</param>
+    /// <param name="law">Run length at the limits, if the reference were known.</param>
+    /// <param name="chanceOver">
+    /// Chance that the chart without change reaches more than a share of its limits in these missions, the error of the reference in it.
+    /// </param>
+    /// <param name="missions">Missions of the reference.</param>
+    /// <param name="landings">Their landings.</param>
     public MissChart Chart(ChartKind kind, IReadOnlyList<ChartValue> values, ChartRule rule, RunLengthLaw law,
-        Interval range, int missions, int landings)
+        Func<double, double> chanceOver, int missions, int landings)
     {
         var (points, signals) = ChartWalk.Along(values, rule);
         return new MissChart
         {
             Kind = kind, Points = points, Signals = signals, UpperLimit = rule.Upper, LowerLimit = rule.Lower, Restarts = Restarts,
-            InControlRunLength = law.Average, RunLengthRange = range, ChanceOfFalseSignal = ChartWalk.ChanceOfSignal(values, law),
-            ReferenceMissions = missions, ReferenceLandings = landings,
+            InControlRunLength = law.Average, ReferenceMissions = missions, ReferenceLandings = landings,
+            Chances = new(() => (chanceOver(1), ChartWalk.Greatest(values, rule) is > 0 and var reached ? chanceOver(reached) : 1)),
         };
     }
 }

@@ -12,38 +12,47 @@ internal static class DistanceCharts
             return Fit<MissChart>.Refused(kind == ChartKind.MeanMissAverage
                 ? reference.WhyNoVector ?? "no mission has a landing with a place in the downwind frame"
                 : "no mission has a landing with a distance");
-        var (rule, law, range) = kind switch
+        if (kind == ChartKind.DistanceSums && charted.Charts.WhyNoSums is { } reason) return Fit<MissChart>.Refused(reason);
+        var (rule, law, lawAt) = kind switch
         {
             ChartKind.DistanceAverage => Average(charted, reference),
             ChartKind.DistanceSums => Sums(charted, reference),
             _ => Plane(charted, reference),
         };
-        return Fit<MissChart>.Made(charted.Chart(kind, values, rule, law, range, reference.Missions, reference.Landings));
+        return Fit<MissChart>.Made(charted.Chart(kind, values, rule, law, ChanceOver, reference.Missions, reference.Landings));
+
+        double ChanceOver(double share) => ReferenceError.Mean(reference.Missions, kind == ChartKind.MeanMissAverage ? 2 : 1,
+            (shift, spread) => ChartWalk.ChanceOfSignal(values, lawAt(share, shift, spread)));
     }
 
-    private static (ChartRule, RunLengthLaw, Interval) Average(Charted charted, MissReference reference)
+    // The limits that the equations are solved for end where the chance of passing them is below 1e-9 in any record.
+    private const double FarthestAverage = 8, FarthestSum = 80;
+
+    private static (ChartRule, RunLengthLaw, LawAt) Average(Charted charted, MissReference reference)
     {
         var (weight, (limit, law)) = (charted.Charts.Weight, charted.Limits.Average);
         return (ChartRules.Average(weight, limit, (changed, above) => Width(changed, above, reference, charted.Options)), law,
-            charted.Limits.Range("average", reference.Missions, charted.Options.Seed, 1,
-                (shift, spread) => EwmaRunLength.TwoSided(weight, limit / spread, shift).Average));
+            (share, shift, spread) => EwmaRunLength.Law(weight, Math.Min(share * limit, FarthestAverage) / spread, shift));
     }
 
-    private static (ChartRule, RunLengthLaw, Interval) Sums(Charted charted, MissReference reference)
+    private static (ChartRule, RunLengthLaw, LawAt) Sums(Charted charted, MissReference reference)
     {
-        var (k, (limit, law)) = (charted.Charts.ReferenceValue, charted.Limits.Sums);
+        var (k, (limit, law)) = (charted.Charts.ReferenceValue, charted.Limits.Sums!.Value);
         return (ChartRules.Sums(k, limit, (changed, above) => Width(changed, above, reference, charted.Options)), law,
-            charted.Limits.Range("sums", reference.Missions, charted.Options.Seed, 1,
-                (shift, spread) => CusumRunLength.TwoSided(k / spread, limit / spread, shift).Average));
+            (share, shift, spread) => CusumRunLength.Law(k / spread, Math.Min(share * limit, FarthestSum) / spread, shift));
     }
 
-    private static (ChartRule, RunLengthLaw, Interval) Plane(Charted charted, MissReference reference)
+    private static (ChartRule, RunLengthLaw, LawAt) Plane(Charted charted, MissReference reference)
     {
         var (weight, (limit, law)) = (charted.Charts.Weight, charted.Limits.Plane);
-        return (ChartRules.Plane(weight, limit, (changed, _) => Way(changed, charted)), law,
-            charted.Limits.Range("mean miss", reference.Missions, charted.Options.Seed, 2,
-                (shift, spread) => MewmaRunLength.Coarse(weight, limit / (spread * spread), shift).Average));
+        return (ChartRules.Plane(weight, limit, (changed, _) => Way(changed, charted)), law, (share, shift, spread) =>
+            MewmaRunLength.Early(weight, Math.Min(share * limit, FarthestAverage * FarthestAverage) / (spread * spread), shift));
     }
+
+    /// <summary>
+    /// Law of a chart at a share of its limits, for an error of the reference's mean and a ratio of true to estimated spread.
+    /// </summary>
+    private delegate RunLengthLaw LawAt(double share, double shift, double spread);
 
     private static (string, string) Width(IReadOnlyList<ChartValue> changed, bool above, MissReference reference, AccuracyOptions options)
     {

@@ -35,8 +35,12 @@ internal static class HitCharts
         if (limit is null) return Fit<MissChart>.Refused("hits are so certain that no limit in reach gives the run length");
         var law = Law(limit.Value, 0);
         var rule = ChartRules.Steps(Unit, limit.Value, (changed, above) => Told(changed, above, reference, charted.Options));
-        var range = ReferenceLength.Range(reference.LogOddsError, error => Law(limit.Value, error).Average);
-        return Fit<MissChart>.Made(charted.Chart(ChartKind.HitSums, values, rule, law, range, reference.Missions, reference.Landings));
+        return Fit<MissChart>.Made(charted.Chart(ChartKind.HitSums, values, rule, law, ChanceOver, reference.Missions, reference.Landings));
+
+        // More than the limit at a share of 1, else as many steps as were reached or more.
+        double ChanceOver(double share) => (share == 1 ? limit.Value : (int)Math.Round(share * (limit.Value + 0.5)) - 1) is var h and >= 0
+            ? ReferenceError.Mean(reference.LogOddsError,
+                error => ChartWalk.ChanceOfSignal(values, Law(Math.Min(h, BernoulliCusumRunLength.MostStates), error))) : 1;
 
         Kind KindOf(double[] levels)
         {
@@ -61,7 +65,7 @@ internal static class HitCharts
                     down.Add(new LatticeStep(kind.More[x], share * chances[x]));
                 }
             }
-            return BernoulliCusumRunLength.TwoSided(up, down, h);
+            return BernoulliCusumRunLength.Both(up, down, h);
         }
     }
 

@@ -84,6 +84,18 @@ public sealed class LearningCurve : ShownResult
     /// </summary>
     public required int? MissionsToTell { get; init; }
 
+    /// <summary>Chance of so great a change by the power law, or a greater one, if there were none; null without a fit.</summary>
+    public double? PValue
+    {
+        get
+        {
+            if (Fits.Value?[(int)LearningShape.PowerLaw].Factor is not { Range: { } range } factor) return null;
+            var half = Math.Log(range.High / range.Low) / 2;
+            var quantile = QuantileOf.T(Missions - 2, TailShare.Middle(Options.Confidence));
+            return 2 * StudentT.CDF(0, 1, Missions - 2, -Math.Abs(Math.Log(factor.Value)) / half * quantile);
+        }
+    }
+
     /// <summary>Fits the shapes.</summary>
     /// <param name="landings">Landings of the missions of one spotter.</param>
     /// <param name="reference">

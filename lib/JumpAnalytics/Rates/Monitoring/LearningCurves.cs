@@ -4,7 +4,23 @@ namespace JumpAnalytics;
 /// <remarks>Spotters are ordered by code. Usual distances are those of all landings, the spotter's own among them.</remarks>
 public sealed class LearningCurves : ShownResult
 {
-    private LearningCurves(IReadOnlyList<LearningCurve> spotters, AccuracyOptions options) => (Spotters, Options) = (spotters, options);
+    private LearningCurves(IReadOnlyList<LearningCurve> spotters, AccuracyOptions options, Looks? looks = null)
+    {
+        (Spotters, Options) = (spotters, options);
+        Looks = looks ?? new Looks([.. LooksTaken]);
+    }
+
+    /// <summary>The looks that the curves are held together with: those of all spotters unless they are part of a review.</summary>
+    internal Looks Looks { get; }
+
+    /// <summary>The looks of these curves.</summary>
+    internal IEnumerable<Look> LooksTaken =>
+        Spotters.Where(s => s.PValue is not null).Select(s => new Look(s.Name, Learning, s.PValue!.Value));
+
+    /// <summary>The same curves held together with other looks.</summary>
+    internal LearningCurves HeldTogether(Looks looks) => new(Spotters, Options, looks);
+
+    private const string Learning = "learning";
 
     /// <summary>One for each spotter, by code.</summary>
     public IReadOnlyList<LearningCurve> Spotters { get; }
@@ -31,10 +47,13 @@ public sealed class LearningCurves : ShownResult
             return $"Of {Rounding.Count(told.Count, "spotter")} with {LearningCurve.FewestMissions} "
                 + $"missions or more since the last restart ({Rounding.Count(told.Sum(s => s.Missions), "mission")}, "
                 + $"{Rounding.Count(told.Sum(s => s.Landings), "landing")}) misses became "
-                + $"shorter with the missions flown for {Named(told.Where(s => PowerLaw(s).Factor.Range?.High < 1))} "
-                + $"and longer for {Named(told.Where(s => PowerLaw(s).Factor.Range?.Low > 1))}; for the others it can't be told. "
-                + $"If none had changed, about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} would show a change by chance. "
+                + $"shorter with the missions flown for {Named(told.Where(s => Found(s) && PowerLaw(s).Factor.Range?.High < 1))} "
+                + $"and longer for {Named(told.Where(s => Found(s) && PowerLaw(s).Factor.Range?.Low > 1))} beyond chance after "
+                + $"{Rounding.Count(Looks.Count, "look")} (Holm, {Rounding.Percent(1 - Options.Confidence)} level); "
+                + "for the others no change is clear. "
                 + "The curve tells of records and not of why: other missions, canopies or streamers change it as well.";
+
+            bool Found(LearningCurve curve) => Looks.Found(curve.Name, Learning, Options.Confidence);
 
             static string Named(IEnumerable<LearningCurve> spotters) =>
                 string.Join(", ", spotters.Select(s => s.Name)) is { Length: > 0 } names ? names : "none";

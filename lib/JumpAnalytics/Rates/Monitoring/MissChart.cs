@@ -85,21 +85,25 @@ public sealed record MissChart
     public required IReadOnlyList<ChartRestart> Restarts { get; init; }
 
     /// <summary>
-    /// Average run length of the chart without change, missions: that asked for, or for hits the least above it that whole steps allow.
+    /// Average run length of the chart without change against a reference that is known exactly, missions: that asked for, or for hits the
+    /// least above it that whole steps allow.
     /// </summary>
     public required double InControlRunLength { get; init; }
 
     /// <summary>
-    /// Where the average run length without change lies in 90 of 100 references as long as this one, since a reference is an estimate:
-    /// short ones make false signals more frequent, or hide changes.
+    /// Probability that the chart would have signalled at least once in these missions although nothing had changed. Restarts are counted,
+    /// and so is the error of the reference, whose mean and spread are estimates.
     /// </summary>
-    public required Interval RunLengthRange { get; init; }
+    public double ChanceOfFalseSignal => Chances.Value.Signal;
 
     /// <summary>
-    /// Probability that the chart would have signalled at least once in these missions although nothing had changed; exact for
-    /// the limit, restarts counted.
+    /// Chance that the chart would have come as near its limits or as far beyond them in these missions although nothing had changed,
+    /// the error of the reference counted.
     /// </summary>
-    public required double ChanceOfFalseSignal { get; init; }
+    public double PValue => Chances.Value.Reached;
+
+    /// <summary>The two chances, worked out when asked for.</summary>
+    internal Lazy<(double Signal, double Reached)> Chances { get; init; } = null!;
 
     /// <summary>Missions charted.</summary>
     public int Missions => Points.Count;

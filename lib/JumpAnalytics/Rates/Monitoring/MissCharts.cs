@@ -7,20 +7,42 @@ namespace JumpAnalytics;
 /// <remarks>
 /// <para>One point a mission. Miss distance: moving average (Roberts 1959) and cumulative sums (Page 1954) of scores that are standard
 /// normal for missions like the reference's. Hits: cumulative sums of likelihood ratios by cell. Mean miss in the downwind frame:
-/// multivariate moving average (Lowry, Woodall, Champ and Rigdon 1992). How scores are made stands at the method note of the table.</para>
+/// multivariate moving average (Lowry, Woodall, Champ and Rigdon 1992). How scores are made: method note of the table.</para>
 /// <para>Limits give the run length asked for by integral equations or exact chains, not by simulation (<see cref="EwmaRunLength"/>,
 /// <see cref="CusumRunLength"/>, <see cref="MewmaRunLength"/>, <see cref="BernoulliCusumRunLength"/>). The charts look at the same
 /// missions, so that their signals are not independent.</para>
 /// <para>Measured without change on simulated missions of 2 to 8 landings, 0 to 20 % of them in a heavy tail, little or much shared by
 /// a mission: against 3,000 missions of reference, run lengths of 91 to 107 where 100 was set (50,000 missions each, standard
-/// deviation 4.5 %); against 300 missions 83 to 100 in the mean over references, each of which errs as
-/// <see cref="MissChart.RunLengthRange"/> says.</para>
+/// deviation 4.5 %); against 300 missions 83 to 100 in the mean over references, whose error is in
+/// <see cref="MissChart.ChanceOfFalseSignal"/>.</para>
 /// </remarks>
 public sealed class MissCharts : ShownResult
 {
-    private MissCharts(string name, IReadOnlyList<Fit<MissChart>> all, Charted charted) =>
-        (Name, All, Restarts, Options, Settings, Missions) =
-            (name, all, charted.Restarts, charted.Options, charted.Charts, charted.Missions.Count);
+    private readonly Charted _charted;
+    private readonly Lazy<Looks> _looks;
+
+    private MissCharts(string name, IReadOnlyList<Fit<MissChart>> all, Charted charted, Looks? looks = null)
+    {
+        (_charted, Name, All, Restarts, Options, Settings, Missions) =
+            (charted, name, all, charted.Restarts, charted.Options, charted.Charts, charted.Missions.Count);
+        _looks = new(() => looks ?? new Looks([.. LooksTaken]));
+    }
+
+    /// <summary>The looks that these charts are held together with: their own unless they are part of a review.</summary>
+    internal Looks Looks => _looks.Value;
+
+    /// <summary>The looks of these charts.</summary>
+    internal IEnumerable<Look> LooksTaken => Made.Select(c => new Look(Name, c.Name, c.PValue));
+
+    /// <summary>The same charts held together with other looks.</summary>
+    internal MissCharts HeldTogether(Looks looks) => new(Name, All, _charted, looks);
+
+    /// <summary>P of a chart after all looks; null where there is none.</summary>
+    internal double? Adjusted(ChartKind kind) => Looks.Of(Name, MissChart.NameOf(kind));
+
+    /// <summary>The charts that signal and are beyond chance after all looks.</summary>
+    internal IReadOnlyList<MissChart> Found =>
+        [.. Made.Where(c => c.Signals.Count > 0 && Looks.Found(Name, c.Name, Options.Confidence))];
 
     /// <summary>Whose missions they are.</summary>
     public string Name { get; }
@@ -104,7 +126,9 @@ public sealed class MissCharts : ShownResult
                     c.Signals.GroupBy(s => s.Direction).Select(g => g.Count() == 1 ? g.Key : $"{g.Key} ({g.Count()} times)")))) + ".";
             var chances = Made.Select(c => c.ChanceOfFalseSignal).ToList();
             return first + told + " If nothing had changed, each chart would still have signalled by now with a chance of "
-                + $"{Rounding.Chance(chances.Min())} to {Rounding.Chance(chances.Max())}."
+                + $"{Rounding.Chance(chances.Min())} to {Rounding.Chance(chances.Max())}. "
+                + $"After {Rounding.Count(Looks.Count, "look")} (Holm, {Rounding.Percent(1 - Options.Confidence)} level) "
+                + (Found.Count == 0 ? "no chart is beyond chance." : $"beyond chance: {string.Join("; ", Found.Select(c => c.Name))}.")
                 + (signalled.Count > 0
                     ? " A signal says that these missions and the reference differ by more than chance usually brings; "
                         + "it doesn't say why, and it is no verdict."

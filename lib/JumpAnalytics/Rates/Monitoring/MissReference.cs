@@ -83,7 +83,7 @@ internal sealed class MissReference
             $"the reference has {Rounding.Count(missions, "mission")} with a landing, and {fewest} are wanted");
         var made = new MissReference(bands, known);
         return made.WhyNot is { } reason
-            ? Fit<MissReference>.Refused("the reference can't be told apart by missions and landings: " + reason)
+            ? Fit<MissReference>.Refused("the parts of missions and landings in the reference can't be separated: " + reason)
             : Fit<MissReference>.Made(made);
     }
 

@@ -12,8 +12,17 @@ public sealed class SpotterCharts : ShownResult
     /// <summary>Missions below which a spotter is not charted.</summary>
     public const int FewestMissions = 5;
 
-    private SpotterCharts(IReadOnlyList<MissCharts> spotters, IReadOnlyList<string> few, ChartOptions settings) =>
-        (Spotters, TooFew, Settings) = (spotters, few, settings);
+    private SpotterCharts(IReadOnlyList<MissCharts> spotters, IReadOnlyList<string> few, ChartOptions settings, Looks looks) =>
+        (Spotters, TooFew, Settings, Looks) = ([.. spotters.Select(s => s.HeldTogether(looks))], few, settings, looks);
+
+    /// <summary>The looks that the charts are held together with: those of all spotters unless they are part of a review.</summary>
+    internal Looks Looks { get; }
+
+    /// <summary>The looks of these charts.</summary>
+    internal IEnumerable<Look> LooksTaken => Spotters.SelectMany(s => s.LooksTaken);
+
+    /// <summary>The same charts held together with other looks.</summary>
+    internal SpotterCharts HeldTogether(Looks looks) => new(Spotters, TooFew, Settings, looks);
 
     /// <summary>The charts, in the order of the spotters' codes.</summary>
     public IReadOnlyList<MissCharts> Spotters { get; }
@@ -26,7 +35,7 @@ public sealed class SpotterCharts : ShownResult
 
     /// <summary>
     /// How many of all charts would be expected to signal at least once if nothing had changed: the sum of their chances, which holds
-    /// although charts of the same missions go together.
+    /// although charts of the same missions go together. The error of the references is in it.
     /// </summary>
     public double ExpectedFalse => Spotters.SelectMany(s => s.Made).Sum(c => c.ChanceOfFalseSignal);
 
@@ -41,10 +50,15 @@ public sealed class SpotterCharts : ShownResult
         var known = landings.Where(l => l.Drop.Spotter is not null).ToList();
         var groups = known.GroupBy(l => l.Drop.Spotter!).OrderBy(g => g.Key, StringComparer.Ordinal)
             .Select(g => (Spotter: g.Key, Landings: g.ToList(), Missions: g.Select(l => l.Drop.Mission).Distinct().Count())).ToList();
-        return new SpotterCharts(
-            [.. groups.Where(g => g.Missions >= FewestMissions).AsParallel().AsOrdered().Select(g => MissCharts.Of(g.Landings,
-                [.. known.Where(l => l.Drop.Spotter != g.Spotter)], options, charts, limits, "spotter " + g.Spotter))],
-            [.. groups.Where(g => g.Missions < FewestMissions).Select(g => g.Spotter)], charts);
+        var spotters = groups.Where(g => g.Missions >= FewestMissions).AsParallel().AsOrdered().Select(g =>
+        {
+            var made = MissCharts.Of(g.Landings, [.. known.Where(l => l.Drop.Spotter != g.Spotter)], options, charts, limits,
+                "spotter " + g.Spotter);
+            return (Made: made, Looks: made.LooksTaken.ToList());
+        }).ToList();
+        return new SpotterCharts([.. spotters.Select(s => s.Made)],
+            [.. groups.Where(g => g.Missions < FewestMissions).Select(g => g.Spotter)], charts,
+            new Looks([.. spotters.SelectMany(s => s.Looks)]));
     }
 
     /// <inheritdoc/>
@@ -56,17 +70,17 @@ public sealed class SpotterCharts : ShownResult
             if (charts.Count == 0) return Spotters.Count == 0
                 ? $"No spotter has {FewestMissions} missions to chart." : $"No chart can be made: {Spotters[0].All[0].Reason}.";
             var signalled = charts.Count(c => c.Signals.Count > 0);
-            var who = Spotters.Where(s => s.Made.Any(c => c.Signals.Count > 0)).ToList();
+            var who = Spotters.Where(s => s.Found.Count > 0).ToList();
             return $"{Rounding.Count(charts.Count, "chart")} of {Rounding.Count(Spotters.Count, "spotter")}, "
                 + $"{Rounding.Count(Spotters.Sum(s => s.Missions), "mission")} in all: "
-                + (signalled == 0
-                    ? "none signals" : $"{signalled} {(signalled == 1 ? "signals" : "signal")} ({string.Join("; ", who.Select(Words))})")
-                + $". If nothing differed and nothing had changed, about {Rounding.Fixed(ExpectedFalse, 1)} of them would signal by "
-                + $"chance, since each has one false signal in some {Rounding.Count((long)Settings.InControlRunLength)} missions. "
-                + "A signal is a reason to look at the missions, and no verdict over anyone.";
+                + $"{signalled} {(signalled == 1 ? "passes" : "pass")} a limit; if nothing differed and nothing had changed, about "
+                + $"{Rounding.Fixed(ExpectedFalse, 1)} would by chance. After {Rounding.Count(Looks.Count, "look")} (Holm, "
+                + $"{Rounding.Percent(1 - Spotters[0].Options.Confidence)} level) "
+                + (who.Count == 0 ? "none is beyond chance. " : $"beyond chance: {string.Join("; ", who.Select(Words))}. ")
+                + "That is a reason to look at the missions, and no verdict over anyone.";
 
             static string Words(MissCharts s) =>
-                $"{s.Name}: {string.Join(", ", s.Made.SelectMany(c => c.Signals).Select(x => x.Direction).Distinct())}";
+                $"{s.Name} ({string.Join(", ", s.Found.SelectMany(c => c.Signals).Select(x => x.Direction).Distinct())})";
         }
     }
 

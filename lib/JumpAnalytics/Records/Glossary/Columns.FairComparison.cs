@@ -14,7 +14,7 @@ internal static partial class Columns
         PNoDifference = new("p_no_difference", "p of no difference", CellFormat.PValue,
             "Chance of records as far off or farther if there were no difference."),
         PHolm = new("p_holm", "p after all looks", CellFormat.PValue,
-            "The same after Holm's allowance for as many looks as there are rows."),
+            "The same after Holm's allowance for all looks of the report."),
         OffShrunken = new("off_shrunken", "drawn towards the others (points)", CellFormat.ShareChange,
             "The difference drawn towards none by as much as the record is thin."),
         ProbabilityLarger = new("probability_larger", "probability of a larger difference", CellFormat.Probability,

@@ -11,7 +11,7 @@ internal static partial class Columns
         TSquared = new("t_squared", "T²", CellFormat.Number,
             "Hotelling's T² of no bias on either axis of the downwind frame, between missions."),
         NoBiasP = new("p_no_bias", "p", CellFormat.PValue, "Chance of a mean miss so far from none, or farther, if there were no bias."),
-        AdjustedP = new("p_adjusted", "p, all spotters", CellFormat.PValue, "The same held together with those of all spotters (Holm)."),
+        AdjustedP = new("p_adjusted", "p after all looks", CellFormat.PValue, "The same held together with all other looks (Holm)."),
         MissionsForDistance = new("missions_for_distance", "missions for the distance", CellFormat.Count,
             "Missions in all that would give the mean miss on both axes to within the named distance."),
         ShareDownwind = new("shared_downwind", "shared, downwind", CellFormat.ShareRange,

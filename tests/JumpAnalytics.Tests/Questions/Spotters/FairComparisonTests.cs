@@ -63,7 +63,7 @@ public sealed class FairComparisonTests
         Assert.Equal(["a", "b", "c"], made.Spotters.Select(s => s.Spotter));
         landings.Reverse();
         Assert.Equal(made.ToString(), Compare(landings).ToString());
-        Assert.Contains("Spotters stand in order of code because the records can't put them in another", made.Reading);
+        Assert.Contains("Spotters are listed in order of code. Two neighbours", made.Reading);
         Assert.Contains("rates no person", made.Reading);
     }
 
@@ -118,7 +118,8 @@ public sealed class FairComparisonTests
         var made = Compare([.. Flights("a", 4, _ => 3), .. Flights("b", 30, m => 2 + m % 3), .. Flights("c", 30, m => 3 + m % 2),
             .. Flights(null, 3, _ => 2), .. Flights(" ", 2, _ => 2)]);
         Assert.False(made.Spotters[0].Difference.Success);
-        Assert.Matches("^4 missions, told from 10 on; about [0-9]+ would tell the difference to ten points$", made.Spotters[0].Note);
+        Assert.Matches("^4 missions; a difference is given from 10 on; about [0-9]+ would give it to within ten points$",
+            made.Spotters[0].Note);
         Assert.InRange(made.Spotters[0].MissionsForTenPoints!.Value, 10, 60);
         Assert.Null(made.Spotters[0].P);
         Assert.Equal(20, made.WithoutSpotter);

@@ -125,7 +125,7 @@ public sealed class MeanMissTests
         PlaneReading[] heavy = [.. Enumerable.Range(0, 40).Select(i => new PlaneReading("a", new(i, i % 7))), new("b", new(1, 3)),
             new("c", new(2, 2)), new("d", new(3, 9))];
         Assert.Equal("no landing with a known place", MeanMiss.Of(PlaneSample.Of(Array.Empty<PlaneReading>())).Reason);
-        Assert.Equal("3 missions with a known place; the uncertainty of a mean miss can be told from 4 on",
+        Assert.Equal("3 missions with a known place; a mean miss is given from 4 on",
             MeanMiss.Of(PlaneSample.Of((PlaneVector[])[new(1, 2), new(3, 1), new(0, 5)])).Reason);
         Assert.Contains("in one line", MeanMiss.Of(PlaneSample.Of((PlaneVector[])[new(1, 2), new(3, 6), new(-1, -2), new(0, 0)])).Reason,
             StringComparison.Ordinal);

@@ -50,9 +50,8 @@ public sealed class SpotterPatternTests
     }
 
     /// <summary>
-    /// 1,000 records of 12 missions whose errors grow with the drift, landings sharing half: a 95 % interval of the share that
-    /// covers as claimed or a little more holds the truth in 930 to 985 of them but for a chance below 5e-3 (standard
-    /// deviation 6.9). The seeds are fixed.
+    /// 1,000 records of 12 missions whose errors grow with the drift, landings sharing half: the interval errs to the wide side, 98 % held
+    /// in R; for a true share of 0.95 to 0.985 fewer than 945 or more than 997 have a chance below 1e-2. The seeds are fixed.
     /// </summary>
     [Fact]
     public void Intervals_of_the_share_hold_it()
@@ -70,7 +69,7 @@ public sealed class SpotterPatternTests
             if (DriftSlope.Of(missions, 0.95).Value!.Share.Range!.Value.Contains(0.05)) held++;
         }
         TestContext.Current.TestOutputHelper!.WriteLine($"{held} of 1000");
-        Assert.InRange(held, 930, 985);
+        Assert.InRange(held, 945, 997);
     }
 
     /// <summary>A bearing 5° off turns the drift: tan-like 8.7 % of it right, in every drift direction.</summary>

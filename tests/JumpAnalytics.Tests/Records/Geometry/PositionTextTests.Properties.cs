@@ -43,7 +43,7 @@ public partial class PositionTextTests
     [Fact]
     public void Long_runs_of_blanks_and_digits_are_answered_at_once()
     {
-        var clock = System.Diagnostics.Stopwatch.StartNew();
+        var before = Environment.CpuUsage.TotalTime; // of the process: a busy machine does not count
         foreach (var filler in (char[])[' ', '1', '\t', 'N', '.', ','])
         {
             foreach (var start in (string[])["UTM", "11T", "11 N 500000", "ZAH", "44"])
@@ -53,7 +53,7 @@ public partial class PositionTextTests
             }
         }
 
-        Assert.InRange(clock.Elapsed.TotalSeconds, 0, 5);
+        Assert.InRange((Environment.CpuUsage.TotalTime - before).TotalSeconds, 0, 30); // with other tests beside it
     }
 
     [Fact]

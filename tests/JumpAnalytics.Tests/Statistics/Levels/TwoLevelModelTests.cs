@@ -182,9 +182,10 @@ public sealed class TwoLevelModelTests
     {
         var data = MadeMisses.Draw(1, Enumerable.Range(0, 200_000).Select(i => 1 + i % 9), MadeMisses.Typical);
         var sample = PlaneSample.Of(data);
-        var watch = System.Diagnostics.Stopwatch.StartNew();
+        var before = Environment.CpuUsage.TotalTime;
         var model = Model(sample, Reml);
-        Assert.True(watch.Elapsed.TotalSeconds < 20, $"{watch.Elapsed.TotalSeconds:0.0} s"); // 1 s on an idle core: room for a busy machine
+        // One second of one core; the process does other tests beside it, and a busy machine does not count.
+        Assert.InRange((Environment.CpuUsage.TotalTime - before).TotalSeconds, 0, 60);
         Assert.Equal((200_000, 999_993), (model.Clusters, model.Points));
         Assert.Equal(200_000, model.ClusterEffects.Count);
         MadeMisses.Typical.AssertNear(model, 5.5); // 8 numbers within 5.5 standard errors: error probability 3e-7, seed fixed
