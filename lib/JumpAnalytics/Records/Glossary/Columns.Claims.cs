@@ -17,6 +17,12 @@ internal static partial class Columns
             "Drops whose landings lie too far apart for one drift and so little steering.");
 
     public static readonly TableColumn
+        RateReadAs = new("records_read", "records read", CellFormat.Text, "How the records are read for this rate."),
+        SpreadRate = new("rate_spread", "landing rate, spread", CellFormat.ShareRange,
+            "The rate with rounded distances spread over their rounding, with a between-mission interval; blank where none was rounded."),
+        SpreadProbability = new("probability_spread", "probability, spread", CellFormat.Probability,
+            "The same probability for the rate with distances spread."),
+        SpreadPValue = new("p_value_spread", "p, spread", CellFormat.PValue, "The same p for the rate with distances spread."),
         BenchmarkRate = new("benchmark_rate", "benchmark", CellFormat.Share, "The rate claimed."),
         ProbabilityAtLeast = new("probability_at_least", "probability of at least the benchmark", CellFormat.Probability,
             "Probability that the true rate is the benchmark or more."),

@@ -9,7 +9,20 @@ namespace JumpAnalytics;
 /// <param name="ProbabilityAtLeast">Probability that the true rate is at least the benchmark.</param>
 /// <param name="PValue">Two-sided p-value of the true rate being the benchmark; null with a single mission.</param>
 [TypeFormatterSource]
-public sealed record ClaimRow(Cell Cell, string Group, ClusteredProportion Counted, double ProbabilityAtLeast, double? PValue);
+public sealed record ClaimRow(Cell Cell, string Group, ClusteredProportion Counted, double ProbabilityAtLeast, double? PValue)
+{
+    /// <summary>The rate with distances spread over their rounding; null where none was rounded.</summary>
+    public SpreadRate? Spread { get; init; }
+
+    /// <summary>
+    /// The probability with distances spread: that of the rate as written reaching a benchmark farther off by as much as spreading takes from
+    /// the rate. Null where no distance was rounded.
+    /// </summary>
+    public double? SpreadProbability { get; init; }
+
+    /// <summary>The p-value at the spread rate; null without one.</summary>
+    public double? SpreadPValue { get; init; }
+}
 
 /// <summary>
 /// Whether the claimed rate holds: the probability that the true rate reaches it, a test, and how many more missions would tell.
@@ -47,24 +60,34 @@ public sealed class BenchmarkClaim : ShownResult
     {
         var grid = new Cells(options.Bands, landings);
         var byCell = grid.Group(landings);
+        var steps = WrittenSteps.Of(landings);
         var rows = ((Cell[])[Cell.All, .. grid.OfBands, .. grid.OfTerrains])
-            .Select(c => RowOf(c, MissionSample.Of(byCell[c]), options)).OfType<ClaimRow>().ToList();
+            .Select(c => RowOf(c, MissionSample.Of(byCell[c]), steps, options)).OfType<ClaimRow>().ToList();
         return new BenchmarkClaim(rows,
             () => rows.Count > 0 ? PlanningFor(MissionSample.Of(landings), rows[0].Counted, options) : [], options);
     }
 
-    private static ClaimRow? RowOf(Cell cell, MissionSample sample, AccuracyOptions options)
+    private static ClaimRow? RowOf(Cell cell, MissionSample sample, WrittenSteps steps, AccuracyOptions options)
     {
-        if (sample.CountedRate(options.Confidence) is not { Success: true, Value: var counted }) return null;
+        var fit = sample.CountedRate(options.Confidence);
+        if (fit is not { Success: true, Value: var counted }) return null;
+        var spread = SpreadRate.Of(sample.Landings, steps, fit, options.Confidence);
         var (hits, landings) = sample.Decided();
+        var farther = options.Benchmark + counted.Rate.Value - (spread?.Rate.Value ?? counted.Rate.Value);
         return new ClaimRow(cell, cell.Words(options.Bands), counted,
-            BenchmarkPosterior.AtLeast(hits, landings, options.Benchmark), PValue(counted, options.Benchmark));
+            BenchmarkPosterior.AtLeast(hits, landings, options.Benchmark), PValue(counted, counted.Rate.Value, options.Benchmark))
+        {
+            Spread = spread,
+            SpreadProbability = spread is null ? null
+                : farther >= 1 ? 0 : farther <= 0 ? 1 : BenchmarkPosterior.AtLeast(hits, landings, farther),
+            SpreadPValue = spread is null ? null : PValue(counted, spread.Rate.Value, options.Benchmark),
+        };
     }
 
-    private static double? PValue(ClusteredProportion counted, double benchmark)
+    private static double? PValue(ClusteredProportion counted, double rate, double benchmark)
     {
         if (counted.EffectiveLandings is not { } effective) return null;
-        var t = (counted.Rate.Value - benchmark) / Math.Sqrt(benchmark * (1 - benchmark) / effective);
+        var t = (rate - benchmark) / Math.Sqrt(benchmark * (1 - benchmark) / effective);
         return 2 * (counted.Freedom < 1e7 ? StudentT.CDF(0, 1, counted.Freedom, -Math.Abs(t)) : Normal.CDF(0, 1, -Math.Abs(t)));
     }
 
@@ -89,6 +112,16 @@ public sealed class BenchmarkClaim : ShownResult
                 : p < 1 - Options.Confidence ? $"The records speak against a true rate of exactly {benchmark} (p {Rounding.PValue(p)})."
                 : $"A true rate of {benchmark} is in keeping with the records (p {Rounding.PValue(p)}), "
                     + "and so is every other in the interval.";
+            if (all is { Spread: { } spread, SpreadPValue: { } q })
+            {
+                var (written, spreadTells) = (all.PValue < 1 - Options.Confidence, q < 1 - Options.Confidence);
+                text += $" That is as written. With rounded distances spread the rate is {Rounding.Percent(spread.Rate)}, the probability "
+                    + $"{Rounding.Chance(all.SpreadProbability ?? all.ProbabilityAtLeast)}, and "
+                    + (spreadTells ? $"the records speak against {benchmark}" : $"{benchmark} is in keeping with the records")
+                    + $" (p {Rounding.PValue(q)}): the two "
+                    + (written == spreadTells && (!written || (all.Counted.Rate.Value > Options.Benchmark) == (spread.Rate.Value > Options.Benchmark))
+                        ? "agree." : "differ, so the rounding decides and neither may be quoted alone.");
+            }
             if (Planning.FirstOrDefault(m => m.TrueRate < Options.Benchmark && Options.Benchmark - m.TrueRate < 0.06) is { } plan)
             {
                 text += $" To tell {Rounding.Percent(plan.TrueRate)} from {benchmark} four times out of five takes about "
@@ -105,7 +138,7 @@ public sealed class BenchmarkClaim : ShownResult
     public override IReadOnlyList<TableView> Tables =>
     [
         new TableOf<ClaimRow>("claim", $"The claim: a true landing rate of at least {Options.BenchmarkText}", Rows,
-            "Probability: beta-binomial model, Jeffreys' prior for the rate, flat prior for the likeness within a mission. "
+            "Probability, of the hits as written: beta-binomial model, Jeffreys' prior for the rate, flat prior for the likeness within a mission. "
             + $"p: two-sided, of the true rate being the benchmark, allowing for missions. {Rows.Count} groups were tested; "
             + $"were the claim exactly true in each, about {Rounding.Fixed((1 - Options.Confidence) * Rows.Count, 1)} would show a p below "
             + $"{Rounding.Fixed(1 - Options.Confidence, 2)}.")
@@ -115,9 +148,12 @@ public sealed class BenchmarkClaim : ShownResult
             { Columns.Landings, r => r.Counted.Landings },
             { Columns.Hits, r => r.Counted.Hits },
             { Columns.Rate, r => r.Counted.Rate },
+            { Columns.SpreadRate, r => r.Spread?.Rate },
             { Columns.BenchmarkRate, _ => Options.Benchmark },
             { Columns.ProbabilityAtLeast, r => r.ProbabilityAtLeast },
             { Columns.PValue, r => r.PValue },
+            { Columns.SpreadProbability, r => r.SpreadProbability },
+            { Columns.SpreadPValue, r => r.SpreadPValue },
         },
         new TableOf<MissionsNeeded>("claim-planning", "How many missions would tell", Planning, PlanningNote)
         {
