@@ -86,7 +86,8 @@ public sealed record MissSummary
             [.. Percents.Select(p => (Func<int[], double?>)(draws => DrawnQuantile.Of(sorted, draws, p / 100.0)))],
             options.Resampling(purpose))
             .Select(b => b.Success ? Fit<Estimate>.Made(b.Value.Interval(BootstrapMethod.WidenedPercentile, options.Confidence))
-                : Fit<Estimate>.Refused($"{sample.Landings.Count(l => l.IsCensored)} of {sample.Landings.Count} landings are "
+                : Fit<Estimate>.Refused($"{Rounding.Count(sample.Landings.Count(l => l.IsCensored))} of "
+                    + $"{Rounding.Count(sample.Landings.Count, "landing")} are "
                     + "known only as beyond a distance"))];
     }
 }
