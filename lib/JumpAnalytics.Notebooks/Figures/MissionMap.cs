@@ -114,9 +114,11 @@ public static class MissionMap
                     mode = "markers", showlegend = false, xaxis = "x" + axis, yaxis = "y" + axis,
                     marker = new
                     {
-                        size = 4, color = track.Points.Select(p => Math.Round(units.Height.FromSi(p.Height), 1)), colorscale = "Cividis", cmin = 0,
+                        size = 4, color = track.Points.Select(p => Math.Round(units.Height.FromSi(p.Height), 1)), colorscale = "Cividis",
+                        cmin = 0,
                         cmax = Math.Round(units.Height.FromSi(top), 1), showscale = i == 0 && axis.Length == 0,
-                        colorbar = new { title = new { text = $"height above ground ({units.Height.Suffix})", side = "top" }, orientation = "h",
+                        colorbar = new { title = new { text = $"height above ground ({units.Height.Suffix})", side = "top" },
+                            orientation = "h",
                             thickness = 10, len = 0.8, y = -0.16, yanchor = "top" },
                     },
                     hovertemplate = "height %{marker.color}<extra>descent " + Order(track.Jumper) + "</extra>",

@@ -33,7 +33,8 @@ public static class RadialQuantilePlot
                 + $"{best.Beyond} known only as beyond a distance. Filled: {fit.Name}{(other is null ? "" : "; open: bivariate normal")}. "
                 + $"Grey: where {Rounding.Percent(misses.Options.Confidence)} of the points would lie, each by itself, if the preferred "
                 + "one were right, landings of a mission counting as fewer than their number. Above the diagonal landings lie farther off "
-                + $"than the distribution has them. Rounded distances are spread over their rounding. The axes end where {Rounding.Percent(Shown)} of the landings do.",
+                + $"than the distribution has them. Rounded distances are spread over their rounding. "
+                + $"The axes end where {Rounding.Percent(Shown)} of the landings do.",
             Json(best, other, fit.Name, unit, end),
             Table(other is null ? [(fit.Name, best)] : [(fit.Name, best), ("bivariate normal", other)], unit));
     }

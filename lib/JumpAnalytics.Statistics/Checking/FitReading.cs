@@ -23,7 +23,8 @@ internal static class FitReading
         if (test.PValue >= FitCheck.Level)
         {
             return (test.PValue < Weak ? $"There is weak evidence in these {size} against the fitted {check.ModelName} ({p})."
-                : $"The test of distances in these {size} does not reject the fitted {check.ModelName} ({p}), which is no proof that it fits.")
+                : $"The test of distances in these {size} does not reject the fitted {check.ModelName} ({p}), "
+                    + "which is no proof that it fits.")
                 + shares
                 + (check.Clusters < FitCheck.FewClusters ? $" In fewer than {FitCheck.FewClusters} {nouns.Clusters} a far tail is "
                     + "often missed." : "");

@@ -3,8 +3,8 @@ namespace JumpAnalytics;
 /// <summary>Landings that left an aircraft and are in no row: gaps in the exit order, and drops without any landing.</summary>
 /// <param name="AtLeast">Landings missing at least: each gap, and one for each drop without a landing.</param>
 /// <param name="About">
-/// The same with those no gap can show: who left last of a stick is taken to be missing as often as the others, and a drop without a landing
-/// to have had a stick of the usual size.
+/// The same with those no gap can show: who left last of a stick is taken to be missing as often as the others, and a drop without a
+/// landing to have had a stick of the usual size.
 /// </param>
 /// <param name="Numbered">Whether the landings have an exit order, so that gaps can be seen.</param>
 internal sealed record MissingLandings(int AtLeast, int About, bool Numbered)

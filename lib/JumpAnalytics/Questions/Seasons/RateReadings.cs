@@ -148,12 +148,12 @@ public sealed class RateReadings : ShownResult
             return (Spread is { } spread
                     ? $"{Rounding.Count(spread.Rounded)} of {Rounding.Count(all.Landings, "landing")} have a rounded distance. " : "")
                 + (onIt is null ? "No hit lies exactly on the target radius."
-                    : $"{Rounding.Count(count, "hit")} lie{(count == 1 ? "s" : "")} exactly on the target radius; were they misses, the rate "
-                        + $"would be {Rounding.Percent(onIt.Rate)}.");
+                    : $"{Rounding.Count(count, "hit")} lie{(count == 1 ? "s" : "")} exactly on the target radius; were they misses, "
+                        + $"the rate would be {Rounding.Percent(onIt.Rate)}.");
         }
     }
 
-    /// <summary>What is not counted, and the range of the rate with all of it out or in; null where nothing is known to be missing.</summary>
+    /// <summary>What is not counted, and the rate with all of it out or in; null where nothing is known to be missing.</summary>
     public string? UncountedSentence
     {
         get
@@ -182,25 +182,29 @@ public sealed class RateReadings : ShownResult
             if (Uncounted == 0 || _counted is not { EffectiveLandings: not null } all) return null;
             var rate = Spread?.Rate.Value ?? all.Rate.Value;
             var total = all.Landings + Uncounted;
-            var verdicts = Enumerable.Range(0, Uncounted + 1).Select(misses => CellRate.VerdictOn(
-                all.IntervalAt((rate * all.Landings + Uncounted - misses) / total, total, _options.Confidence), _options.Benchmark)).ToList();
+            var verdicts = Enumerable.Range(0, Uncounted + 1)
+                .Select(misses => all.IntervalAt((rate * all.Landings + Uncounted - misses) / total, total, _options.Confidence))
+                .Select(range => CellRate.VerdictOn(range, _options.Benchmark)).ToList();
             var name = $"{(Spread is null ? "The rate" : "The spread rate")} would be ";
             if (verdicts.Distinct().Count() == 1)
-                return $"{name}{Words(verdicts[0])} {_options.BenchmarkText} however many of these {Rounding.Count(Uncounted)} were misses.";
+                return $"{name}{Words(verdicts[0])} {_options.BenchmarkText} however many of these "
+                    + $"{Rounding.Count(Uncounted)} were misses.";
             var stretches = verdicts.Distinct().Select(v => $"{Words(v)} {_options.BenchmarkText} with "
                 + Numbers(verdicts.IndexOf(v), verdicts.LastIndexOf(v)));
             return $"{name}{string.Join(", and ", stretches)} of these {Rounding.Count(Uncounted)} as misses.";
         }
     }
 
-    private static string Numbers(int from, int to) => from == to ? Rounding.Count(from) : $"{Rounding.Count(from)} to {Rounding.Count(to)}";
+    private static string Numbers(int from, int to) =>
+        from == to ? Rounding.Count(from) : $"{Rounding.Count(from)} to {Rounding.Count(to)}";
 
     /// <inheritdoc/>
     public override IReadOnlyList<TableView> Tables =>
     [
         new TableOf<RateReading>("rate-readings", "The landing rate, read in several ways", Rows,
             $"Intervals at {Rounding.Percent(_options.Confidence)} between missions, with the design effect of the counted rate. "
-            + $"Benchmark {_options.BenchmarkText}. Spread: a distance written to a step of 5 or more of its unit is laid over what rounds to it. "
+            + $"Benchmark {_options.BenchmarkText}. Spread: a distance written to a step of 5 or more of its unit is laid over what rounds "
+            + "to it. "
             + "Uncounted: refused rows, undecided landings, gaps in the exit order and about as many as leave no gap.")
         {
             { Columns.RateReadAs, r => r.Name },

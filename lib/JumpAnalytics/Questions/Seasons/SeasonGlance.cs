@@ -72,7 +72,8 @@ public sealed class SeasonGlance : ShownResult
                 new TableOf<MissSummary>("misses-by-season", "How far and which way", Seasons,
                     $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions: bias, t on missions − 1; "
                     + $"distances, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). "
-                    + "Rounded distances are spread over their rounding. A landing known only as beyond a distance is taken as farther than all others.")
+                    + "Rounded distances are spread over their rounding. "
+                    + "A landing known only as beyond a distance is taken as farther than all others.")
                 {
                     { Columns.Season, s => s.Season },
                     { Columns.Missions, s => s.PlacedMissions },

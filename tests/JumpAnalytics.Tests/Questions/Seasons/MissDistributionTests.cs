@@ -70,7 +70,8 @@ public sealed class MissDistributionTests
         Assert.False(rounded.Fits.Single(f => f.Name == "bivariate t").Check!.FitsBadly);
         var spread = rounded.Spread;
         Assert.NotSame(rounded.Sample, spread);
-        Assert.All(spread.Placed.Zip(rounded.Sample.Placed), p => Assert.InRange((p.First.Length - p.Second.Length) / 0.9144, -step / 2, step / 2));
+        Assert.All(spread.Placed.Zip(rounded.Sample.Placed), p =>
+            Assert.InRange((p.First.Length - p.Second.Length) / 0.9144, -step / 2, step / 2));
         Assert.Equal(rounded.Sample.Clusters, spread.Clusters);
         var measured = MissDistribution.Of(Landings(30, 9, Normal(6), Normal(18)), _options);
         Assert.Same(measured.Sample, measured.Spread);

@@ -39,7 +39,8 @@ public sealed class RateReadingsCoverageTests(ITestOutputHelper output)
         var (held, upper) = (new int[3], new int[3]);
         for (var s = 0; s < seasons; s++)
         {
-            var radii = MissSummary.Of("2031", WrittenSeason.Of(77_000 + s, 110, rounded: true).Landings, _options with { Seed = s }).MissQuantiles;
+            var landings = WrittenSeason.Of(77_000 + s, 110, rounded: true).Landings;
+            var radii = MissSummary.Of("2031", landings, _options with { Seed = s }).MissQuantiles;
             for (var i = 0; i < 3; i++)
             {
                 var truth = WrittenSeason.TrueRadius(MissSummary.Percents[i] / 100.0);

@@ -133,7 +133,8 @@ public sealed class RateReadingsTests
         var above = Enumerable.Range(0, open + 1)
             .Count(k => counted.IntervalAt((rate * n + open - k) / (n + open), n + open, 0.95)!.Value.Low > 0.85);
         Assert.InRange(above, 1, open);
-        Assert.Contains($"above 85 % with 0 to {above - 1}, and not clearly different from 85 % with {above} to ", readings.TippingSentence);
+        Assert.Contains($"above 85 % with 0 to {above - 1}, and not clearly different from 85 % with {above} to ",
+            readings.TippingSentence);
     }
 
     [Fact]

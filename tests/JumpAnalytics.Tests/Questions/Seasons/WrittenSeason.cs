@@ -55,7 +55,8 @@ internal static class WrittenSeason
                 if (leftOut > 0 && miss.Length > _radii[kind] && random.NextDouble() < leftOut) continue;
                 var distance = rounded ? 10 * Math.Round(miss.Length / 10) : miss.Length;
                 var bearing = miss.Direction!.Value.Degrees;
-                var place = LocalVector.FromPolar(distance * Yard, Bearing.FromDegrees(rounded ? 5 * Math.Round(bearing / 5) % 360 : bearing));
+                if (rounded) bearing = 5 * Math.Round(bearing / 5) % 360;
+                var place = LocalVector.FromPolar(distance * Yard, Bearing.FromDegrees(bearing));
                 landings.Add(Made.Landing(drop, place, j) with { MissDistance = distance * Yard });
             }
         }

@@ -33,7 +33,8 @@ public sealed class WrittenStepsTests
     public void Each_way_of_measuring_has_its_own_step()
     {
         var paced = Written("yd", Times(10, 10, 20, 30)).Select(l => l with { MeasuredBy = "estimate" }).ToList();
-        var exact = Written("yd", [.. Enumerable.Range(1, 40).Select(i => (double)i)]).Select(l => l with { MeasuredBy = "laser" }).ToList();
+        double[] every = [.. Enumerable.Range(1, 40).Select(i => (double)i)];
+        var exact = Written("yd", every).Select(l => l with { MeasuredBy = "laser" }).ToList();
         var steps = WrittenSteps.Of([.. paced, .. exact]);
         Assert.All(paced, l => Assert.True(steps.StepOf(l) > 0));
         Assert.All(exact, l => Assert.Equal(0, steps.StepOf(l)));

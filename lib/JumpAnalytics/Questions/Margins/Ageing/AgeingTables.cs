@@ -91,7 +91,10 @@ internal static class AgeingTables
             + "canopies, too, differ in exit height.")
         {
             { Columns.EffectOf, e => e.Of },
-            { Columns.EffectPer, e => $"{Rounding.Fixed(UnitOf(e).FromSi(e.Per), e.Of == SpreadEffect.Height ? 0 : 1)} {UnitOf(e).Suffix}" },
+            {
+                Columns.EffectPer,
+                e => $"{Rounding.Fixed(UnitOf(e).FromSi(e.Per), e.Of == SpreadEffect.Height ? 0 : 1)} {UnitOf(e).Suffix}"
+            },
             { Columns.Missions, e => e.Missions },
             { Columns.LandingsOfClass, e => e.Landings },
             { Columns.SpreadChange, e => e.Effect.Value },

@@ -15,8 +15,8 @@ public sealed record ClaimRow(Cell Cell, string Group, ClusteredProportion Count
     public SpreadRate? Spread { get; init; }
 
     /// <summary>
-    /// The probability with distances spread: that of the rate as written reaching a benchmark farther off by as much as spreading takes from
-    /// the rate. Null where no distance was rounded.
+    /// The probability with distances spread: that of the rate as written reaching a benchmark farther off by as much as spreading takes
+    /// from the rate. Null where no distance was rounded.
     /// </summary>
     public double? SpreadProbability { get; init; }
 
@@ -115,11 +115,12 @@ public sealed class BenchmarkClaim : ShownResult
             if (all is { Spread: { } spread, SpreadPValue: { } q })
             {
                 var (written, spreadTells) = (all.PValue < 1 - Options.Confidence, q < 1 - Options.Confidence);
+                var sameSide = all.Counted.Rate.Value > Options.Benchmark == spread.Rate.Value > Options.Benchmark;
                 text += $" That is as written. With rounded distances spread the rate is {Rounding.Percent(spread.Rate)}, the probability "
                     + $"{Rounding.Chance(all.SpreadProbability ?? all.ProbabilityAtLeast)}, and "
                     + (spreadTells ? $"the records speak against {benchmark}" : $"{benchmark} is in keeping with the records")
                     + $" (p {Rounding.PValue(q)}): the two "
-                    + (written == spreadTells && (!written || (all.Counted.Rate.Value > Options.Benchmark) == (spread.Rate.Value > Options.Benchmark))
+                    + (written == spreadTells && (!written || sameSide)
                         ? "agree." : "differ, so the rounding decides and neither may be quoted alone.");
             }
             if (Planning.FirstOrDefault(m => m.TrueRate < Options.Benchmark && Options.Benchmark - m.TrueRate < 0.06) is { } plan)
@@ -138,8 +139,8 @@ public sealed class BenchmarkClaim : ShownResult
     public override IReadOnlyList<TableView> Tables =>
     [
         new TableOf<ClaimRow>("claim", $"The claim: a true landing rate of at least {Options.BenchmarkText}", Rows,
-            "Probability, of the hits as written: beta-binomial model, Jeffreys' prior for the rate, flat prior for the likeness within a mission. "
-            + $"p: two-sided, of the true rate being the benchmark, allowing for missions. {Rows.Count} groups were tested; "
+            "Probability, of the hits as written: beta-binomial model, Jeffreys' prior for the rate, flat prior for the likeness "
+            + $"within a mission. p: two-sided, of the true rate being the benchmark, allowing for missions. {Rows.Count} groups were tested; "
             + $"were the claim exactly true in each, about {Rounding.Fixed((1 - Options.Confidence) * Rows.Count, 1)} would show a p below "
             + $"{Rounding.Fixed(1 - Options.Confidence, 2)}.")
         {
