@@ -140,7 +140,7 @@ public sealed class BenchmarkClaim : ShownResult
     [
         new TableOf<ClaimRow>("claim", $"The claim: a true landing rate of at least {Options.BenchmarkText}", Rows,
             "Probability, of the hits as written: beta-binomial model, Jeffreys' prior for the rate, flat prior for the likeness "
-            + $"within a mission. p: two-sided, of the true rate being the benchmark, allowing for missions. "
+            + "within a mission. p: two-sided, of the true rate being the benchmark, allowing for missions. "
             + $"Groups tested: {Rows.Count}; "
             + $"were the claim exactly true in each, about {Rounding.Fixed((1 - Options.Confidence) * Rows.Count, 1)} would show a p below "
             + $"{Rounding.Fixed(1 - Options.Confidence, 2)}.")
