@@ -23,7 +23,8 @@ public static class CostPlot
             $"Least at a shift of {Rounding.Number(along.Best.Select(unit.FromSi), signed: true)} {unit.Suffix} along the drift; "
                 + $"within 5 % of the least from {Rounding.Fixed(low, 1)} to {Rounding.Fixed(high, 1)} {unit.Suffix}.",
             $"{Rounding.Count(shift.Missions, "mission")}, {Rounding.Count(shift.Landings, "landing")}. Line: mean cost of a landing as a "
-                + $"length of walk, a metre long taken as {Rounding.Short(shift.Cost.LongOverShort)} of a metre short, what lies across as "
+                + $"length of walk, a landing long taken as {Rounding.Short(shift.Cost.LongOverShort)} times one as far short, "
+                + "what lies across as "
                 + $"it was. Diamond: the least, with its {Rounding.Percent(shift.Options.Confidence)} interval, missions resampled. Grey: "
                 + "shifts whose cost along the drift is within 5 % of the least. + moves the exit downwind. The costs are the reader's.",
             FigureJson.Of(

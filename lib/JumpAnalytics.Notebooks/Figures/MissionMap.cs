@@ -29,12 +29,13 @@ public static class MissionMap
                 ? "Open circles: where the canopy would have come down unsteered, by its track. " : "")
             + $"Dashed ring: target radius {Rounding.Fixed(unit.FromSi(pass.Drop.TargetRadius), 0)} {unit.Suffix}. Filled circles: hits; "
             + $"crosses: misses; numbers: order of exit. {Rounding.Count(pass.Jumpers.Count, "landing")}, one mission.",
-            Json(pass, frame, unit), data).WithoutFile();
+            Json(pass, frame, options.Units), data).WithoutFile();
     }
 
     /// <summary>The whole pass, and beside it the ground round the spot to a larger scale.</summary>
-    private static string Json(DebriefedPass pass, DownwindFrame frame, MeasureUnit unit)
+    private static string Json(DebriefedPass pass, DownwindFrame frame, ReportUnits units)
     {
+        var unit = units.Distance;
         var radius = unit.FromSi(pass.Drop.TargetRadius);
         var near = 1.15 * pass.Jumpers.Select(j => unit.FromSi(j.Landing.Miss is { } m ? m.Length : 0)).Append(1.3 * radius).Max();
         object Ring(string axis) => new { type = "circle", xref = "x" + axis, yref = "y" + axis, layer = "below", x0 = -radius, x1 = radius,
@@ -54,15 +55,16 @@ public static class MissionMap
                 xaxis2 = Axis("y2", [0.56, 1], $"close up ({unit.Suffix})", null),
                 yaxis2 = Axis("x2", null, "", "x2"),
                 shapes = new[] { Ring(""), Ring("2") },
-            }, Traces(pass, frame, unit, "").Concat(Traces(pass, frame, unit, "2")));
+            }, Traces(pass, frame, units, "").Concat(Traces(pass, frame, units, "2")));
     }
 
     /// <summary>Everything drawn, in one panel; only the first has a legend.</summary>
-    private static IEnumerable<FigureJson.Trace> Traces(DebriefedPass pass, DownwindFrame frame, MeasureUnit unit, string axis)
+    private static IEnumerable<FigureJson.Trace> Traces(DebriefedPass pass, DownwindFrame frame, ReportUnits units, string axis)
     {
+        var unit = units.Distance;
         yield return Marks("forecast drift", [frame.ToDownwind(pass.Drop.PlannedExit), default], ["", ""], "lines", new { },
             new { color = FigureJson.Grey, width = 1.5, dash = "dash" });
-        foreach (var descent in Descents(pass, frame, unit, axis)) yield return descent;
+        foreach (var descent in Descents(pass, frame, units, axis)) yield return descent;
         yield return Marks("planned exit", [frame.ToDownwind(pass.Drop.PlannedExit)], [""], "markers",
             new { symbol = "diamond-open", size = 11, color = FigureJson.Grey, line = new { width = 2 } });
         var exits = pass.Jumpers.Select(j => (Jumper: j, Exit: ExitOf(pass, j))).Where(e => e.Exit is not null).ToList();
@@ -95,8 +97,9 @@ public static class MissionMap
     }
 
     /// <summary>The descents, every second or so, with one scale of heights.</summary>
-    private static IEnumerable<FigureJson.Trace> Descents(DebriefedPass pass, DownwindFrame frame, MeasureUnit unit, string axis)
+    private static IEnumerable<FigureJson.Trace> Descents(DebriefedPass pass, DownwindFrame frame, ReportUnits units, string axis)
     {
+        var unit = units.Distance;
         var tracks = pass.Jumpers.Where(j => j.Track.Success).Select(j => (Jumper: j, Points: EachSecond(j.Track.Value!.UnderCanopy)))
             .Where(t => t.Points.Count > 1).ToList();
         var top = tracks.Count == 0 ? 0 : tracks.Max(t => t.Points.Max(p => p.Height));
@@ -111,9 +114,11 @@ public static class MissionMap
                     mode = "markers", showlegend = false, xaxis = "x" + axis, yaxis = "y" + axis,
                     marker = new
                     {
-                        size = 4, color = track.Points.Select(p => Math.Round(unit.FromSi(p.Height), 1)), colorscale = "Cividis", cmin = 0,
-                        cmax = Math.Round(unit.FromSi(top), 1), showscale = i == 0 && axis.Length == 0,
-                        colorbar = new { title = new { text = $"height above ground ({unit.Suffix})", side = "top" }, orientation = "h",
+                        size = 4, color = track.Points.Select(p => Math.Round(units.Height.FromSi(p.Height), 1)), colorscale = "Cividis",
+                        cmin = 0,
+                        cmax = Math.Round(units.Height.FromSi(top), 1), showscale = i == 0 && axis.Length == 0,
+                        colorbar = new { title = new { text = $"height above ground ({units.Height.Suffix})", side = "top" },
+                            orientation = "h",
                             thickness = 10, len = 0.8, y = -0.16, yanchor = "top" },
                     },
                     hovertemplate = "height %{marker.color}<extra>descent " + Order(track.Jumper) + "</extra>",

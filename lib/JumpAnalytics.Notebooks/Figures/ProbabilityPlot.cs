@@ -14,7 +14,7 @@ public static class ProbabilityPlot
     {
         const string Title = "Shares of landings against the fitted distributions";
         if (misses.Best is not { } fit
-            || RadialQuantiles.Of(misses.Sample, fit.Fit.Value!.Model, misses.Options.Confidence).Value is not { } best)
+            || RadialQuantiles.Of(misses.Spread, fit.Fit.Value!.Model, misses.Options.Confidence).Value is not { } best)
             return new Figure(Title, "No distribution could be fitted.", "Nothing to draw.", FigureJson.Of(new { height = 60 }), Table([]));
         var normal = misses.Fits.FirstOrDefault(f => f.Fit.Value?.Model is BivariateNormal && f != fit);
         List<(string Name, IReadOnlyList<(double Were, double Held, Interval Range)> Points)> shown =
@@ -26,12 +26,12 @@ public static class ProbabilityPlot
             $"{Rounding.Count(best.Clusters, "mission")}, {Rounding.Count(best.Points, "landing")}. Filled: {fit.Name}"
                 + $"{(normal is null ? "" : $"; open: {normal.Name}")}. Grey: where {Rounding.Percent(misses.Options.Confidence)} of the "
                 + "points would lie, each by itself, if the preferred one were right. Below the diagonal more landings lie near the spot "
-                + "than the distribution has there. Steps come from distances on round numbers.",
+                + "than the distribution has there. Rounded distances are spread over their rounding.",
             Json(shown), Table(shown));
     }
 
     private static IReadOnlyList<(double Were, double Held, Interval Range)> Points(MissDistribution misses, IPlaneModel model) =>
-        [.. RadialQuantiles.Of(misses.Sample, model, misses.Options.Confidence).Value!.Quantiles.Select(p =>
+        [.. RadialQuantiles.Of(misses.Spread, model, misses.Options.Confidence).Value!.Quantiles.Select(p =>
             (p.Position, model.ProbabilityWithin(p.Observed),
                 new Interval(model.ProbabilityWithin(p.Low), model.ProbabilityWithin(p.High))))];
 

@@ -13,18 +13,19 @@ public static class RadialQuantilePlot
     public static Figure Of(MissDistribution misses)
     {
         var unit = misses.Options.Units.Distance;
-        var best = misses.Best is { } b ? RadialQuantiles.Of(misses.Sample, b.Fit.Value!.Model, misses.Options.Confidence).Value : null;
+        var best = misses.Best is { } b ? RadialQuantiles.Of(misses.Spread, b.Fit.Value!.Model, misses.Options.Confidence).Value : null;
         if (best is null || misses.Best is not { } fit)
             return new Figure("Miss distances against the fitted distributions", "No distribution could be fitted.", "Nothing to draw.",
                 FigureJson.Of(new { height = 60 }), Table([], unit));
         var normal = misses.Fits.FirstOrDefault(f => f.Fit.Value?.Model is BivariateNormal && f != fit)?.Fit.Value;
-        var other = normal is null ? null : RadialQuantiles.Of(misses.Sample, normal.Model, misses.Options.Confidence).Value;
+        var other = normal is null ? null : RadialQuantiles.Of(misses.Spread, normal.Model, misses.Options.Confidence).Value;
         var outside = best.Quantiles.Count(p => p.Observed < p.Low || p.Observed > p.High);
         var end = unit.FromSi(best.Quantiles.Where(p => p.Position <= Shown).Select(p => Math.Max(p.Observed, p.Model))
             .DefaultIfEmpty(1).Max()) * 1.05;
         return new Figure("Miss distances against the fitted distributions",
             $"{best.Quantiles.Count - outside} of {Rounding.Count(best.Quantiles.Count, "point")} lie within the band of "
-                + $"the {fit.Name}, {outside} outside."
+                + $"the {fit.Name}, {outside} outside; were it right, about "
+                + $"{Rounding.Fixed((1 - misses.Options.Confidence) * best.Quantiles.Count, 0)} would be."
                 + (other is null
                     ? "" : $" Against the normal {Rounding.Count(other.Quantiles.Count(p => p.Observed < p.Low || p.Observed > p.High))} "
                         + $"of {other.Quantiles.Count} lie outside its band."),
@@ -32,7 +33,8 @@ public static class RadialQuantilePlot
                 + $"{best.Beyond} known only as beyond a distance. Filled: {fit.Name}{(other is null ? "" : "; open: bivariate normal")}. "
                 + $"Grey: where {Rounding.Percent(misses.Options.Confidence)} of the points would lie, each by itself, if the preferred "
                 + "one were right, landings of a mission counting as fewer than their number. Above the diagonal landings lie farther off "
-                + $"than the distribution has them. The axes end where {Rounding.Percent(Shown)} of the landings do.",
+                + $"than the distribution has them. Rounded distances are spread over their rounding. "
+                + $"The axes end where {Rounding.Percent(Shown)} of the landings do.",
             Json(best, other, fit.Name, unit, end),
             Table(other is null ? [(fit.Name, best)] : [(fit.Name, best), ("bivariate normal", other)], unit));
     }

@@ -12,7 +12,7 @@ public static class WindProfilePlot
 
     private static Figure Of(WindsFound.PassWind wind, WindsFound winds)
     {
-        var (speed, distance) = (winds.Options.Units.Speed, winds.Options.Units.Distance);
+        var (speed, height) = (winds.Options.Units.Speed, winds.Options.Units.Height);
         var downwind = wind.Pass.Drop.ForecastDrift.Direction!.Value;
         var forecast = wind.Pass.Drop.WindFrom is { } from ? WindVector.FromDirection(wind.Pass.Drop.WindSpeed, from) : (WindVector?)null;
         var tracks = wind.Pass.Jumpers.Count(j => j.Flight.Success);
@@ -20,7 +20,7 @@ public static class WindProfilePlot
         return new Figure($"Wind of {wind.Pass.Name} by height",
             ($"Along the forecast drift the wind found grows from {Show(Along(low.Wind, downwind), speed)} "
                 + $"near the ground to {Show(Along(high.Wind, downwind), speed)} {speed.Suffix} at "
-                + $"{Rounding.Fixed(distance.FromSi(high.Height), 0)} {distance.Suffix}")
+                + $"{Rounding.Fixed(height.FromSi(high.Height), 0)} {height.Suffix}")
                 .Replace("grows", Along(high.Wind, downwind) >= Along(low.Wind, downwind) ? "grows" : "falls", StringComparison.Ordinal)
             + $"; the forecast used {Show(wind.Pass.Drop.WindSpeed, speed)} {speed.Suffix} throughout.",
             $"Wind found by {Rounding.Count(tracks, "descent track")} of one pass, with {Rounding.Percent(winds.Options.Confidence)} "
@@ -33,10 +33,10 @@ public static class WindProfilePlot
 
     private static string Json(WindsFound.PassWind wind, AccuracyOptions options, Bearing downwind, WindVector forecast)
     {
-        var (speed, distance) = (options.Units.Speed, options.Units.Distance);
+        var (speed, height) = (options.Units.Speed, options.Units.Height);
         var right = Bearing.FromDegrees(downwind.Degrees + 90);
         var traces = new List<FigureJson.Trace>();
-        double[] heights = [.. wind.Levels.Select(l => Math.Round(distance.FromSi(l.Level.Height), 1))];
+        double[] heights = [.. wind.Levels.Select(l => Math.Round(height.FromSi(l.Level.Height), 1))];
         foreach (var (name, direction, color, dash) in new[] { ("along the drift", downwind, FigureJson.Blue, "solid"),
             ("across, + right", right, FigureJson.Orange, "dot") })
         {
@@ -58,7 +58,7 @@ public static class WindProfilePlot
             {
                 height = 460,
                 xaxis = new { title = new { text = $"wind ({speed.Suffix})" }, zeroline = true },
-                yaxis = new { title = new { text = $"height above ground ({distance.Suffix})" }, rangemode = "tozero" },
+                yaxis = new { title = new { text = $"height above ground ({height.Suffix})" }, rangemode = "tozero" },
             }, traces);
 
         static FigureJson.Trace Line(string name, IEnumerable<double> x, IReadOnlyList<double> y, object properties) =>

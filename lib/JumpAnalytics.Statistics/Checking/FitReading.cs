@@ -3,6 +3,9 @@ namespace JumpAnalytics.Statistics;
 /// <summary>The words of a fit check.</summary>
 internal static class FitReading
 {
+    /// <summary>A p-value below this, though above <see cref="FitCheck.Level"/>, is weak evidence.</summary>
+    private const double Weak = 0.1;
+
     public static string Of(FitCheck check)
     {
         var nouns = check.Nouns;
@@ -19,7 +22,10 @@ internal static class FitReading
         var p = test.PValue < 0.001 ? "p < 0.001" : $"p = {(test.PValue < 0.1 ? $"{test.PValue:0.000}" : $"{test.PValue:0.00}")}";
         if (test.PValue >= FitCheck.Level)
         {
-            return $"Nothing in these {size} speaks against the fitted {check.ModelName} ({p}).{shares}"
+            return (test.PValue < Weak ? $"There is weak evidence in these {size} against the fitted {check.ModelName} ({p})."
+                : $"The test of distances in these {size} does not reject the fitted {check.ModelName} ({p}), "
+                    + "which is no proof that it fits.")
+                + shares
                 + (check.Clusters < FitCheck.FewClusters ? $" In fewer than {FitCheck.FewClusters} {nouns.Clusters} a far tail is "
                     + "often missed." : "");
         }

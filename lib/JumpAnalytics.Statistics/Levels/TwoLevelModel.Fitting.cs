@@ -119,7 +119,8 @@ public sealed partial record TwoLevelModel
         if (model.Measurement is not { } measurement) yield break;
         if (measurement.Recorded < measurement.Points)
         {
-            yield return $"the error of measurement is recorded for {measurement.Recorded} of {measurement.Points} {nouns.Points}; "
+            yield return $"the error of measurement is recorded for {Rounding.Count(measurement.Recorded)} of "
+                + $"{nouns.CountedPoints(measurement.Points)}; "
                 + $"the {nouns.Own}s' own part supposes the others measured alike";
         }
         if (!measurement.Own.Success) yield return $"the {nouns.Own}s' own part can't be told: {measurement.Own.Reason}";

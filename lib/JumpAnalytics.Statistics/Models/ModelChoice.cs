@@ -116,8 +116,8 @@ public sealed class ModelChoice
             if (same.Count > 0) sentences.Add("The data can't tell it from the "
                 + $"{Listed(same)}{(other.Count > 0 ? $"; it is told apart from the {Listed(other)}" : "")}.");
             else sentences.Add($"The data tell it apart from the {Listed(other)}.");
-            if (clusters < points) sentences.Add($"The weights take the {points} {nouns.Points} as independent; they are of {clusters} "
-                + $"{nouns.Clusters}, so the weights overstate how sure one can be.");
+            if (clusters < points) sentences.Add($"The weights take the {nouns.CountedPoints(points)} as independent; they are of "
+                + $"{nouns.CountedClusters(clusters)}, so the weights overstate how sure one can be.");
         }
         else
         {

@@ -23,7 +23,14 @@ internal static class Heaps
     public static readonly (int Step, int On)[] Distance = [(5, 1), (10, 5), (25, 5), (50, 10), (100, 50)],
         Bearing = [(5, 1), (10, 5), (45, 5)];
 
-    public static List<Heap> Of(CheckedLog log, IReadOnlyList<int> numbers, (int Step, int On)[] steps, int groups)
+    public static List<Heap> Of(CheckedLog log, IReadOnlyList<int> numbers, (int Step, int On)[] steps, int groups) =>
+        Of(numbers, steps, p => log.Allowing(p, groups * steps.Length), log.Options.FalseAlarms);
+
+    /// <param name="numbers">Whole numbers.</param>
+    /// <param name="steps">Each step with the finer one it is looked for on.</param>
+    /// <param name="allowing">A p-value with the looks allowed for.</param>
+    /// <param name="level">Such a p-value below which a step is found.</param>
+    public static List<Heap> Of(IReadOnlyList<int> numbers, (int Step, int On)[] steps, Func<double, double> allowing, double level)
     {
         var found = new List<Heap>();
         foreach (var (step, on) in steps)
@@ -32,8 +39,8 @@ internal static class Heaps
             var count = numbers.Count(n => n != 0 && n % step == 0);
             var chance = (double)on / step;
             if (of < Fewest || count < LeastExcess * chance * of) continue;
-            var p = log.Allowing(1 - Binomial.CDF(chance, of, count - 1), groups * steps.Length);
-            if (log.IsStrong(p)) found.Add(new Heap(step, count, of, chance, Math.Max(p, 0)));
+            var p = allowing(1 - Binomial.CDF(chance, of, count - 1));
+            if (p < level) found.Add(new Heap(step, count, of, chance, Math.Max(p, 0)));
         }
         return found;
     }

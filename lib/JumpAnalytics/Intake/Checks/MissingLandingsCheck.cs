@@ -52,7 +52,7 @@ internal sealed class MissingLandingsCheck : IRecordCheck
     private static int Missing(CheckedLog log, Drop drop)
     {
         var stick = log.LandingsOf(drop);
-        return stick.Count == 0 ? 1 : Math.Max(0, stick.Max(l => l.ExitOrder ?? 0) - stick.Count);
+        return stick.Count == 0 ? 1 : MissingLandings.Gaps(stick);
     }
 
     private RecordFlag? Group(CheckedLog log, DropGroup group, IReadOnlyList<Drop> looked, HashSet<Drop> gaps)

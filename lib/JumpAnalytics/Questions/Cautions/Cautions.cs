@@ -23,6 +23,7 @@ public sealed class Cautions : ShownResult
         var missions = landings.Select(l => l.Drop.Mission).Distinct().Count();
         var seasons = landings.Select(l => l.Drop.Season).Distinct().ToList();
         var refused = log.Intake.RefusedToCount(seasons);
+        var missing = log.Sharing is null ? MissingLandings.Of(log, seasons) : null;
         var (beyond, hangUps) = (landings.Count(l => l.IsCensored), refused.Count(r => r.IsHangUpWithoutDistance));
         Func<int, string, string> count = log.Sharing is { } sharing ? sharing.Count : (n, noun) => Rounding.Count(n, noun);
         return new Cautions(
@@ -38,6 +39,8 @@ public sealed class Cautions : ShownResult
                 + (log.Sharing is null
                     ? $"{hangUps} of them hang-ups without a distance, " : $"{count(hangUps, "hang-up")} without a distance among them, ")
                 + $"and {count(beyond, "landing")} {(beyond == 1 ? "is" : "are")} known only as beyond a distance. "
+                + (missing is not { AtLeast: > 0 } ? "" : $"At least {count(missing.AtLeast, "landing")} "
+                    + $"{(missing.AtLeast == 1 ? "was" : "were")} never written down: the exit order has gaps, or a drop has no landing. ")
                 + "A landing that was not written down may well have been a bad one.",
             .. log.Part is null ? [] : new[]
             {

@@ -10,7 +10,8 @@ namespace JumpAnalytics;
 /// </remarks>
 public sealed class ReachSheet : ShownResult
 {
-    private const double Step = 100;
+    /// <summary>Steps of height, in the unit that heights are shown in.</summary>
+    private const double MetreStep = 100, FootStep = 300;
 
     private readonly IReadOnlyList<DebriefedPass> _passes;
     private readonly WindsFound _winds;
@@ -110,9 +111,9 @@ public sealed class ReachSheet : ShownResult
                 { Columns.Recoverable, r => r.IsRecoverable ? "yes" : "no" },
                 {
                     Columns.Measure(
-                        "within_reach_to", "spot within reach down to", unit,
+                        "within_reach_to", "spot within reach down to", _options.Units.Height,
                         "Height above ground down to which the spot stayed within reach; 0 to the ground, empty when it never was."),
-                    r => r.LastWithinReach is { } height ? unit.FromSi(height) : null
+                    r => r.LastWithinReach is { } height ? _options.Units.Height.FromSi(height) : null
                 },
                 { Columns.Outcome, r => r.Jumper.Landing.Outcome.ToString().ToLowerInvariant() },
             };
@@ -140,7 +141,8 @@ public sealed class ReachSheet : ShownResult
         if (pass.Drop.ExitHeight is not { } exit || canopy is null || wind is null) yield break;
         var basis = (found is null ? "forecast's wind" : "wind found")
             + (flights.Count == 0 ? ", published figures of the canopy" : ", canopy as found");
-        for (var height = Step; height <= exit; height += Step)
+        var step = _options.Units.Height.ToSi(_options.Units.Height.Suffix == "m" ? MetreStep : FootStep);
+        for (var height = step; height <= exit; height += step)
         {
             // the rate is a mean over the descent, so its change with height is left out here
             yield return new HeightRow(pass, height, DriftModel.Drift(wind, canopy.Descent, height), canopy.Reach(height), basis);
@@ -159,8 +161,8 @@ public sealed class ReachSheet : ShownResult
             {
                 { Columns.PassNumber, r => r.Pass.Name },
                 {
-                    Columns.Measure("height", "height above ground", distance, "Height above the landing ground."),
-                    r => distance.FromSi(r.Height)
+                    Columns.Measure("height", "height above ground", _options.Units.Height, "Height above the landing ground."),
+                    r => _options.Units.Height.FromSi(r.Height)
                 },
                 { Columns.SecondsLeft, r => r.Path.Seconds },
                 {

@@ -124,7 +124,7 @@ public sealed class StreamerReview : ShownResult
 
     /// <inheritdoc/>
     public override string Reading => Rows.Count == 0 ? "No pass of the record tells what its streamers would have missed."
-        : $"Had the streamers' own vector been taken for the drift, dropped from {Length(Figures.ReleaseHeight)} "
+        : $"Had the streamers' own vector been taken for the drift, dropped from {Height(Figures.ReleaseHeight)} "
             + $"or the exit height where that is lower and fallen {Rounding.Percent(Figures.FasterBy)} faster than the canopy, "
             + "it would have missed: "
             + string.Join("; ", Rows.Where(r => r.Part == Altogether).Select(Words)) + ".";
@@ -137,6 +137,9 @@ public sealed class StreamerReview : ShownResult
             + $"by this alone {Rounding.Percent(all.Outside)} of the passes outside the target radius, unsteered";
     }
 
+    private string Height(double metres) =>
+        $"{Rounding.Fixed(Options.Units.Height.FromSi(metres), 0)} {Options.Units.Height.Suffix}";
+
     private string Length(double metres) => DebriefWords.Distance(metres, Options);
 
     private string Signed(Estimate metres) =>
@@ -145,7 +148,7 @@ public sealed class StreamerReview : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points =>
     [
-        $"Assumed, not on record: the height ({Length(Figures.ReleaseHeight)}: common practice, no source) and the rate of the streamers "
+        $"Assumed, not on record: the height ({Height(Figures.ReleaseHeight)}: common practice, no source) and the rate of the streamers "
             + $"({Rounding.Percent(Figures.FasterBy)} faster: assumption). {StreamerWords.Throw(Figures)} "
             + $"Canopies: {string.Join("; ", Options.Canopies.Select(c => $"{c.Canopy}: {c.Source}"))}.",
         "The wind of a pass is its recorded drift wind; it changes with height by the power law that meets the wind near the ground, "

@@ -5,7 +5,7 @@ internal static class StreamerWords
 {
     /// <summary>The figures behind every wind by streamers, each labelled.</summary>
     public static string Figures(PassStreamers streamers, AccuracyOptions options) =>
-        $"Streamers are taken to have fallen from the exit height at {Speed(streamers.Figures.DescentRate, options)} at sea level, "
+        $"Streamers are taken to have fallen from the exit height at {Descent(streamers.Figures.DescentRate, options)} at sea level, "
         + $"as fast as a canopy (common practice, no source). {Errors(streamers.Sources, options)}";
 
     /// <summary>The errors of reading and of rates.</summary>
@@ -39,6 +39,9 @@ internal static class StreamerWords
         if (streamers.Figures.ThrowOf(drop) is null) parts.Add("run or ground speed not recorded: no throw");
         return string.Join("; ", parts);
     }
+
+    private static string Descent(double si, AccuracyOptions options) =>
+        $"{Rounding.Fixed(options.Units.Descent.FromSi(si), 1)} {options.Units.Descent.Suffix}";
 
     public static string Speed(double si, AccuracyOptions options) =>
         $"{Rounding.Fixed(options.Units.Speed.FromSi(si), 1)} {options.Units.Speed.Suffix}";

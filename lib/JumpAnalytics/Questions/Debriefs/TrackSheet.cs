@@ -54,8 +54,9 @@ public sealed class TrackSheet : ShownResult
                         j => j.Jumper.Flight.Value?.ForwardSpeed.Select(speed.FromSi)
                     },
                     {
-                        Columns.SpeedRange("descent_rate", "descent rate", speed, "Speed downward, mean over the descent under canopy."),
-                        j => j.Jumper.Flight.Value?.DescentRate.Select(speed.FromSi)
+                        Columns.SpeedRange("descent_rate", "descent rate", _options.Units.Descent,
+                            "Speed downward, mean over the descent under canopy."),
+                        j => j.Jumper.Flight.Value?.DescentRate.Select(_options.Units.Descent.FromSi)
                     },
                     { Columns.FullTurn, j => j.Jumper.Flight.Value?.FullTurnSeconds },
                     { Columns.UsedFor, j => UsedFor(j.Jumper) },

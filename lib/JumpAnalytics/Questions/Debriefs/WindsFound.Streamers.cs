@@ -33,7 +33,7 @@ public sealed partial class WindsFound
     {
         get
         {
-            var (speed, distance) = (Options.Units.Speed, Options.Units.Distance);
+            var (speed, height) = (Options.Units.Speed, Options.Units.Height);
             var assumed = Streamers.Select(s => s.Streamers.Value).OfType<PassStreamers>().FirstOrDefault();
             return new TableOf<StreamerWind>("streamer-winds", "Wind by the streamers, recorded and found", Streamers,
                 (assumed is null ? "" : StreamerWords.Figures(assumed, Options) + " ")
@@ -43,8 +43,8 @@ public sealed partial class WindsFound
                 { Columns.PassNumber, s => s.Pass.Name },
                 {
                     Columns.Measure(
-                        "streamer_height", "streamers from", distance, "Height above ground from which streamers are taken to fall."),
-                    s => s.Streamers.Value is { } told ? distance.FromSi(told.Set.ReleaseHeight) : null
+                        "streamer_height", "streamers from", height, "Height above ground from which streamers are taken to fall."),
+                    s => s.Streamers.Value is { } told ? height.FromSi(told.Set.ReleaseHeight) : null
                 },
                 {
                     Columns.SpeedRange("wind_streamers", "wind by streamers", speed, "Speed of the wind that the streamers imply."),

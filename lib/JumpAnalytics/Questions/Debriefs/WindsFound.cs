@@ -106,7 +106,7 @@ public sealed partial class WindsFound : ShownResult
     {
         get
         {
-            var (speed, distance) = (Options.Units.Speed, Options.Units.Distance);
+            var (speed, height) = (Options.Units.Speed, Options.Units.Height);
             return new TableOf<(DebriefedPass Pass, WindLevel Level, int Tracks)>("wind-found", "Wind found by height",
                 Passes.SelectMany(p => p.Levels.Select(l => (p.Pass, l.Level, l.Tracks))),
                 $"Intervals at {Rounding.Percent(Options.Confidence)}. Winds of several tracks are averaged by their errors; "
@@ -114,8 +114,8 @@ public sealed partial class WindsFound : ShownResult
             {
                 { Columns.PassNumber, r => r.Pass.Name },
                 {
-                    Columns.Measure("height", "height above ground", distance, "Height above the landing ground."),
-                    r => distance.FromSi(r.Level.Height)
+                    Columns.Measure("height", "height above ground", height, "Height above the landing ground."),
+                    r => height.FromSi(r.Level.Height)
                 },
                 { Columns.TracksBehind, r => r.Tracks },
                 {

@@ -3,7 +3,7 @@ namespace JumpAnalytics;
 /// <summary>What a season's records allow to be said of the landing rate, and what they don't, with numbers.</summary>
 public sealed class Conclusions : ShownResult
 {
-    private Conclusions(IReadOnlyList<string> points) => Points = points;
+    private Conclusions(IReadOnlyList<string> points, IReadOnlyList<TableView> tables) => (Points, Tables) = (points, tables);
 
     /// <inheritdoc/>
     public override string Reading => "What can and what can't be concluded from these records:";
@@ -11,22 +11,26 @@ public sealed class Conclusions : ShownResult
     /// <inheritdoc/>
     public override IReadOnlyList<string> Points { get; }
 
+    /// <inheritdoc/>
+    public override IReadOnlyList<TableView> Tables { get; }
+
     internal static Conclusions Of(SeasonAccuracy accuracy)
     {
-        if (accuracy.Log.Sharing is not null) return new Conclusions([]);
+        if (accuracy.Log.Sharing is not null) return new Conclusions([], []);
         var rates = accuracy.Rates;
-        if (rates.Overall.Counted is not { Success: true, Value: var all })
-            return new Conclusions([$"Nothing can be said: {rates.Overall.Counted.Reason}."]);
+        var readings = accuracy.Readings;
+        if (rates.Overall.Counted is not { Success: true })
+            return new Conclusions([$"Nothing can be said: {rates.Overall.Counted.Reason}."], []);
         var points = new List<string>
         {
-            "Can: the landing rate, that is how often jumpers, who steer, came down inside the target radius: "
-                + $"{Rounding.Percent(all.Rate)}, from {Rounding.Count(all.Missions, "mission")} and "
-                + $"{Rounding.Count(all.Landings, "landing")}.",
+            $"Can: the landing rate, that is how often jumpers, who steer, came down inside the target radius. {readings.Reading} "
+                + readings.VerdictSentence,
             "Can't: how often the forecast alone would have been right. What the jumper flew is in every landing, and without descent "
                 + "tracks it can't be taken out. A good landing rate may hide a poor forecast, and the other way round.",
         };
-        points.AddRange(Uncounted(accuracy, all));
-        points.AddRange(OnTheRadius(accuracy, all));
+        points.AddRange(Uncounted(readings));
+        if (readings.HangUps > 0 && HangUps(accuracy.Landings) is { } share) points.Add(share);
+        if (readings.RoundingSentence is { } rounding) points.Add(rounding);
         if (rates.Overall.NormalFitsBadly)
         {
             points.Add($"Can't: use one normal for all misses. It implies {Rounding.Percent(rates.Overall.ModelRate.Value!)}, "
@@ -43,43 +47,20 @@ public sealed class Conclusions : ShownResult
         }
         points.Add("Can't: causes. Wind, terrain, target radius, season and spotter go together in the records; "
             + "a cell that stands out is where to look first, not whom to blame.");
-        return new Conclusions(points);
+        return new Conclusions(points, accuracy.Readings.Tables);
     }
 
-    /// <summary>How far the rate could move if the landings that could not be counted had all been hits, or all misses.</summary>
-    private static IEnumerable<string> Uncounted(SeasonAccuracy accuracy, ClusteredProportion all)
+    /// <summary>How far the rate could move if the landings that are in no count had all been hits, or all misses.</summary>
+    private static IEnumerable<string> Uncounted(RateReadings readings)
     {
-        var refused = accuracy.Log.Intake.RefusedLandings(accuracy.Seasons);
-        var undecided = accuracy.Rates.Overall.Undecided;
-        var unknown = refused.Count + undecided;
-        if (unknown == 0)
+        if (readings.UncountedSentence is { } uncounted) yield return uncounted;
+        else yield return "Every landing row could be counted" + (readings.IsNumbered ? ", and the exit order has no gap." : ".");
+        if (readings.TippingSentence is { } tipping) yield return tipping;
+        if (!readings.IsNumbered)
         {
-            yield return "Every landing row could be counted; landings that nobody wrote down are in no number here.";
-            yield break;
+            yield return "Can't: how many landings were never written down. "
+                + "The exit order is not recorded, so a missing landing leaves no gap.";
         }
-        var total = all.Landings + unknown;
-        var (least, most) = ((double)all.Hits / total, (double)(all.Hits + unknown) / total);
-        var hangUps = refused.Count(r => r.IsHangUpWithoutDistance);
-        var text = $"Up to {Rounding.Count(unknown, "landing")} could not be counted ({Rounding.Count(refused.Count, "row")} quarantined, "
-            + $"{hangUps} of them hang-ups without a distance; {undecided} undecided). "
-            + $"Had all been misses the rate would be {Rounding.Percent(least, 1)}, had all been hits {Rounding.Percent(most, 1)}, "
-            + $"against {Rounding.Percent(all.Rate.Value, 1)} as counted.";
-        var confidence = accuracy.Options.Confidence;
-        if (all.IntervalAt(least, total, confidence) is { } low && all.IntervalAt(most, total, confidence) is { } high)
-        {
-            var (benchmark, verdict) = (accuracy.Options.Benchmark, accuracy.Rates.Overall.Verdict);
-            var holds = verdict switch
-            {
-                BenchmarkVerdict.Above => low.Low > benchmark,
-                BenchmarkVerdict.Below => high.High < benchmark,
-                _ => true,
-            };
-            text += $" Allowing for chance and for these together: {Rounding.Percent(low.Low, 1)} to {Rounding.Percent(high.High, 1)}"
-                + (verdict == BenchmarkVerdict.CannotTell ? "." : holds ? "; the reading against the benchmark holds at both ends."
-                    : "; at one end the reading against the benchmark no longer holds.");
-        }
-        yield return text + " Landings that nobody wrote down are in none of these.";
-        if (hangUps > 0 && HangUps(accuracy.Landings) is { } share) yield return share;
     }
 
     private static string? HangUps(IReadOnlyList<Landing> landings)
@@ -87,20 +68,8 @@ public sealed class Conclusions : ShownResult
         var told = landings.Where(l => l.Outcome != LandingOutcome.Undecided)
             .ToLookup(l => l.HungUp == true, l => l.Outcome == LandingOutcome.Hit);
         if (!told.Contains(true) || !told.Contains(false)) return null;
-        return $"Of {Rounding.Count(told[true].Count(), "hang-up")} that can be told, "
+        return $"Of {Rounding.Count(told[true].Count(), "hang-up")} with a known result, "
             + $"{Rounding.Percent(told[true].Average(h => h ? 1.0 : 0))} came down inside the target radius, "
             + $"of {Rounding.Count(told[false].Count(), "other landing")} {Rounding.Percent(told[false].Average(h => h ? 1.0 : 0))}.";
-    }
-
-    /// <summary>How much of the rate hangs on distances that were written down as the target radius itself.</summary>
-    private static IEnumerable<string> OnTheRadius(SeasonAccuracy accuracy, ClusteredProportion all)
-    {
-        var onIt = accuracy.Landings.Count(l => l.IsOnTheRadius);
-        if (onIt == 0) yield break;
-        var without = (double)(all.Hits - onIt) / all.Landings;
-        yield return $"{Rounding.Count(onIt, "hit")} lie{(onIt == 1 ? "s" : "")} exactly on the target radius: distances are rounded, "
-            + "and so are radii. Were they misses the rate would be "
-            + (all.IntervalAt(without, all.Landings, accuracy.Options.Confidence) is { } range
-                ? Rounding.Percent(Estimate.Of(without, range)) : Rounding.Percent(without)) + ".";
     }
 }

@@ -33,9 +33,10 @@ public sealed class LandingGroups : ShownResult
         ArgumentException.ThrowIfNullOrWhiteSpace(by);
         var keyed = landings.Select(l => (Landing: l, Key: key(l))).Where(l => l.Key is not null).ToList();
         var order = typeof(TKey) == typeof(string) ? (IComparer<TKey>)StringComparer.Ordinal : Comparer<TKey>.Default;
+        var steps = WrittenSteps.Of(landings);
         var groups = keyed.GroupBy(l => l.Key).OrderBy(g => g.Key, order)
-            .Select(g => MissSummary.Of(Label(g.Key), g.Select(l => l.Landing), options)).ToList();
-        groups.Add(MissSummary.Of(JumpLog.All, keyed.Select(l => l.Landing), options));
+            .Select(g => MissSummary.Of(Label(g.Key), g.Select(l => l.Landing), options, steps)).ToList();
+        groups.Add(MissSummary.Of(JumpLog.All, keyed.Select(l => l.Landing), options, steps));
         return new LandingGroups(by, groups, landings.Count - keyed.Count, options);
     }
 

@@ -23,9 +23,9 @@ public sealed class MissDistribution : ShownResult
 {
     private readonly Lazy<IReadOnlyList<MissFit>> _fits;
 
-    private MissDistribution(PlaneSample sample, AccuracyOptions options)
+    private MissDistribution(PlaneSample sample, PlaneSample spread, AccuracyOptions options)
     {
-        (Sample, Options) = (sample, options);
+        (Sample, Spread, Options) = (sample, spread, options);
         var fits = Families.AsParallel().AsOrdered().Select(f => (f.Name, f.Fit, Made: f.Fit(sample))).ToList();
         _fits = new(() => [.. fits.AsParallel().AsOrdered().Select(f => Checked(f.Name, f.Fit, f.Made))]);
         var made = fits.Where(f => f.Made.Success).Select(f => f.Made.Value!).ToList();
@@ -42,6 +42,9 @@ public sealed class MissDistribution : ShownResult
 
     /// <summary>What was fitted to.</summary>
     public PlaneSample Sample { get; }
+
+    /// <summary>The same with rounded distances laid over their rounding: what the fit is checked on.</summary>
+    internal PlaneSample Spread { get; }
 
     /// <summary>What was asked for.</summary>
     public AccuracyOptions Options { get; }
@@ -61,8 +64,11 @@ public sealed class MissDistribution : ShownResult
     /// <summary>Fits distributions to landings.</summary>
     /// <param name="landings">Landings of one or more seasons.</param>
     /// <param name="options">Confidence, units and seed.</param>
-    public static MissDistribution Of(IReadOnlyList<Landing> landings, AccuracyOptions options) =>
-        new(MissionSample.Of(landings).Misses(), options);
+    public static MissDistribution Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
+    {
+        var sample = MissionSample.Of(landings).Misses();
+        return new MissDistribution(sample, Unrounded.Of(landings, sample, options.Seed), options);
+    }
 
     private static Fit<IModelFit<IPlaneModel>> Any<T>(Fit<ModelFit<T>> fit) where T : class, IPlaneModel =>
         fit.Success ? Fit<IModelFit<IPlaneModel>>.Made(fit.Value) : Fit<IModelFit<IPlaneModel>>.Refused(fit.Reason);
@@ -70,8 +76,7 @@ public sealed class MissDistribution : ShownResult
     private MissFit Checked(string name, Func<PlaneSample, Fit<IModelFit<IPlaneModel>>> family, Fit<IModelFit<IPlaneModel>> fit) =>
         !fit.Success ? new MissFit(name, fit, null, [])
             : new MissFit(name, fit,
-                FitCheck.Of(Unrounded.Of(Sample, Options.Units, Options.Seed), fit.Value.Model, s => family(s).Value?.Model, draws: 15,
-                    replicates: 199, seed: Options.Seed),
+                FitCheck.Of(Spread, fit.Value.Model, s => family(s).Value?.Model, draws: 15, replicates: 199, seed: Options.Seed),
                 [.. MissSummary.Percents.Select(p =>
                     fit.Value.Derived(m => m.RadiusHolding(p / 100.0), Options.Confidence, IntervalScale.Log))]);
 
@@ -87,9 +92,9 @@ public sealed class MissDistribution : ShownResult
                 + $"{Rounding.Number(best.Radii[1].Select(unit.FromSi))} {unit.Name} of the spot ({Rounding.Percent(Options.Confidence)} "
                 + $"interval). {best.Check!.Reading}"
                 + (Levels.Value is { } levels
-                    ? $" Of the spread of misses, {Rounding.Percent(levels.Forecast.Overall.Share)} is shared by a mission's jumpers, "
-                        + "which is the forecast's part; the rest is the jumper's own"
-                        + (levels.Forecast.WithoutMeasurement ? "." : " and that of the measurement.")
+                    ? $" Of the spread of misses, {Rounding.Percent(levels.Forecast.Overall.Share)} is shared by a mission's jumpers: "
+                        + "the forecast and all else they had in common, after steering. The rest differs between jumpers of a mission"
+                        + (levels.Forecast.WithoutMeasurement ? "." : ", errors of measurement included.")
                     : "");
         }
     }

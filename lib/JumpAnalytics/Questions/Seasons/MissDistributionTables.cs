@@ -10,7 +10,7 @@ internal static class MissDistributionTables
         return new TableOf<(MissFit Fitted, RankedModel? Rank)>("miss-models", "Distributions fitted to the misses",
             of.Fits.Select(f => (f, ranked.GetValueOrDefault(f.Name))),
             $"{Rounding.Count(of.Sample.Clusters, "mission")}, {Rounding.Count(of.Sample.Points, "landing")}, "
-            + $"{of.Sample.Beyond.Count} of them known only as beyond a distance. "
+            + $"{Rounding.Count(of.Sample.Beyond.Count)} of them known only as beyond a distance. "
             + $"Intervals at {Rounding.Percent(of.Options.Confidence)} between missions. "
             + "AICc and BIC: less is better; they and the weights take landings as independent. Told apart: by sums over missions. "
             + "Fit: Anderson and Darling's test of the distances on one landing of each mission, "

@@ -31,10 +31,11 @@ public sealed record MissSummary
     /// <summary>Mean miss across it, metres, + right.</summary>
     public required Fit<Estimate> BiasRight { get; init; }
 
-    /// <summary>Miss distance in metres that each of <see cref="Percents"/> of the landings does not pass (quantile type 8).</summary>
+    /// <summary>Miss distance in metres that each of <see cref="Percents"/> of the landings does not pass (quantile type 8),
+    /// distances that were rounded laid evenly over their rounding.</summary>
     public required IReadOnlyList<Fit<Estimate>> MissQuantiles { get; init; }
 
-    internal static MissSummary Of(string season, IEnumerable<Landing> landings, AccuracyOptions options)
+    internal static MissSummary Of(string season, IEnumerable<Landing> landings, AccuracyOptions options, WrittenSteps? steps = null)
     {
         var sample = MissionSample.Of(landings);
         return new MissSummary
@@ -47,7 +48,7 @@ public sealed record MissSummary
             Rate = sample.CountedRate(options.Confidence),
             BiasDownwind = Mean(sample, m => m.Along, options.Confidence),
             BiasRight = Mean(sample, m => m.Across, options.Confidence),
-            MissQuantiles = DistancesHolding(sample, options, $"distances of season {season}"),
+            MissQuantiles = DistancesHolding(sample, options, steps ?? WrittenSteps.Of(sample.Landings), $"distances of season {season}"),
         };
     }
 
@@ -68,19 +69,23 @@ public sealed record MissSummary
 
     /// <summary>
     /// The distances that hold each share of the landings. A landing known only as beyond a distance is taken as farther than any other:
-    /// the quantile is exact below all such distances and errs on the far side above.
+    /// the quantile is exact below all such distances and errs on the far side above. Rounded distances are laid evenly over what rounds to
+    /// them (<see cref="WrittenSteps.Spread"/>): else every resample has its quantile on the same step.
     /// </summary>
-    private static IReadOnlyList<Fit<Estimate>> DistancesHolding(MissionSample sample, AccuracyOptions options, string purpose)
+    private static IReadOnlyList<Fit<Estimate>> DistancesHolding(MissionSample sample, AccuracyOptions options, WrittenSteps steps,
+        string purpose)
     {
+        var distances = steps.Spread([.. sample.Missions.SelectMany(m => m)], options.Seed);
         var sorted = sample.Missions
-            .SelectMany((m, i) => m.Select(l => (Mission: i, Distance: l.MissDistance ?? double.PositiveInfinity)))
+            .SelectMany((m, i) => m.Select(_ => i)).Zip(distances, (i, d) => (Mission: i, Distance: d))
             .OrderBy(l => l.Distance).ToArray();
         if (sorted.Length == 0) return [.. Percents.Select(_ => Fit<Estimate>.Refused("no landing"))];
         return [.. ClusterBootstrap.OfMany(sample.Missions.Count,
             [.. Percents.Select(p => (Func<int[], double?>)(draws => DrawnQuantile.Of(sorted, draws, p / 100.0)))],
             options.Resampling(purpose))
             .Select(b => b.Success ? Fit<Estimate>.Made(b.Value.Interval(BootstrapMethod.WidenedPercentile, options.Confidence))
-                : Fit<Estimate>.Refused($"{sample.Landings.Count(l => l.IsCensored)} of {sample.Landings.Count} landings are "
+                : Fit<Estimate>.Refused($"{Rounding.Count(sample.Landings.Count(l => l.IsCensored))} of "
+                    + $"{Rounding.Count(sample.Landings.Count, "landing")} are "
                     + "known only as beyond a distance"))];
     }
 }

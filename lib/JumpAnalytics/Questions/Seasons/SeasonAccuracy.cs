@@ -19,6 +19,7 @@ public sealed class SeasonAccuracy : ShownResult
         Glance = Shown(SeasonGlance.Of(_all, options));
         Rates = RateTable.Of(counted, options, log.Sharing);
         Changes = Shown(SeasonChanges.Of(_all, options));
+        Readings = Shown(RateReadings.Of(log, Landings, seasons, options));
         Cautions = Cautions.For(log, counted);
         _misses = new(() => Shown(MissDistribution.Of(Landings, options)));
         _backtest = new(() => Shown(Backtest.Of(_all, options)));
@@ -61,6 +62,9 @@ public sealed class SeasonAccuracy : ShownResult
     /// <summary>Rates by wind band and terrain.</summary>
     public RateTable Rates { get; }
 
+    /// <summary>The landing rate as written, with rounded distances spread, and with all uncounted landings out or in.</summary>
+    public RateReadings Readings { get; }
+
     /// <summary>Every season of the log against the one before.</summary>
     public SeasonChanges Changes { get; }
 
@@ -102,7 +106,7 @@ public sealed class SeasonAccuracy : ShownResult
     /// <summary>Analyses a log.</summary>
     /// <param name="log">The records.</param>
     /// <param name="options">Bands, units, benchmark, confidence, resamples and seed; the defaults when left out.</param>
-    /// <param name="seasons"><c>all</c>, or the seasons that the rate table rests on, parted by commas.</param>
+    /// <param name="seasons"><c>all</c>, or the seasons that the rate table rests on, comma-separated.</param>
     /// <exception cref="ArgumentException">A season is not in the log; the message lists those there are.</exception>
     public static SeasonAccuracy Of(JumpLog log, AccuracyOptions? options = null, string seasons = JumpLog.All) =>
         new(log, log.SeasonsOf(seasons), options ?? new AccuracyOptions());

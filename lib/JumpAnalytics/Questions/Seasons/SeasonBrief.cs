@@ -14,14 +14,11 @@ internal static class SeasonBrief
             points.Add("A report to hand on: cells of few people are withheld, and so is what could give people or such cells away.");
         if (rates.Overall.Counted is not { Success: true, Value: var all })
             return new Brief($"No rate can be given: {rates.Overall.Counted.Reason}.", [.. points, intake.Reading]);
-        points.Add(rates.BenchmarkSentence);
-        var terrains = rates.Cells.Where(c => c.Cell.IsOfTerrain && c.Counted.Value?.Rate.Range is not null)
-            .OrderBy(c => c.Counted.Value!.Rate.Value).ToList();
-        if (terrains.Count > 1)
-        {
-            points.Add($"Terrain: lowest {Named(terrains[0], terrains[0].Terrain)}; highest {Named(terrains[^1], terrains[^1].Terrain)}."
-                + (terrains[0].TargetRadii != terrains[^1].TargetRadii ? " Their target radii differ too." : ""));
-        }
+        var readings = accuracy.Readings;
+        points.AddRange(rates.Sharing is not null
+            ? [rates.BenchmarkSentence, "Rounded distances and landings that were not written down are not allowed for in this report."]
+            : readings.Points);
+        if (Terrains(rates) is { } terrains) points.Add(terrains);
         var bands = rates.Cells.Where(c => c.Cell.IsOfBand && c.Counted.Value?.Rate.Range is not null).ToList();
         if (bands.Count > 1)
             points.Add($"Wind: {string.Join("; ", bands.Select(b => Named(b, b.Cell.Words(rates.Options.Bands))))}.");
@@ -30,11 +27,24 @@ internal static class SeasonBrief
         if (intake.RowsQuarantined > 0)
             points.Add($"{Rounding.Count(intake.RowsQuarantined)} of {Rounding.Count(intake.RowsRead, "row")} could not be used"
                 + (rates.Sharing is null ? "; each is listed with its reason in tables/quarantine.csv." : "."));
-        points.Add("This is the landing rate: what the jumper flew is in it. "
-            + "How often the forecast alone was right can't be told from it.");
-        return new Brief($"{Rounding.Percent(all.Rate)} of landings came down inside "
-            + $"the target radius ({Rounding.Percent(rates.Options.Confidence)} interval; {Rounding.Count(all.Missions, "mission")}, "
-            + $"{Rounding.Count(all.Landings, "landing")}; {accuracy.Log.Name}, {JumpLog.Words(accuracy.Seasons)}).", points);
+        points.Add("This is the landing rate: what the jumper flew is in it. It does not say how often the forecast alone was right.");
+        return new Brief(rates.Sharing is null ? readings.Reading
+            : $"{Rounding.Percent(all.Rate)} of landings came down inside "
+                + $"the target radius ({Rounding.Percent(rates.Options.Confidence)} interval; {Rounding.Count(all.Missions, "mission")}, "
+                + $"{Rounding.Count(all.Landings, "landing")}; {accuracy.Log.Name}, {JumpLog.Words(accuracy.Seasons)}).", points);
+    }
+
+    /// <summary>The lowest and the highest terrain where their intervals lie apart, else all of them as not clearly different.</summary>
+    private static string? Terrains(RateTable rates)
+    {
+        var terrains = rates.Cells.Where(c => c.Cell.IsOfTerrain && c.Counted.Value?.Rate.Range is not null)
+            .OrderBy(c => c.Counted.Value!.Rate.Value).ToList();
+        if (terrains.Count < 2) return null;
+        var (low, high) = (terrains[0], terrains[^1]);
+        var apart = low.Counted.Value!.Rate.Range!.Value.High < high.Counted.Value!.Rate.Range!.Value.Low;
+        return (apart ? $"Terrain: lowest {Named(low, low.Terrain)}; highest {Named(high, high.Terrain)}."
+                : $"Terrain: no clear difference between {string.Join("; ", terrains.Select(t => Named(t, t.Terrain)))}.")
+            + (low.TargetRadii != high.TargetRadii ? " Their target radii differ too." : "");
     }
 
     private static string Named(CellRate cell, string name) =>

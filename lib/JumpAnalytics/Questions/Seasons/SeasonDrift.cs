@@ -132,7 +132,7 @@ public sealed record SeasonDrift
             { Columns.SlopeBySeason, d => d.Slope },
             { Columns.SlopePValue, d => d.TrendP },
             { Columns.SpreadOfSeasons, d => d.Spread },
-            { Columns.SpreadPValue, d => d.SpreadP },
+            { Columns.SeasonSpreadPValue, d => d.SpreadP },
             { Columns.NextSeason, d => d.Next },
         };
 }

@@ -16,9 +16,10 @@ public sealed class SeasonGlance : ShownResult
     /// <param name="options">Confidence, resamples, seed and units.</param>
     public static SeasonGlance Of(IReadOnlyList<Landing> landings, AccuracyOptions options)
     {
+        var steps = WrittenSteps.Of(landings);
         var seasons = landings.GroupBy(l => l.Drop.Season).OrderBy(g => g.Key, StringComparer.Ordinal)
-            .Select(g => MissSummary.Of(g.Key, g, options)).ToList();
-        seasons.Add(MissSummary.Of(JumpLog.All, landings, options));
+            .Select(g => MissSummary.Of(g.Key, g, options, steps)).ToList();
+        seasons.Add(MissSummary.Of(JumpLog.All, landings, options, steps));
         return new SeasonGlance(seasons, options);
     }
 
@@ -32,7 +33,7 @@ public sealed class SeasonGlance : ShownResult
             var unit = Options.Units.Distance;
             var text = $"{Rounding.Count(Seasons.Count - 1, "season")}, "
                 + $"{Rounding.Count(all.Rate.Value.Missions, "mission")}, {Rounding.Count(all.Rate.Value.Landings, "landing")} "
-                + $"that can be told a hit or a miss; {Rounding.Percent(all.Rate.Value.Rate)} inside the target radius.";
+                + $"counted as hit or miss; {Rounding.Percent(all.Rate.Value.Rate)} inside the target radius as written.";
             if (all.MissQuantiles[0].Value is { } median)
                 text += $" Half of the landings lie within {Rounding.Number(median.Select(unit.FromSi))} {unit.Name} of the spot.";
             if (all.BiasDownwind.Value is { Range: { } along } down && all.BiasRight.Value is { Range: { } across } right)
@@ -71,6 +72,7 @@ public sealed class SeasonGlance : ShownResult
                 new TableOf<MissSummary>("misses-by-season", "How far and which way", Seasons,
                     $"Intervals at {Rounding.Percent(Options.Confidence)}, between missions: bias, t on missions − 1; "
                     + $"distances, bootstrap over missions ({Rounding.Count(Options.Replicates)} resamples, seed {Options.Seed}). "
+                    + "Rounded distances are spread over their rounding. "
                     + "A landing known only as beyond a distance is taken as farther than all others.")
                 {
                     { Columns.Season, s => s.Season },
@@ -89,7 +91,7 @@ public sealed class SeasonGlance : ShownResult
 
     private static string Side(Estimate value, Interval range, string plus, string minus, MeasureUnit unit)
     {
-        if (range.Contains(0)) return $"neither {plus} nor {minus} as far as can be told";
+        if (range.Contains(0)) return $"not clearly {plus} or {minus}";
         var size = value.Value > 0 ? value : Estimate.Of(-value.Value, new Interval(-range.High, -range.Low));
         return $"{Rounding.Number(size.Select(unit.FromSi))} {unit.Name} {(value.Value > 0 ? plus : minus)}";
     }

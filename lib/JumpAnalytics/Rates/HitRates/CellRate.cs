@@ -140,7 +140,7 @@ public sealed record CellRate
         };
     }
 
-    private static BenchmarkVerdict VerdictOn(Interval? range, double benchmark) =>
+    internal static BenchmarkVerdict VerdictOn(Interval? range, double benchmark) =>
         range is not { } r ? BenchmarkVerdict.CannotTell
         : r.Low > benchmark ? BenchmarkVerdict.Above
         : r.High < benchmark ? BenchmarkVerdict.Below

@@ -150,10 +150,11 @@ public sealed record ClusteredProportion
     /// single mission.
     /// </summary>
     /// <param name="rate">The rate, between 0 and 1.</param>
-    internal double? AtLeast(double rate)
+    /// <param name="found">The rate found; the counted one unless given.</param>
+    internal double? AtLeast(double rate, double? found = null)
     {
         if (EffectiveLandings is not { } effective) return null;
-        var t = (Rate.Value - rate) / Math.Sqrt(rate * (1 - rate) / effective);
+        var t = ((found ?? Rate.Value) - rate) / Math.Sqrt(rate * (1 - rate) / effective);
         return Freedom < 1e7 ? StudentT.CDF(0, 1, Freedom, t) : Normal.CDF(0, 1, t);
     }
 

@@ -1,3 +1,5 @@
+using MathNet.Numerics.Distributions;
+
 namespace JumpAnalytics;
 
 /// <summary>How miss distances may go with the number of missions flown.</summary>

@@ -17,6 +17,12 @@ internal static partial class Columns
             "Drops whose landings lie too far apart for one drift and so little steering.");
 
     public static readonly TableColumn
+        RateReadAs = new("records_read", "records read", CellFormat.Text, "How the records are read for this rate."),
+        SpreadRate = new("rate_spread", "landing rate, spread", CellFormat.ShareRange,
+            "The rate with rounded distances spread over their rounding, with a between-mission interval; blank where none was rounded."),
+        SpreadProbability = new("probability_spread", "probability, spread", CellFormat.Probability,
+            "The same probability for the rate with distances spread."),
+        SpreadPValue = new("p_value_spread", "p, spread", CellFormat.PValue, "The same p for the rate with distances spread."),
         BenchmarkRate = new("benchmark_rate", "benchmark", CellFormat.Share, "The rate claimed."),
         ProbabilityAtLeast = new("probability_at_least", "probability of at least the benchmark", CellFormat.Probability,
             "Probability that the true rate is the benchmark or more."),
@@ -38,7 +44,7 @@ internal static partial class Columns
             "Chance of a line as steep or steeper if the rate were steady."),
         SpreadOfSeasons = new("between_season_sd", "spread between seasons", CellFormat.ShareRange,
             "Standard deviation of the true rates of the seasons, chance taken out."),
-        SpreadPValue = new("spread_p_value", "p of no spread", CellFormat.PValue,
+        SeasonSpreadPValue = new("spread_p_value", "p of no spread", CellFormat.PValue,
             "Chance of seasons that differ as much or more if the rate were steady."),
         NextSeason = new("next_season", "next season", CellFormat.ShareRange,
             "Rate that a season of the usual size may show if no trend goes on."),

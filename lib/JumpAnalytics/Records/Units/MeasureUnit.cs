@@ -32,6 +32,9 @@ public sealed class MeasureUnit
         new("mph", "miles per hour", MetresPerSecond(SpeedUnit.MilePerHour)),
         new("kt", "knots", MetresPerSecond(SpeedUnit.Knot)));
 
+    /// <summary>Feet per second, in which rates of descent are given beside feet and yards; no log column has it.</summary>
+    internal static MeasureUnit FeetPerSecond { get; } = new("fps", "feet per second", MetresPerSecond(SpeedUnit.FootPerSecond));
+
     /// <summary>Units of time by suffix.</summary>
     public static IReadOnlyDictionary<string, MeasureUnit> Times { get; } = Set(new("s", "seconds", 1), new("min", "minutes", 60));
 
@@ -81,6 +84,14 @@ public sealed record ReportUnits(MeasureUnit Distance, MeasureUnit Speed)
 {
     /// <summary>Yards and miles per hour, as on the fire line.</summary>
     public static ReportUnits FireLine { get; } = new(MeasureUnit.Distance("yd"), MeasureUnit.Speed("mph"));
+
+    private bool IsMetric => Distance.Suffix is "m" or "km";
+
+    /// <summary>For heights: metres beside metres and kilometres, else feet.</summary>
+    public MeasureUnit Height => MeasureUnit.Distance(IsMetric ? "m" : "ft");
+
+    /// <summary>For rates of descent: metres per second beside metres and kilometres, else feet per second.</summary>
+    public MeasureUnit Descent => IsMetric ? MeasureUnit.Speed("mps") : MeasureUnit.FeetPerSecond;
 
     /// <summary>Makes report units from two suffixes.</summary>
     /// <param name="distance">For instance <c>ft</c>, <c>yd</c> or <c>m</c>.</param>

@@ -56,21 +56,25 @@ public sealed class MissDistributionTests
     }
 
     /// <summary>
-    /// Distances rounded to 5 yards hold a smooth distribution's test against its steps, unless they are spread over their rounding:
+    /// Distances rounded to 5 or 10 yards hold a smooth distribution's test against its steps, unless they are spread over their rounding:
     /// the t that made them must not be found wrong. A right distribution is found wrong by the test at 5 % in at most 5 of 100 seeds;
     /// this seed is one of the others.
     /// </summary>
-    [Fact]
-    public void Rounded_distances_are_spread_before_the_test()
+    [Theory]
+    [InlineData(5)]
+    [InlineData(10)]
+    public void Rounded_distances_are_spread_before_the_test(double step)
     {
-        var rounded = MissDistribution.Of(Landings(300, 9, Normal(6), FarTail(18, 4), rounding: 5 * 0.9144), _options);
+        var landings = Landings(300, 9, Normal(6), FarTail(18, 4), rounding: step * 0.9144);
+        var rounded = MissDistribution.Of(landings, _options);
         Assert.False(rounded.Fits.Single(f => f.Name == "bivariate t").Check!.FitsBadly);
-        var spread = Unrounded.Of(rounded.Sample, ReportUnits.FireLine, 1);
+        var spread = rounded.Spread;
         Assert.NotSame(rounded.Sample, spread);
-        Assert.All(spread.Placed.Zip(rounded.Sample.Placed), p => Assert.InRange((p.First.Length - p.Second.Length) / 0.9144, -2.6, 2.6));
+        Assert.All(spread.Placed.Zip(rounded.Sample.Placed), p =>
+            Assert.InRange((p.First.Length - p.Second.Length) / 0.9144, -step / 2, step / 2));
         Assert.Equal(rounded.Sample.Clusters, spread.Clusters);
-        var measured = MissDistribution.Of(Landings(30, 9, Normal(6), Normal(18)), _options).Sample;
-        Assert.Same(measured, Unrounded.Of(measured, ReportUnits.FireLine, 1));
+        var measured = MissDistribution.Of(Landings(30, 9, Normal(6), Normal(18)), _options);
+        Assert.Same(measured.Sample, measured.Spread);
     }
 
     /// <summary>

@@ -53,8 +53,9 @@ public sealed class FitCheckTests
     {
         var check = Check(new MadeSeason(60).Draw(3));
         Assert.False(check.FitsBadly);
-        Assert.Matches(@"^Nothing in these 60 clusters with \d+ points speaks against the fitted bivariate normal \(p = [01]\.\d\d\)\. "
-            + @"\d+ % of the points lie within the radius that it gives to 50 %, and \d+ % beyond the one that it gives to 95 %\. "
+        Assert.Matches(@"^The test of distances in these 60 clusters with \d+ points does not reject the fitted bivariate normal "
+            + @"\(p = [01]\.\d\d\), which is no proof that it fits\. \d+ % of the points lie within the radius that it gives to 50 %, "
+            + @"and \d+ % beyond the one that it gives to 95 %\. "
             + @"In fewer than 100 clusters a far tail is often missed\.$", check.Reading);
     }
 

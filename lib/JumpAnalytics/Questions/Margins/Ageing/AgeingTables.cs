@@ -91,14 +91,17 @@ internal static class AgeingTables
             + "canopies, too, differ in exit height.")
         {
             { Columns.EffectOf, e => e.Of },
-            { Columns.EffectPer, e => $"{Rounding.Fixed(UnitOf(e).FromSi(e.Per), 1)} {UnitOf(e).Suffix}" },
+            {
+                Columns.EffectPer,
+                e => $"{Rounding.Fixed(UnitOf(e).FromSi(e.Per), e.Of == SpreadEffect.Height ? 0 : 1)} {UnitOf(e).Suffix}"
+            },
             { Columns.Missions, e => e.Missions },
             { Columns.LandingsOfClass, e => e.Landings },
             { Columns.SpreadChange, e => e.Effect.Value },
             { Columns.Note, e => e.Effect.Reason },
         };
 
-        MeasureUnit UnitOf(SpreadEffect e) => e.Of == SpreadEffect.Height ? ageing.Options.Units.Distance : ageing.Options.Units.Speed;
+        MeasureUnit UnitOf(SpreadEffect e) => e.Of == SpreadEffect.Height ? ageing.Options.Units.Height : ageing.Options.Units.Speed;
     }
 
     /// <summary>A number of the law of growth.</summary>

@@ -113,13 +113,13 @@ public sealed class CostShift : ShownResult
         get
         {
             if (Along.Value is not { } a) return $"No shift of least cost can be given: {Along.Reason}.";
-            return $"If a metre long costs {Rounding.Short(Cost.LongOverShort)} times a metre short{KeepOutWords}, "
+            return $"If landing long costs {Rounding.Short(Cost.LongOverShort)} times as much as landing as far short{KeepOutWords}, "
                 + $"moving the exit {Length(a.Best, signed: true)} along the drift (+ downwind) would have cost least: "
                 + $"a saving of {Length(a.Saving)} of walk a landing from {Plain(a.CostAtNone)} ({Rounding.Count(Missions, "mission")}, "
                 + $"{Rounding.Count(Landings, "landing")}; {Rounding.Percent(Options.Confidence)} intervals). The optimum is "
                 + $"{(a.WithinFive.Contains(0) ? "flat enough to hold no shift" : "not so flat as to hold no shift")}: "
                 + $"within 5 % of the least cost lie shifts from {Plain(a.WithinFive.Low)} to {Plain(a.WithinFive.High)}, "
-                + $"within 1 % from {Plain(a.WithinOne.Low)} to {Plain(a.WithinOne.High)}. The costs are the reader's.";
+                + $"within 1 % from {Plain(a.WithinOne.Low)} to {Plain(a.WithinOne.High)}. The costs are those given as options.";
         }
     }
 

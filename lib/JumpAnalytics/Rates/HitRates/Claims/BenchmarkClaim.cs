@@ -7,7 +7,20 @@ namespace JumpAnalytics;
 /// <param name="ProbabilityAtLeast">Probability that the true rate is at least the benchmark; null with a single mission.</param>
 /// <param name="PValue">Two-sided p-value of the true rate being the benchmark; null with a single mission.</param>
 [TypeFormatterSource]
-public sealed record ClaimRow(Cell Cell, string Group, ClusteredProportion Counted, double? ProbabilityAtLeast, double? PValue);
+public sealed record ClaimRow(Cell Cell, string Group, ClusteredProportion Counted, double? ProbabilityAtLeast, double? PValue)
+{
+    /// <summary>The rate with distances spread over their rounding; null where none was rounded.</summary>
+    public SpreadRate? Spread { get; init; }
+
+    /// <summary>
+    /// The probability with distances spread: the one-sided level of the same test at the spread rate. Null where no distance was
+    /// rounded.
+    /// </summary>
+    public double? SpreadProbability { get; init; }
+
+    /// <summary>The p-value at the spread rate; null without one.</summary>
+    public double? SpreadPValue { get; init; }
+}
 
 /// <summary>
 /// Whether the claimed rate holds: the probability that the true rate reaches it, a test, and how many more missions would tell.
@@ -46,17 +59,25 @@ public sealed class BenchmarkClaim : ShownResult
     {
         var grid = new Cells(options.Bands, landings);
         var byCell = grid.Group(landings);
+        var steps = WrittenSteps.Of(landings);
         var rows = ((Cell[])[Cell.All, .. grid.OfBands, .. grid.OfTerrains])
-            .Select(c => RowOf(c, MissionSample.Of(byCell[c]), options)).OfType<ClaimRow>().ToList();
+            .Select(c => RowOf(c, MissionSample.Of(byCell[c]), steps, options)).OfType<ClaimRow>().ToList();
         return new BenchmarkClaim(rows,
             () => rows.Count > 0 ? PlanningFor(MissionSample.Of(landings), rows[0].Counted, options) : [], options);
     }
 
-    private static ClaimRow? RowOf(Cell cell, MissionSample sample, AccuracyOptions options)
+    private static ClaimRow? RowOf(Cell cell, MissionSample sample, WrittenSteps steps, AccuracyOptions options)
     {
-        if (sample.CountedRate(options.Confidence) is not { Success: true, Value: var counted }) return null;
-        var atLeast = counted.AtLeast(options.Benchmark);
-        return new ClaimRow(cell, cell.Words(options.Bands), counted, atLeast, atLeast is { } p ? 2 * Math.Min(p, 1 - p) : null);
+        if (sample.CountedRate(options.Confidence) is not { Success: true } fit) return null;
+        var (counted, spread) = (fit.Value, SpreadRate.Of(sample.Landings, steps, fit, options.Confidence));
+        var (atLeast, spreadAtLeast) = (counted.AtLeast(options.Benchmark), spread is null ? null
+            : counted.AtLeast(options.Benchmark, spread.Rate.Value));
+        return new ClaimRow(cell, cell.Words(options.Bands), counted, atLeast, TwoSided(atLeast))
+        {
+            Spread = spread, SpreadProbability = spreadAtLeast, SpreadPValue = TwoSided(spreadAtLeast),
+        };
+
+        static double? TwoSided(double? level) => level is { } p ? 2 * Math.Min(p, 1 - p) : null;
     }
 
     private static IReadOnlyList<MissionsNeeded> PlanningFor(MissionSample sample, ClusteredProportion all, AccuracyOptions options) =>
@@ -81,6 +102,17 @@ public sealed class BenchmarkClaim : ShownResult
                 : p < 1 - Options.Confidence ? $"The records speak against a true rate of exactly {benchmark} (p {Rounding.PValue(p)})."
                 : $"A true rate of {benchmark} is in keeping with the records (p {Rounding.PValue(p)}), "
                     + "and so is every other in the interval.";
+            if (all is { Spread: { } spread, SpreadPValue: { } q })
+            {
+                var (written, spreadTells) = (all.PValue < 1 - Options.Confidence, q < 1 - Options.Confidence);
+                var sameSide = all.Counted.Rate.Value > Options.Benchmark == spread.Rate.Value > Options.Benchmark;
+                text += $" That is as written. With rounded distances spread the rate is {Rounding.Percent(spread.Rate)}, the probability "
+                    + $"{(all.SpreadProbability is { } spreadChance ? Rounding.Chance(spreadChance) : "unknown")}, and "
+                    + (spreadTells ? $"the records speak against {benchmark}" : $"{benchmark} is in keeping with the records")
+                    + $" (p {Rounding.PValue(q)}): the two "
+                    + (written == spreadTells && (!written || sameSide)
+                        ? "agree." : "differ, so the rounding decides and neither may be quoted alone.");
+            }
             if (Planning.FirstOrDefault(m => m.TrueRate < Options.Benchmark && Options.Benchmark - m.TrueRate < 0.06) is { } plan)
             {
                 var have = Rounding.Count(Rows[0].Counted.Missions, "mission");
@@ -101,7 +133,7 @@ public sealed class BenchmarkClaim : ShownResult
     public override IReadOnlyList<TableView> Tables =>
     [
         new TableOf<ClaimRow>("claim", $"The claim: a true landing rate of at least {Options.BenchmarkText}", Rows,
-            "Probability: one-sided level of the test of the benchmark, allowing for missions; p: the same two-sided, of the true rate "
+            "Probability, of the hits as written: one-sided level of the test of the benchmark, allowing for missions; p: the same two-sided, of the true rate "
             + $"being the benchmark. {Rows.Count} groups were tested; "
             + $"were the claim exactly true in each, about {Rounding.Fixed((1 - Options.Confidence) * Rows.Count, 1)} would show a p below "
             + $"{Rounding.Fixed(1 - Options.Confidence, 2)}.")
@@ -111,9 +143,12 @@ public sealed class BenchmarkClaim : ShownResult
             { Columns.Landings, r => r.Counted.Landings },
             { Columns.Hits, r => r.Counted.Hits },
             { Columns.Rate, r => r.Counted.Rate },
+            { Columns.SpreadRate, r => r.Spread?.Rate },
             { Columns.BenchmarkRate, _ => Options.Benchmark },
             { Columns.ProbabilityAtLeast, r => r.ProbabilityAtLeast },
             { Columns.PValue, r => r.PValue },
+            { Columns.SpreadProbability, r => r.SpreadProbability },
+            { Columns.SpreadPValue, r => r.SpreadPValue },
         },
         new TableOf<MissionsNeeded>("claim-planning", "How many missions would tell", Planning, PlanningNote)
         {
