@@ -62,7 +62,7 @@ internal sealed partial class RowReader
             || (column == LogColumns.Date && date is null))
         {
             Refuse(field.Column.Header, field.Text, column == LogColumns.Time ? "unreadable time" : "unreadable date",
-                $"is not a date{(column == LogColumns.Time ? " and time" : "")} of ISO 8601 or of another known form",
+                column == LogColumns.Time ? "is not a date and time of ISO 8601" : "is not a date",
                 "write it like 2031-07-14T15:20-06:00, or without the offset for local time; "
                     + "in a spreadsheet give the column a format of date and time");
         }

@@ -11,7 +11,7 @@ namespace JumpAnalytics;
 /// <param name="times">How the table writes days and times; null leaves open what a value leaves open.</param>
 internal sealed partial class RowReader(HeaderMap map, RawRow row, TableTimes? times = null)
 {
-    /// <summary>Metres, m/s or seconds; twice round the earth. Slips such as 1e300 would overflow every sum they are part of.</summary>
+    /// <summary>Metres, m/s or seconds. Slips such as 1e300 would overflow every sum they are part of.</summary>
     private const double Largest = 1e8;
 
     public RowSource Source => row.Source;

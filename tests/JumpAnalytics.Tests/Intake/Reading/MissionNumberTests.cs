@@ -39,6 +39,17 @@ public sealed class MissionNumberTests
         Assert.Empty(read.Intake.Remarks);
     }
 
+    /// <summary>Nothing of this kind is planted in the demo season, and nothing of it is read otherwise than before.</summary>
+    [Fact]
+    public void The_demo_has_one_flight_a_mission_and_no_landing_out_of_reach()
+    {
+        var log = Demo.DemoLog.Log;
+        Assert.Empty(log.Intake.NoRecords);
+        Assert.DoesNotContain(log.Intake.Remarks, r => r.Contains("mission number", StringComparison.Ordinal));
+        string[] checks = ["one flight a mission", "landings out of reach"];
+        Assert.Equal([], RecordChecks.Of(log).Flags.Where(f => checks.Contains(f.Check)).Select(f => f.Found));
+    }
+
     [Theory]
     [InlineData("2031-07-15T04:00", "s1", "Oak", "on different days in 1")]
     [InlineData("2031-07-15T03:20", "s1", "Oak", null)] // 12 hours: the limit itself
