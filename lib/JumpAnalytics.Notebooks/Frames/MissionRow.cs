@@ -8,7 +8,8 @@ internal sealed record MissionRow(string Mission, IReadOnlyList<Landing> Landing
     private LocalDateTime Start => Landings.Min(l => l.Drop.Time);
 
     public static IReadOnlyList<MissionRow> Of(JumpLog log) => [.. log.Landings.GroupBy(l => l.Drop.Mission, StringComparer.Ordinal)
-        .Select(g => new MissionRow(g.Key, [.. g])).OrderBy(m => m.Start).ThenBy(m => m.Mission, StringComparer.Ordinal)];
+        .Select(g => new MissionRow(g.Key, [.. g])).OrderBy(m => m.Start)
+        .ThenBy(m => m.Landings.Min(l => DropOrder.RowInDay(l.Drop))).ThenBy(m => m.Mission, StringComparer.Ordinal)];
 
     public static IEnumerable<FrameColumn> Columns(IReadOnlyList<MissionRow> missions)
     {

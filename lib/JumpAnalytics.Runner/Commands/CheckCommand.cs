@@ -22,6 +22,8 @@ internal static class CheckCommand
             var path = LibraryCall.Literal(Path.GetFullPath(parsed.GetRequiredValue(_data)));
             var text = await LibraryCall.PrintAsync(places,
                 $"var log = JumpLog.Read({path}); Console.WriteLine(log); Console.WriteLine(log.Intake.Account); "
+                    + "var checks = RecordChecks.Of(log); Console.WriteLine(checks.Reading); "
+                    + "foreach (var point in checks.Points) Console.WriteLine(\"- \" + point); "
                     + "Console.Write(log.Intake.RowsQuarantined);");
             var end = text.LastIndexOf('\n') + 1;
             Console.Write(text[..end]);

@@ -34,6 +34,9 @@ internal sealed record RawRow(RowSource Source, int LastLine, string[] Fields, s
     /// <summary>Fields in which a number such as 1.234 is not read, because its point may part thousands.</summary>
     public IReadOnlySet<int> UnreadPoints { get; init; } = FrozenSet<int>.Empty;
 
+    /// <summary>Whether the spreadsheet counts days from 1904 and not from 1900.</summary>
+    public bool From1904 { get; init; }
+
     public const string OpenQuote = "a quote opens and does not close";
     public const string StrayQuote = "a quote opens or closes in the middle of a field";
 

@@ -15,8 +15,14 @@ public sealed record Drop
     /// <summary>The flight this pass belongs to: one spotter, one fire or training spot. The unit of independence.</summary>
     public required string Mission { get; init; }
 
-    /// <summary>Wall-clock time of the pass as recorded.</summary>
+    /// <summary>Wall-clock time of the pass as recorded; the beginning of its day where only the day is recorded.</summary>
     public required LocalDateTime Time { get; init; }
+
+    /// <summary>
+    /// Whether the time of day is recorded. Where it is not, only the date of <see cref="Time"/> means anything: passes of a day keep the
+    /// order of their rows, and nothing that needs a clock uses it.
+    /// </summary>
+    public bool TimeRecorded { get; init; } = true;
 
     /// <summary>Offset of <see cref="Time"/> from UTC where the record gives one.</summary>
     public Offset? UtcOffset { get; init; }
@@ -92,4 +98,18 @@ public sealed record Drop
 
     /// <summary>Axes along and across the forecast drift; null when the forecast drift has no length.</summary>
     public DownwindFrame? Frame => DownwindFrame.Along(ForecastDrift);
+
+    /// <summary>Whether this was flown before another for certain: on an earlier day where one of them has no time of day.</summary>
+    internal bool IsBefore(Drop other) =>
+        TimeRecorded && other.TimeRecorded ? Time < other.Time : Time.Date < other.Time.Date;
+}
+
+/// <summary>Drops in the order they were flown.</summary>
+internal static class DropOrder
+{
+    /// <summary>By time; those of a day without a time of day come first in it, in the order of their rows.</summary>
+    public static IOrderedEnumerable<Drop> InTime(this IEnumerable<Drop> drops) => drops.OrderBy(d => d.Time).ThenBy(RowInDay);
+
+    /// <summary>The row of a drop whose time of day is not recorded; 0 for any other, which its time orders.</summary>
+    public static int RowInDay(Drop drop) => drop.TimeRecorded ? 0 : drop.Source.Line;
 }

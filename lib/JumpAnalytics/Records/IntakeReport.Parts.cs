@@ -32,7 +32,7 @@ public sealed partial class IntakeReport
         return new IntakeReport
         {
             HoldsRowsAsWritten = HoldsRowsAsWritten, Sharing = Sharing, Files = Files, Quarantine = _quarantine,
-            SetAside = _setAside, Noted = _noted,
+            SetAside = _setAside, Noted = _noted, NoRecords = _noRecords,
             TerrainsRespelt = TerrainsRespelt, MapNotes = MapNotes,
             DropsWithoutLandings = [.. whole._dropsWithoutLandings.Where(kept.Contains)],
             Remarks = [$"This is a part of the log, where {part}{size}. Rows read and refused are those of all files.", .. whole.Remarks],

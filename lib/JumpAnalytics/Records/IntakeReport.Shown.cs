@@ -30,6 +30,11 @@ public sealed partial class IntakeReport : ShownResult
                 points.Add($"{file.File}: columns not read because they are none of the log's: "
                     + Some(file.UnknownColumns.Select(u => u.Hint is null ? Short(u.Header) : $"{u.Header} ({u.Hint})")) + ".");
             }
+            if (_noRecords.Count > 0)
+                points.Add($"{Rounding.Count(_noRecords.Count, "row")} {(_noRecords.Count == 1 ? "is no record" : "are no records")} and "
+                    + $"{(_noRecords.Count == 1 ? "was" : "were")} not read ({string.Join(", ", _noRecords.CountBy(n => n.Kind)
+                        .OrderBy(k => k.Key, StringComparer.Ordinal).Select(k => $"{k.Key}: {Rounding.Count(k.Value)}"))})"
+                    + (Sharing is null ? $", for instance {_noRecords[0].Source} (table rows-no-records)." : "."));
             if (Sharing is { } sharing) return [.. points, .. CountsAlone(sharing)];
             if (SetAside.Count > 0)
                 points.Add($"{Rounding.Count(SetAside.Count, "value")} in accepted rows could not be read and "
@@ -62,7 +67,8 @@ public sealed partial class IntakeReport : ShownResult
     }
 
     /// <inheritdoc/>
-    public override IReadOnlyList<TableView> Tables => [FilesTable, ReasonsTable];
+    public override IReadOnlyList<TableView> Tables =>
+        _noRecords.Count == 0 ? [FilesTable, ReasonsTable] : [FilesTable, ReasonsTable, NoRecordsTable];
 
     /// <summary>Rows read, accepted and quarantined by file.</summary>
     public TableView FilesTable => new TableOf<FileIntake>("files-read", "What was read", Files)
@@ -72,6 +78,7 @@ public sealed partial class IntakeReport : ShownResult
         { Columns.RowsRead, f => f.RowsRead },
         { Columns.RowsAccepted, f => f.RowsAccepted },
         { Columns.RowsQuarantined, f => f.RowsQuarantined },
+        { _noRecords.Count > 0, Columns.RowsNoRecords, f => f.RowsNoRecords },
         { Columns.UnknownColumns, f => f.UnknownColumns.Count == 0 ? null : Some(f.UnknownColumns.Select(u => Short(u.Header))) },
     };
 
@@ -99,6 +106,9 @@ public sealed partial class IntakeReport : ShownResult
     /// <summary>Every value that is used with a note.</summary>
     public TableView NotedTable => Problems("values-noted", "Values used with a note", _noted);
 
+    /// <summary>Every row that is no record.</summary>
+    public TableView NoRecordsTable => Problems("rows-no-records", "Rows that are no records", _noRecords);
+
     /// <summary>Every accepted drop without a usable landing.</summary>
     public TableView DropsWithoutLandingsTable =>
         new TableOf<Drop>("drops-without-landings", "Drops without a usable landing", _dropsWithoutLandings, withheld: Why)
@@ -113,9 +123,9 @@ public sealed partial class IntakeReport : ShownResult
 
     /// <summary>Every trouble as one line to read beside the file: refused rows, values set aside, values used with a note.</summary>
     public Brief Account => Sharing is not null ? new Brief(LogSharing.Withheld, []) : new(
-        Quarantine.Count == 0 && SetAside.Count == 0 && Noted.Count == 0 ? "Nothing to put right." : "Line by line:",
+        Quarantine.Count == 0 && SetAside.Count == 0 && Noted.Count + NoRecords.Count == 0 ? "Nothing to put right." : "Line by line:",
         [.. Quarantine.SelectMany(q => q.Problems).Select(p => Line("refused", p)), .. SetAside.Select(p => Line("set aside", p)),
-            .. Noted.Select(p => Line("used with a note", p))]);
+            .. Noted.Select(p => Line("used with a note", p)), .. NoRecords.Select(p => Line("passed over", p))]);
 
     private static string Line(string outcome, CellProblem p) =>
         $"{p.Source} {outcome}. {Sentence(p)}{(p.Try.Length > 0 ? $" – {p.Try}" : "")}";

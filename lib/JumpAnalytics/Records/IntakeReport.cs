@@ -23,7 +23,7 @@ public sealed record FileIntake
     /// <summary>What the file holds: <c>drops</c>, <c>landings</c>, or <c>drops and landings</c> for a flat table.</summary>
     public required string Holds { get; init; }
 
-    /// <summary>Rows that hold anything; the header and blank lines don't count.</summary>
+    /// <summary>Rows that hold a record; headers, blank lines and <see cref="RowsNoRecords"/> don't count.</summary>
     public required int RowsRead { get; init; }
 
     /// <summary>Rows used.</summary>
@@ -44,6 +44,9 @@ public sealed record FileIntake
     /// <summary>Blank lines passed over.</summary>
     public required int BlankLines { get; init; }
 
+    /// <summary>Rows passed over because they are no records: totals, comments, repeated headers.</summary>
+    public int RowsNoRecords { get; init; }
+
     /// <summary>Columns read.</summary>
     public required IReadOnlyList<ReadColumn> Columns { get; init; }
 
@@ -60,6 +63,7 @@ public sealed partial class IntakeReport
     private readonly IReadOnlyList<QuarantinedRow> _quarantine = [];
     private readonly IReadOnlyList<CellProblem> _setAside = [];
     private readonly IReadOnlyList<CellProblem> _noted = [];
+    private readonly IReadOnlyList<CellProblem> _noRecords = [];
     private readonly IReadOnlyList<Drop> _dropsWithoutLandings = [];
 
     internal IntakeReport()
@@ -91,6 +95,11 @@ public sealed partial class IntakeReport
     /// Values of accepted rows that are used, with something to know of them: coarse positions, repeated hours, declinations that differ.
     /// </summary>
     public required IReadOnlyList<CellProblem> Noted { get => Open(_noted); init => _noted = value; }
+
+    /// <summary>
+    /// Rows that are no records, with their text and kind: totals, comments, repeated headers. They are in no other count.
+    /// </summary>
+    public IReadOnlyList<CellProblem> NoRecords { get => Open(_noRecords); init => _noRecords = value; }
 
     /// <summary>Accepted drops to which no accepted landing belongs.</summary>
     public required IReadOnlyList<Drop> DropsWithoutLandings { get => Open(_dropsWithoutLandings); init => _dropsWithoutLandings = value; }

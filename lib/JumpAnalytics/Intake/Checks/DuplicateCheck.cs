@@ -38,7 +38,7 @@ internal sealed class DuplicateCheck : IRecordCheck
 
     private static IEnumerable<(Drop First, Drop Second)> Drops(CheckedLog log)
     {
-        var sorted = log.Log.Drops.OrderBy(d => d.Time).ToList();
+        var sorted = log.Log.Drops.Where(d => d.TimeRecorded).OrderBy(d => d.Time).ToList();
         for (var i = 0; i < sorted.Count; i++)
         {
             for (var j = i + 1; j < sorted.Count
@@ -84,10 +84,13 @@ internal sealed class DuplicateCheck : IRecordCheck
         select (known.First(), second);
 
     /// <summary>A jumper's code whatever its case, blanks, signs and leading zeros: J7, j-07 and J 07 are one.</summary>
-    private static string? Code(Landing landing)
+    private static string? Code(Landing landing) => Code(landing.Jumper);
+
+    /// <summary>The same of any person's code; null for none.</summary>
+    internal static string? Code(string? person)
     {
-        if (landing.Jumper is not { } jumper) return null;
-        var letters = jumper.Where(char.IsLetterOrDigit).Select(char.ToUpperInvariant).ToArray();
+        if (person is null) return null;
+        var letters = person.Where(char.IsLetterOrDigit).Select(char.ToUpperInvariant).ToArray();
         var code = new System.Text.StringBuilder();
         for (var i = 0; i < letters.Length; i++)
         {

@@ -7,6 +7,7 @@ public static class RecordChecks
     [
         new UnitSlipCheck(), new ReversalCheck(), new RotationCheck(), new PositionCheck(), new CoordinateFormCheck(), new HeapingCheck(),
         new DuplicateCheck(), new StreamerAgeCheck(), new DriftRowCheck(), new ExitHeightCheck(), new MissingLandingsCheck(),
+        new FarLandingCheck(), new MissionCheck(),
     ];
 
     /// <summary>Checks a log.</summary>
@@ -16,7 +17,7 @@ public static class RecordChecks
     {
         if (log.Sharing is not null)
             return new RecordCheckReport([], options ?? new RecordCheckOptions()) { Withheld = LogSharing.Withheld };
-        var looked = new CheckedLog(log, options ?? new RecordCheckOptions(), All.Count);
+        var looked = new CheckedLog(log, options ?? new RecordCheckOptions(), All.Count(c => !c.IsRuleAlone));
         return new RecordCheckReport([.. All.Select(c => c.Look(looked))], looked.Options);
     }
 }
@@ -26,6 +27,9 @@ internal interface IRecordCheck
 {
     /// <summary>Name in the table of flags.</summary>
     string Name { get; }
+
+    /// <summary>Whether it looks for broken rules alone, so that no probability has to allow for it.</summary>
+    bool IsRuleAlone => false;
 
     /// <summary>Looks at the records.</summary>
     CheckOutcome Look(CheckedLog log);

@@ -2,8 +2,8 @@ namespace JumpAnalytics;
 
 /// <summary>
 /// Names a base's own headers, units and codes in the words of the log, so that its spreadsheet is read as it is. A small JSON file:
-/// <c>{"columns": {"Wind (kts)": "wind_speed_kt"}, "values": {"terrain": {"TBR": "closed timber"}}, "ignore": ["Load sheet"]}</c>;
-/// comments and trailing commas are allowed, headers and codes match in any case.
+/// <c>{"columns": {"Wind (kts)": "wind_speed_kt"}, "values": {"terrain": {"TBR": "closed timber"}}, "ignore": ["Load sheet"],
+/// "dates": "month first"}</c>; comments and trailing commas are allowed, headers and codes match in any case.
 /// </summary>
 [TypeFormatterSource]
 public sealed partial class ColumnMap
@@ -18,6 +18,9 @@ public sealed partial class ColumnMap
         _codes = values.ToDictionary(v => v.Key, v => new CodeList(v.Value), StringComparer.Ordinal);
         _ignored = ignore.ToHashSet(StringComparer.OrdinalIgnoreCase);
     }
+
+    /// <summary>The order of day and month as the map's <c>dates</c> says: <c>month first</c> or <c>day first</c>.</summary>
+    internal DayOrder Dates { get; init; }
 
     private readonly Dictionary<string, CodeList> _codes;
     private readonly HashSet<string> _ignored;

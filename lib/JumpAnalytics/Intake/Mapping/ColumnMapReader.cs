@@ -17,6 +17,7 @@ internal sealed class ColumnMapReader
     private readonly Dictionary<string, IReadOnlyDictionary<string, string>> _values = new(StringComparer.Ordinal);
     private readonly List<string> _ignore = [];
     private readonly List<string> _objections = [];
+    private DayOrder _dates;
     private readonly List<string> _open = [];
 
     /// <exception cref="LogFormatException">The text is no map.</exception>
@@ -37,14 +38,14 @@ internal sealed class ColumnMapReader
         if (reader._open.Count > 0)
             throw new LogFormatException($"{name} leaves {reader._open.Count} open, fill in before it is used:\n  "
                 + string.Join("\n  ", reader._open));
-        return new ColumnMap(name, reader._columns, reader._values, reader._ignore);
+        return new ColumnMap(name, reader._columns, reader._values, reader._ignore) { Dates = reader._dates };
     }
 
     private void ReadMap(JsonElement map)
     {
         if (map.ValueKind != JsonValueKind.Object)
         {
-            _objections.Add("it must be an object with 'columns', 'values' and 'ignore', none of them required.");
+            _objections.Add("it must be an object with 'columns', 'values', 'ignore' and 'dates', none of them required.");
             return;
         }
         foreach (var part in Properties(map, "the map"))
@@ -54,7 +55,10 @@ internal sealed class ColumnMapReader
                 case "columns": ReadColumns(part.Value); break;
                 case "values": ReadValues(part.Value); break;
                 case "ignore": ReadIgnore(part.Value); break;
-                default: _objections.Add($"'{part.Name}' is not known; accepted are 'columns', 'values' and 'ignore'."); break;
+                case "dates": ReadDates(part.Value); break;
+                default:
+                    _objections.Add($"'{part.Name}' is not known; accepted are 'columns', 'values', 'ignore' and 'dates'.");
+                    break;
             }
         }
         foreach (var both in _ignore.Where(_columns.ContainsKey))
@@ -115,6 +119,15 @@ internal sealed class ColumnMapReader
             }
             _values[quantity.Name] = words;
         }
+    }
+
+    private void ReadDates(JsonElement dates)
+    {
+        var word = dates.ValueKind == JsonValueKind.String ? dates.GetString()!.Trim() : "";
+        if (word == Open) _open.Add("'dates' needs the order of dates such as 6/1/2031: month first, or day first");
+        else if (word.Equals("month first", StringComparison.OrdinalIgnoreCase)) _dates = DayOrder.MonthFirst;
+        else if (word.Equals("day first", StringComparison.OrdinalIgnoreCase)) _dates = DayOrder.DayFirst;
+        else _objections.Add("'dates' must be 'month first' or 'day first'.");
     }
 
     private void ReadIgnore(JsonElement ignore)

@@ -92,9 +92,13 @@ internal sealed class HeaderMap
         column = columns.FirstOrDefault(c => c.Headers().Any(h => h.Unit is not null || h.Text != c.Name)
             && header.StartsWith(c.Name + "_", StringComparison.OrdinalIgnoreCase));
         if (column is not null) return $"accepted are {column.Accepted()}";
-        var near = known.Where(k => EditDistance(k, header.ToLowerInvariant()) <= 2).Order(StringComparer.Ordinal).FirstOrDefault();
+        var near = known.Where(k => IsSlip(header.ToLowerInvariant(), k)).Order(StringComparer.Ordinal).FirstOrDefault();
         return near is null ? null : $"did you mean {near}?";
     }
+
+    /// <summary>One letter in a short word, two in a longer one or where two changed places: Tiem may be time, Name is not base.</summary>
+    private static bool IsSlip(string header, string known) => EditDistance(known, header) is var slips
+        && (slips <= 1 || (slips == 2 && (header.Length >= 6 || header.Order().SequenceEqual(known.Order()))));
 
     /// <summary>Least number of single-letter changes between two texts (Levenshtein).</summary>
     public static int EditDistance(string a, string b)

@@ -3,7 +3,7 @@ namespace JumpAnalytics;
 /// <summary>What the text of a column means.</summary>
 internal enum ColumnKind
 {
-    Text, Time, Distance, Speed, Duration, Bearing, Degrees, Whole, YesNo,
+    Text, Time, Date, Clock, Distance, Speed, Duration, Bearing, Degrees, Whole, YesNo,
 }
 
 /// <summary>A quantity of the log and the headers it may stand under.</summary>
@@ -63,7 +63,7 @@ internal static class LogColumns
         Declination = new("declination_deg", ColumnKind.Degrees), Datum = new("datum", ColumnKind.Text),
         SpotPosition = new("spot_position", ColumnKind.Text), ExitPosition = new("exit_position", ColumnKind.Text),
         TimeZone = new("time_zone", ColumnKind.Text), StreamerTime = new("streamer_time", ColumnKind.Time),
-        Season = new("season", ColumnKind.Text),
+        Season = new("season", ColumnKind.Text), Date = new("date", ColumnKind.Date), TimeOfDay = new("time_of_day", ColumnKind.Clock),
         Remarks = new("remarks", ColumnKind.Text);
 
     public static readonly LogColumn
@@ -80,8 +80,8 @@ internal static class LogColumns
     /// <summary>The columns of the table of drops.</summary>
     public static IReadOnlyList<LogColumn> Drops { get; } =
     [
-        DropId, Mission, Time, Terrain, TargetRadius, WindSpeed, ForecastDrift, ForecastTo, ForecastEast, ForecastNorth, Base, Spotter,
-        Aircraft, SpotLat, SpotLon, SpotElevation, WindFrom, SurfaceWindSpeed, ExitHeight, StreamerAge,
+        DropId, Mission, Time, Date, TimeOfDay, Terrain, TargetRadius, WindSpeed, ForecastDrift, ForecastTo, ForecastEast,
+        ForecastNorth, Base, Spotter, Aircraft, SpotLat, SpotLon, SpotElevation, WindFrom, SurfaceWindSpeed, ExitHeight, StreamerAge,
         RunHeading, GroundSpeed, ExitSpacing,
         ExitLat, ExitLon, ExitDistance, ExitBearing, ExitEast, ExitNorth, ExitPosition, SpotPosition, Declination, Datum,
         TimeZone, StreamerTime, Season, Remarks,
@@ -98,7 +98,7 @@ internal static class LogColumns
     /// <summary>What the table of drops can't do without: one of the sets in each entry, all columns of a set.</summary>
     public static IReadOnlyList<LogColumn[][]> RequiredOfDrops { get; } =
     [
-        [[DropId]], [[Mission]], [[Time]], [[Terrain]], [[TargetRadius]], [[WindSpeed]],
+        [[DropId]], [[Mission]], [[Time], [Date]], [[Terrain]], [[TargetRadius]], [[WindSpeed]],
         [[ForecastDrift, ForecastTo], [ForecastEast, ForecastNorth]],
     ];
 

@@ -12,6 +12,8 @@ internal static class LogColumnMeanings
         ["drop_id"] = "Id of one pass over the spot; landings name the pass they belong to by it.",
         ["mission"] = "Id of one flight to one fire or training spot with one spotter; passes of a mission share it.",
         ["time"] = "When the pass was flown: ISO 8601 with an offset, or local time, with time_zone or alone.",
+        ["date"] = "Day of the pass, where its time has a column of its own or is not recorded; not needed beside time.",
+        ["time_of_day"] = "Local time of the pass on that day, like 14:20, 1420 or 2:20 PM.",
         ["terrain"] = "Class of the ground round the spot, in the base's own words.",
         ["target_radius"] = "Radius round the spot that counts as a good landing.",
         ["wind_speed"] = "Speed of the drift wind that the forecast used; it decides the wind band.",

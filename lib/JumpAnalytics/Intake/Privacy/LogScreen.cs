@@ -39,6 +39,7 @@ internal sealed partial record LogScreen
                 HoldsRowsAsWritten = false, Sharing = screen.Sharing,
                 Files = [.. log.Intake.Files.Select(ScreenedIntake.Of)], Quarantine = [.. log.Intake.Quarantine.Select(text.Of)],
                 SetAside = [.. log.Intake.SetAside.Select(text.Of)], Noted = [.. log.Intake.Noted.Select(text.Of)],
+                NoRecords = [.. log.Intake.NoRecords.Select(text.Of)],
                 DropsWithoutLandings = [.. log.Intake.DropsWithoutLandings.Select(d => drops[d])],
                 TerrainsRespelt = log.Intake.TerrainsRespelt,
                 MapNotes = log.Intake.MapNotes, Remarks = log.Intake.Remarks,

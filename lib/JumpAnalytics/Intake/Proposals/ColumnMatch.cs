@@ -28,11 +28,13 @@ internal sealed record ColumnMatch(LogColumn Column, double Score, IReadOnlyList
         if (name == 0) return new(column, 0, [], unexplained);
         var accepted = UnitsOf(column);
         var stated = accepted.Where(u => words.Units.Contains(u.Suffix)).ToList();
+        var behind = words.Units.Count == 0 ? accepted.Where(u => u.Suffix == values.UnitBehind).ToList() : [];
+        stated.AddRange(behind);
         var evidence = new List<Evidence> { new(FullName * name, $"name {Rounding.Percent(name)} alike") };
         if (column == LogColumns.DropId && sharesIds is not null) evidence.Add(new(25, $"ids shared with {sharesIds}"));
         else evidence.Add(ValueEvidence.Of(column, values, words.IsMultiple ? [] : stated.Count > 0 ? stated : accepted));
         var foreign = words.Units.Where(u => column.Kind != ColumnKind.Bearing || u != "m").ToList(); // the m of a bearing may be magnetic
-        if (stated.Count > 0) evidence.Add(new(5, $"unit {string.Join(" or ", stated)}"));
+        if (stated.Count > 0) evidence.Add(new(5, $"unit {string.Join(" or ", stated)}{(behind.Count > 0 ? " behind the numbers" : "")}"));
         else if (foreign.Count > 0) evidence.Add(new(-30, $"unit {string.Join(" or ", foreign)} does not fit"));
         else if (accepted.Count == 0) evidence.Add(new(5, "no unit needed"));
         return new(column, Math.Clamp(evidence.Sum(e => e.Points), 0, 100), evidence, unexplained);

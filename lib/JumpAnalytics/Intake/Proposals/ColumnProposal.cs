@@ -64,6 +64,9 @@ public sealed record ColumnProposal
     /// <summary>Texts that a yes-or-no column holds and the log does not understand.</summary>
     internal IReadOnlyList<string> OpenCodes { get; init; } = [];
 
+    /// <summary>Whether its dates leave open which of day and month comes first.</summary>
+    internal bool IsOrderOpen { get; init; }
+
     /// <summary>The quantity proposed.</summary>
     internal LogColumn? Column { get; init; }
 

@@ -8,8 +8,10 @@ public sealed class MapProposal : ShownResult
 {
     private readonly string _name;
 
-    private MapProposal(string name, IReadOnlyList<ColumnProposal> columns, IReadOnlyList<string> missing) =>
-        (_name, Proposals, Missing) = (name, columns, missing);
+    private readonly IReadOnlyList<string> _remarks;
+
+    private MapProposal(string name, IReadOnlyList<ColumnProposal> columns, IReadOnlyList<string> missing, IReadOnlyList<string> remarks) =>
+        (_name, Proposals, Missing, _remarks) = (name, columns, missing, remarks);
 
     /// <summary>One for each header, in the order of the files.</summary>
     public IReadOnlyList<ColumnProposal> Proposals { get; }
@@ -44,7 +46,9 @@ public sealed class MapProposal : ShownResult
             .Select(p => $"unit? {p.File}, '{p.Header}' as {p.Target}{(p.UnderEachUnit is { } each ? $": {each}" : "")}."),
         .. Proposals.Where(p => p.OpenCodes.Count > 0 && p.Sureness >= Sureness.Likely)
             .Select(p => $"yes or no? {p.File}, '{p.Header}' holds {string.Join(", ", p.OpenCodes.Select(c => $"'{c}'"))}."),
-        .. Missing,
+        .. Proposals.Where(p => p.IsOrderOpen && p.Sureness >= Sureness.Likely)
+            .Select(p => $"month or day first? {p.File}, '{p.Header}': no day above 12 shows it, or days above 12 stand in both places."),
+        .. Missing, .. _remarks,
     ];
 
     /// <inheritdoc/>
@@ -76,7 +80,10 @@ public sealed class MapProposal : ShownResult
         Add(drops, landings, LogColumns.RequiredOfDrops);
         Add(landings, drops, LogColumns.RequiredOfLandings);
         Add(flat, [], [.. LogColumns.RequiredOfDrops, .. LogColumns.RequiredOfLandings]);
-        return new MapProposal(files.Name, columns, missing);
+        var looked = drops.Concat(landings).Concat(flat).ToList();
+        return new MapProposal(files.Name, columns, missing,
+            [.. looked.SelectMany(t => t.Table.Remarks.Select(r => $"{t.Table.Name}: {r}.")),
+                .. looked.Select(t => t.NoRecords()).OfType<string>()]);
 
         void Add(List<TableProposals> tables, List<TableProposals> others, IReadOnlyList<LogColumn[][]> required)
         {

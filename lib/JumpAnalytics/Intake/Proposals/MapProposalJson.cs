@@ -33,6 +33,8 @@ internal static class MapProposalJson
         text.Append("  },\n");
         var left = proposals.Where(p => p.Target is null).Select(p => Quoted(p.Header)).Distinct().ToList();
         if (left.Count > 0) text.Append($"  // without a match: {string.Join(", ", left)}\n");
+        if (proposals.Any(p => p.IsOrderOpen && p.Sureness >= Sureness.Likely))
+            text.Append($"  // month first, or day first\n  \"dates\": \"{ColumnMapReader.Open}\",\n");
         return text.Append("  \"ignore\": [],\n}\n").ToString();
     }
 

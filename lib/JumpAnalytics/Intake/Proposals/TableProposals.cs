@@ -35,7 +35,8 @@ internal sealed class TableProposals(ILogTable table, IReadOnlyList<ColumnValues
     {
         File = table.Name, Header = bound.Header, Target = bound.Header, Column = bound.Column, IsOwn = true,
         Sureness = Sureness.Sure, Score = 100,
-        Evidence = "100 the log's own header", Values = held.Describe(),
+        Evidence = "100 the log's own header", Values = held.Describe(), IsOrderOpen = IsOrderOpen(bound.Column, held),
+        Note = string.Join("; ", UnitQuestion.OfTime(bound.Column, held)) is { Length: > 0 } note ? note : null,
     };
 
     private ColumnProposal Proposal(string header, HeaderWords words, ColumnValues held, ColumnMatch? match, IReadOnlyList<ColumnMatch> all)
@@ -44,7 +45,7 @@ internal sealed class TableProposals(ILogTable table, IReadOnlyList<ColumnValues
             Told(all.FirstOrDefault(m => m != match)) };
         if (match is null) return proposal;
         var lead = match.Score - (all.FirstOrDefault(m => m != match)?.Score ?? 0);
-        var target = UnitQuestion.Target(match.Column, words);
+        var target = UnitQuestion.Target(match.Column, words, held);
         return proposal with
         {
             Target = target, Column = match.Column, Score = (int)Math.Round(match.Score),
@@ -54,10 +55,24 @@ internal sealed class TableProposals(ILogTable table, IReadOnlyList<ColumnValues
             Values = held.Describe() + Codes(match.Column, held),
             UnderEachUnit = target.EndsWith(ColumnMapReader.Open, StringComparison.Ordinal)
                 ? UnitQuestion.Choices(match.Column, held) : null,
+            IsOrderOpen = IsOrderOpen(match.Column, held),
             Note = UnitQuestion.Note(match.Column, words, held, match.Unexplained),
             OpenCodes = match.Column.Kind == ColumnKind.YesNo
                 ? [.. held.Commonest.Select(c => c.Key).Where(c => YesNo.Read(c) is null).Take(12)] : [],
         };
+    }
+
+    private static bool IsOrderOpen(LogColumn column, ColumnValues held) =>
+        held.IsOrderOpen && (column == LogColumns.Time || column == LogColumns.Date);
+
+    /// <summary>Rows that look like no records, in words; null when there are none.</summary>
+    public string? NoRecords()
+    {
+        var kinds = table.Rows().Where(r => !r.IsBlank).Select(r => (r.Source.Line, Kind: ColumnValues.NoRecordKind(r, table.Header)))
+            .Where(r => r.Kind is not null).Select(r => $"{r.Kind} (line {r.Line})").ToList();
+        return kinds.Count == 0 ? null : $"{table.Name}: {Rounding.Count(kinds.Count, "row")} "
+            + $"{(kinds.Count == 1 ? "looks" : "look")} like no record and would be passed over: {string.Join(", ", kinds.Take(8))}"
+            + $"{(kinds.Count > 8 ? " …" : "")}.";
     }
 
     /// <summary>The commonest codes of a class of ground, canopy or measurement; those of people are not told.</summary>

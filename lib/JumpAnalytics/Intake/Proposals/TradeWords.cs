@@ -31,7 +31,9 @@ internal static class TradeWords
     {
         ["drop_id"] = "drop;drop number;load;load number;pass;pass number;stick;stick number;jump number",
         ["mission"] = "mission number;fire;fire name;fire number;incident;incident name;incident number;flight;flight number",
-        ["time"] = "date;date time;drop time;jump time;exit time;drop date;jump date;date jumped",
+        ["time"] = "date;date time;drop date time;jump date time;drop time;jump time;exit time;drop date;jump date;date jumped",
+        ["date"] = "drop date;jump date;date jumped;flight date",
+        ["time_of_day"] = "time;local time;drop time;jump time;exit time",
         ["terrain"] = "terrain type;fuel;fuel type;cover;ground cover;cover type;terrain class;ground type",
         ["target_radius"] = "radius;spot radius",
         ["wind_speed"] = "wind;drift wind;drift wind speed;wind aloft;wind aloft speed",

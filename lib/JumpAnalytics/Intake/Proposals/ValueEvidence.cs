@@ -35,13 +35,25 @@ internal static class ValueEvidence
             ColumnKind.Bearing => values.Range.Low < 0 || values.Range.High > 360 ? new(-50, "outside 0 to 360")
                 : values.Range.High > 90 ? new(25, "0 to 360") : new(5, "small for bearings"),
             ColumnKind.Degrees => Degrees(column, values, number),
-            ColumnKind.Time => values.DateShare >= 0.8 ? values.ClockShare >= 0.8 ? new(25, "dates with a time") : new(10, "dates")
-                : values.ClockShare >= 0.8 ? new(5, "times of day") : new(-40, "no dates"),
+            ColumnKind.Time => Time(column, values),
+            ColumnKind.Date => values.SerialShare >= 0.8 && !values.HasPartDays ? new(25, "a spreadsheet's counts of days")
+                : values.DateShare < 0.8 ? new(-40, "no dates")
+                : values.ClockShare >= 0.8 ? new(-10, "dates with a time") : new(25, "dates"),
+            ColumnKind.Clock => values.DateShare >= 0.8 ? new(-40, "dates") : values.ClockShare >= 0.8 ? new(25, "times of day")
+                : values.FigureShare >= 0.8 ? new(25, "times of day in figures") : new(-40, "no times of day"),
             ColumnKind.Whole => number && values.IsWhole && values.Range is { Low: >= 1, High: <= 24 }
                 ? new(25, "small whole numbers") : new(-40, "no small whole numbers"),
             ColumnKind.YesNo => YesNoWords(values),
             _ => Text(column, values, number),
         };
+    }
+
+    private static Evidence Time(LogColumn column, ColumnValues values)
+    {
+        if (values.DateShare >= 0.8) return values.ClockShare >= 0.8 ? new(25, "dates with a time") : new(-10, "dates without a time");
+        if (values.SerialShare >= 0.8) return values.HasPartDays ? new(25, "a spreadsheet's counts of days and their parts")
+            : new(-10, "a spreadsheet's counts of whole days");
+        return values.ClockShare >= 0.8 && column == LogColumns.StreamerTime ? new(25, "times of day") : new(-40, "no dates");
     }
 
     private static Evidence Measure(LogColumn column, ColumnValues values, IReadOnlyList<MeasureUnit> units)

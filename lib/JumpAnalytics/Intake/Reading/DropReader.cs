@@ -31,6 +31,7 @@ internal static class DropReader
             Id = id!,
             Mission = mission!,
             Time = time!.Value.Time,
+            TimeRecorded = time.Value.Recorded,
             UtcOffset = time.Value.Offset,
             Season = row.Text(LogColumns.Season) ?? time.Value.Time.Year.ToString(System.Globalization.CultureInfo.InvariantCulture),
             Terrain = terrain!,
@@ -62,9 +63,11 @@ internal static class DropReader
         {
             return row.Measure(LogColumns.ForecastEast, required: true) is { } east
                 && row.Measure(LogColumns.ForecastNorth, required: true) is { } north
-                ? new LocalVector(east, north) : null;
+                && new LocalVector(east, north) is var forecast && row.IsNear(LogColumns.ForecastEast, forecast.Length, required: true)
+                ? forecast : null;
         }
-        if (row.Measure(LogColumns.ForecastDrift, required: true, least: 0) is not { } drift) return null;
+        if (row.Measure(LogColumns.ForecastDrift, required: true, least: 0) is not { } drift
+            || !row.IsNear(LogColumns.ForecastDrift, drift, required: true)) return null;
         if (drift == 0 && !row.IsFilled(LogColumns.ForecastTo)) return default(LocalVector);
         return row.Bearing(LogColumns.ForecastTo, declination, required: true) is { } to ? LocalVector.FromPolar(drift, to) : null;
     }
@@ -73,14 +76,18 @@ internal static class DropReader
     {
         if (row.AreFilled(LogColumns.ExitEast, LogColumns.ExitNorth, "half a place")
             && row.Measure(LogColumns.ExitEast) is { } east && row.Measure(LogColumns.ExitNorth) is { } north)
-            return new LocalVector(east, north);
+            return new LocalVector(east, north) is var offset && row.IsNear(LogColumns.ExitEast, offset.Length, required: false)
+                ? offset : null;
         if (row.AreFilled(LogColumns.ExitDistance, LogColumns.ExitBearing, "half a place")
             && row.Measure(LogColumns.ExitDistance, least: 0) is { } distance
             && row.Bearing(LogColumns.ExitBearing, declination) is { } bearing)
-            return LocalVector.FromPolar(distance, bearing);
+            return row.IsNear(LogColumns.ExitDistance, distance, required: false) ? LocalVector.FromPolar(distance, bearing) : null;
         if (row.Position(LogColumns.ExitLat, LogColumns.ExitLon, LogColumns.ExitPosition) is not { } exit) return null;
-        if (spot is { } origin) return new LocalFrame(origin, elevation ?? 0).ToLocal(exit);
-        row.Leave(LogColumns.ExitLat, "spot without position", "is a position, and the drop has none for its spot to measure from",
+        var column = row.IsFilled(LogColumns.ExitPosition) ? LogColumns.ExitPosition : LogColumns.ExitLat;
+        if (spot is { } origin)
+            return new LocalFrame(origin, elevation ?? 0).ToLocal(exit) is var place && row.IsNear(column, place.Length, required: false)
+                ? place : null;
+        row.Leave(column, "spot without position", "is a position, and the drop has none for its spot to measure from",
             "add spot_lat and spot_lon, or give the exit's distance and bearing from the spot");
         return null;
     }

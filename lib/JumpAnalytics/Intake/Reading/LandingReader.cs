@@ -5,9 +5,6 @@ namespace JumpAnalytics;
 /// <summary>Makes a landing from a row of the log and the drop it belongs to.</summary>
 internal static class LandingReader
 {
-    /// <summary>Metres; a position farther than this from its spot is a slip of the pen, not a landing.</summary>
-    private const double FarthestPosition = 50_000;
-
     private static readonly LogColumn[] _placeColumns =
     [
         LogColumns.LandingDistance, LogColumns.LandingBearing, LogColumns.LandingEast, LogColumns.LandingNorth,
@@ -27,6 +24,7 @@ internal static class LandingReader
         var place = Place(row, drop, declination);
         var hungUp = row.YesNo(LogColumns.HungUp);
         if (!row.IsRefused && place is null && beyond is null) RefuseNoPlace(row, hungUp);
+        if (beyond is { } least && !row.IsNear(LogColumns.LandingBeyond, least, required: true)) beyond = null;
         if (place is { } p && beyond is { } b)
         {
             if (!Landing.IsWithin(b, p.Distance))
@@ -94,7 +92,8 @@ internal static class LandingReader
                 "has no bearing beside it", "add landing_bearing_deg");
             return null;
         }
-        return row.Bearing(LogColumns.LandingBearing, declination, required: true) is { } bearing
+        return row.IsNear(LogColumns.LandingDistance, distance, required: true)
+            && row.Bearing(LogColumns.LandingBearing, declination, required: true) is { } bearing
             ? new PlaceFound(LocalVector.FromPolar(distance, bearing), distance, columns) : null;
     }
 
@@ -104,7 +103,8 @@ internal static class LandingReader
         if (row.Measure(LogColumns.LandingEast, required: true) is not { } east
             || row.Measure(LogColumns.LandingNorth, required: true) is not { } north) return null;
         var miss = new LocalVector(east, north);
-        return new PlaceFound(miss, miss.Length, row.HeaderOf(LogColumns.LandingEast));
+        return row.IsNear(LogColumns.LandingEast, miss.Length, required: true)
+            ? new PlaceFound(miss, miss.Length, row.HeaderOf(LogColumns.LandingEast)) : null;
     }
 
     private static PlaceFound? Position(RowReader row, Drop drop)
@@ -120,7 +120,7 @@ internal static class LandingReader
             return null;
         }
         var miss = new LocalFrame(spot, drop.SpotElevation ?? 0).ToLocal(position);
-        if (miss.Length <= FarthestPosition) return new PlaceFound(miss, miss.Length, columns);
+        if (miss.Length <= RowReader.FarthestPlace) return new PlaceFound(miss, miss.Length, columns);
         row.Refuse(columns, position.ToString(), ProblemKinds.OutOfRange,
             string.Create(CultureInfo.InvariantCulture, $"lies {miss.Length / 1000:0} km from the spot of drop {drop.Id}"),
             "check the sign and the order of latitude and longitude");

@@ -25,7 +25,7 @@ internal sealed record LogFiles(string Name, string? Notice, IReadOnlyList<ILogT
             named.Count > 0 || tables.Count != 1 ? [.. named.Where(f => TableFormats.HasEnding(f, TableFormats.Endings))] : tables;
         var log = Of(name, NoticeIn(path), [.. read.SelectMany(f => TableFormats.Open(f, TableFormats.RoleOf(Path.GetFileName(f))))]);
         return log is null ? throw NoLog(name, [.. named.Union(tables).Order(StringComparer.Ordinal).Select(f => Path.GetFileName(f)!)])
-            : QuarantineLedger.Apply([.. ledgers.Select(CsvFile.Open)], log) with { Remarks =
+            : QuarantineLedger.Apply([.. ledgers.Select(l => CsvFile.Open(l, headersAreFirst: true))], log) with { Remarks =
                 unread.Count == 0 ? [] : [$"Not read, for their format is none that is known: {string.Join(", ", unread)}."] };
     }
 
@@ -51,6 +51,13 @@ internal sealed record LogFiles(string Name, string? Notice, IReadOnlyList<ILogT
     private static string? NoticeIn(string folder)
     {
         var file = Path.Combine(folder, "notice.txt");
-        return File.Exists(file) && File.ReadAllText(file).Trim() is { Length: > 0 } text ? text.ReplaceLineEndings(" ") : null;
+        try
+        {
+            return File.Exists(file) && File.ReadAllText(file).Trim() is { Length: > 0 } text ? text.ReplaceLineEndings(" ") : null;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new LogFormatException($"notice.txt can't be opened: {e.Message}", e);
+        }
     }
 }

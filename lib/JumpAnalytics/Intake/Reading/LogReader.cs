@@ -21,6 +21,8 @@ internal sealed class LogReader(ColumnMap? columnMap)
     private readonly List<QuarantinedRow> _quarantine = [];
     private readonly List<CellProblem> _setAside = [];
     private readonly List<CellProblem> _noted = [];
+    private readonly List<CellProblem> _noRecords = [];
+    private readonly HashSet<string> _shapes = new(StringComparer.Ordinal); // of the ids of drops
 
     private readonly KeptCodes _keptCodes = new();
 
@@ -46,20 +48,23 @@ internal sealed class LogReader(ColumnMap? columnMap)
             reader.ReadTable(file, "drops and landings", LogColumns.Drops.Concat(LogColumns.Landings),
                 LogColumns.RequiredOfDrops.Concat(LogColumns.RequiredOfLandings), MakeDrop, reader.TakeFlatRow);
         }
-        var used = reader._landings.Select(l => l.Drop).ToHashSet(ReferenceEqualityComparer.Instance);
-        var drops = reader._drops.Values.OrderBy(d => d.Source.Table, StringComparer.Ordinal).ThenBy(d => d.Source.Line).ToList();
+        var (drops, landings, restarted) =
+            SeasonKeys.Of([.. reader._drops.Values.OrderBy(d => d.Source.Table, StringComparer.Ordinal).ThenBy(d => d.Source.Line)],
+                reader._landings);
+        var used = landings.Select(l => l.Drop).ToHashSet(ReferenceEqualityComparer.Instance);
         var respelt = reader._respelt.Select(r => $"'{r.Key.Written}' as '{r.Key.ReadAs}' ({Rounding.Count(r.Value, "row")})").ToList();
-        return new JumpLog(files.Name, files.Notice, drops, reader._landings, new IntakeReport
+        return new JumpLog(files.Name, files.Notice, drops, landings, new IntakeReport
         {
             Files = reader._files, Quarantine = reader._quarantine, SetAside = reader._setAside, Noted = reader._noted,
+            NoRecords = reader._noRecords,
             DropsWithoutLandings = [.. drops.Where(d => !used.Contains(d))], TerrainsRespelt = respelt,
-            Remarks = [.. files.Remarks, .. EastOnly(drops)],
+            Remarks = [.. files.Remarks, .. restarted, .. EastOnly(drops)],
             MapNotes = map is null ? [] : [.. map.Notes(tables), .. reader._keptCodes.Notes(map.Name)],
         }, new Origins(reader._tables).Of);
     }
 
     /// <summary>With no time offset to contradict it, a minus or a W that everybody leaves out can't be seen; so it is asked.</summary>
-    private static IEnumerable<string> EastOnly(List<Drop> drops)
+    private static IEnumerable<string> EastOnly(IReadOnlyList<Drop> drops)
     {
         var placed = drops.Where(d => d.Spot is not null).ToList();
         if (placed.Count > 0 && placed.TrueForAll(d => d.Spot!.Value.Longitude > 0 && d.UtcOffset is null))
@@ -74,10 +79,11 @@ internal sealed class LogReader(ColumnMap? columnMap)
         if (map.Missing(required) is { Count: > 0 } missing)
             throw new LogFormatException(MissingColumns(file, map, missing));
         _tables.Add((file, map));
-        var (read, quarantined, blank, repaired) = (0, 0, 0, 0);
+        var times = new TableTimes(file, map, columnMap?.Dates ?? DayOrder.Unknown);
+        var (read, quarantined, blank, repaired, noRecords) = (0, 0, 0, 0, 0);
         foreach (var (raw, row, record) in RowsAhead.Of(file.Rows(), raw =>
         {
-            var row = new RowReader(map, raw);
+            var row = new RowReader(map, raw, times);
             CheckShape(row, raw, map.Header.Count);
             return (row, row.IsRefused ? null : make(row));
         }))
@@ -85,6 +91,13 @@ internal sealed class LogReader(ColumnMap? columnMap)
             if (raw.IsBlank)
             {
                 blank++;
+                continue;
+            }
+            if (row.IsRefused && !raw.IsRepair && NoRecord.KindOf(raw, map.Header, map.Bound, IsId) is { } kind)
+            {
+                noRecords++;
+                var text = string.Join(" | ", raw.Fields.Select(f => f.Trim()).Where(f => f.Length > 0));
+                _noRecords.Add(new CellProblem(raw.Source, "(row)", Shortened(text), kind, "is no record and was not read", ""));
                 continue;
             }
             read++;
@@ -106,7 +119,7 @@ internal sealed class LogReader(ColumnMap? columnMap)
         _files.Add(new FileIntake
         {
             File = file.Name, Holds = holds, RowsRead = read, RowsAccepted = read - quarantined,
-            RowsQuarantined = quarantined, BlankLines = blank,
+            RowsQuarantined = quarantined, BlankLines = blank, RowsNoRecords = noRecords,
             RowsRepaired = repaired, Ledger = (file as RepairedTable)?.Ledger, Header = map.Header,
             Columns = [.. map.Bound.Select(b => new ReadColumn(b.Header, b.Column.Name, b.Unit))],
             UnknownColumns = map.Unknown,
@@ -167,6 +180,9 @@ internal sealed class LogReader(ColumnMap? columnMap)
         return drop with { Terrain = _terrains[key] };
     }
 
+    private bool IsId(string text) =>
+        _drops.ContainsKey(text) || _refusedDrops.ContainsKey(text) || _shapes.Contains(NoRecord.ShapeOf(text));
+
     private static Drop? MakeDrop(RowReader row) => DropReader.Read(row);
 
     private bool TakeDrop(RowReader row, object? record)
@@ -186,6 +202,7 @@ internal sealed class LogReader(ColumnMap? columnMap)
         else
         {
             _drops.Add(id, WithOneSpelling(drop));
+            _shapes.Add(NoRecord.ShapeOf(id));
         }
         return false;
     }
@@ -234,7 +251,7 @@ internal sealed class LogReader(ColumnMap? columnMap)
                 "make the columns of the drop the same in all its rows, or give it its own id");
             return true;
         }
-        _drops.TryAdd(drop.Id, drop);
+        if (_drops.TryAdd(drop.Id, drop)) _shapes.Add(NoRecord.ShapeOf(drop.Id));
         if (!LandingReader.SaysAnything(row)) return false;
         if (MakeLanding(row) is { } landing) Add(row, landing);
         return true;

@@ -11,6 +11,19 @@ internal sealed partial class RowReader
     /// </summary>
     private static double Coarse(PositionForm form) => form == PositionForm.DecimalDegrees ? 200 : 10;
 
+    /// <summary>Metres; a place farther than this from its spot is a slip of the pen, whichever way it is written.</summary>
+    public const double FarthestPlace = 50_000;
+
+    /// <summary>Whether a place lies within <see cref="FarthestPlace"/> of the spot; one beyond it is refused or set aside.</summary>
+    public bool IsNear(LogColumn column, double metres, bool required)
+    {
+        if (metres <= FarthestPlace) return true;
+        Note(required, HeaderOf(column), ValueOf(column), ProblemKinds.OutOfRange,
+            string.Create(CultureInfo.InvariantCulture, $"is {metres / 1000:0} km, and no place of a drop is farther than "
+                + $"{FarthestPlace / 1000:0} km from the spot"), "check the number of digits and the unit");
+        return false;
+    }
+
     /// <summary>
     /// A position out of one column, or out of latitude and longitude, on WGS 84. A half-filled or unreadable one, or one on a datum that
     /// can't be used, is refused or set aside.

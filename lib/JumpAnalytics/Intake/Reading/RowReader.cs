@@ -6,9 +6,12 @@ namespace JumpAnalytics;
 /// Reads typed values out of one row. What can't be read is noted: as a refusal of the row when the value is needed,
 /// as a value set aside when the row can do without it.
 /// </summary>
-internal sealed partial class RowReader(HeaderMap map, RawRow row)
+/// <param name="map">The headers.</param>
+/// <param name="row">The row.</param>
+/// <param name="times">How the table writes days and times; null leaves open what a value leaves open.</param>
+internal sealed partial class RowReader(HeaderMap map, RawRow row, TableTimes? times = null)
 {
-    /// <summary>Metres, m/s or seconds; twice round the earth. Slips such as 1e300 would overflow every sum they are part of.</summary>
+    /// <summary>Metres, m/s or seconds. Slips such as 1e300 would overflow every sum they are part of.</summary>
     private const double Largest = 1e8;
 
     public RowSource Source => row.Source;
@@ -32,7 +35,8 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
     }
 
     /// <summary>Whether a bearing stands under a magnetic header, so that it needs a declination.</summary>
-    public bool IsMagnetic(LogColumn column) => map.IsMagnetic(column);
+    public bool IsMagnetic(LogColumn column) => Field(column) is { } field
+        && FieldUnit.Bearing(field.Text) is { IsMagnetic: { } written } ? written : map.IsMagnetic(column);
 
     /// <summary>The field of the first filled column of a quantity; null when all are blank.</summary>
     private (BoundColumn Column, string Text)? Field(LogColumn column)
@@ -88,7 +92,8 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
         {
             var text = bound.TextIn(row);
             if (text.Length == 0) continue;
-            if (Number(text, bound.Index) is not { } number)
+            var behind = FieldUnit.Of(column.Kind, text);
+            if (Number(behind?.Number ?? text, bound.Index) is not { } number)
             {
                 Note(required, bound.Header, text, "not a number",
                     "is not a number" + (text.Contains(',', StringComparison.Ordinal) ? " (decimal comma? thousands?)"
@@ -103,7 +108,9 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
                     "check the sign and the column it was written in");
                 return null;
             }
-            var value = bound.Unit?.ToSi(number) ?? number;
+            var unit = behind?.Unit ?? bound.Unit;
+            if (behind is { } said) RemarkUnit(bound, text, said.Unit);
+            var value = unit?.ToSi(number) ?? number;
             if (Math.Abs(value) > Largest)
             {
                 Note(required, bound.Header, text, ProblemKinds.OutOfRange, "is larger than anything a log can hold",
@@ -130,19 +137,34 @@ internal sealed partial class RowReader(HeaderMap map, RawRow row)
             if (required) RefuseBlank(column);
             return null;
         }
-        if (Number(field.Text, field.Column.Index) is not { } degrees || degrees < 0 || degrees > 360)
+        var behind = FieldUnit.Bearing(field.Text);
+        if (Number(behind?.Number ?? field.Text, field.Column.Index) is not { } degrees || degrees < 0 || degrees > 360)
         {
             Note(required, field.Column.Header, field.Text, "not a bearing", "is not a bearing between 0 and 360 degrees",
                 "write degrees clockwise from north");
             return null;
         }
-        if (!field.Column.IsMagnetic) return JumpAnalytics.Bearing.FromDegrees(degrees);
+        var isMagnetic = behind?.IsMagnetic ?? field.Column.IsMagnetic;
+        if (isMagnetic != field.Column.IsMagnetic)
+            Remark(column, "north in the field",
+                $"states {(isMagnetic ? "magnetic" : "true")} north, which was used in place of its header's",
+                "nothing, if the field is right");
+        if (!isMagnetic) return JumpAnalytics.Bearing.FromDegrees(degrees);
         if (declination is { } d) return JumpAnalytics.Bearing.FromDegrees(degrees + d);
         Note(required, field.Column.Header, field.Text, "magnetic bearing", "is magnetic and no declination is known for this row",
             "give declination_deg (degrees, east positive), or the position of the spot with a date from 2025 to 2029, "
                 + "for which the magnetic model tells it; or give the true bearing");
         return null;
     }
+
+    /// <summary>A unit in the field that is the header's is told, and so is one that takes its place.</summary>
+    private void RemarkUnit(BoundColumn bound, string text, MeasureUnit unit) =>
+        Add(ref _noted, unit == bound.Unit
+            ? new CellProblem(row.Source, bound.Header, text, "unit in the field", $"states its unit, that of its header ({unit})",
+                "nothing")
+            : new CellProblem(row.Source, bound.Header, text, "another unit in the field",
+                $"states {unit}, which was used in place of its header's{(bound.Unit is { } own ? $" {own}" : "")}",
+                "nothing, if the field is right"));
 
     public double? Degrees(LogColumn column, double limit)
     {

@@ -13,10 +13,11 @@ internal sealed partial class CsvFile : ILogTable
     private readonly string _path;
     private readonly Encoding _encoding;
     private readonly CsvDialect _dialect;
+    private readonly int _above;
     private readonly IReadOnlySet<int> _decimalCommas = FrozenSet<int>.Empty;
     private readonly IReadOnlySet<int> _unreadPoints = FrozenSet<int>.Empty;
 
-    private CsvFile(string path)
+    private CsvFile(string path, bool headersAreFirst)
     {
         _path = path;
         using (var stream = OpenBytes(path))
@@ -26,7 +27,8 @@ internal sealed partial class CsvFile : ILogTable
             _dialect = CsvDialect.Of(text);
             Remarks = remark is null ? [] : [remark];
         }
-        Header = ReadHeader();
+        (Header, _above) = ReadHeader(headersAreFirst ? 1 : HeaderSearch.Rows);
+        if (_above > 0) Remarks = [.. Remarks, $"the headers stand in row {_above + 1}; what stands above them was not read"];
         if (_dialect.Separator == ',') return;
         var commas = new DecimalCommas();
         foreach (var row in Rows()) commas.Add(row.Fields);
@@ -40,21 +42,25 @@ internal sealed partial class CsvFile : ILogTable
 
     public IReadOnlyList<string> Remarks { get; }
 
+    /// <param name="path">The file.</param>
+    /// <param name="headersAreFirst">Whether no title can stand above the headers.</param>
     /// <exception cref="LogFormatException">The file can't be opened or has no header.</exception>
-    public static CsvFile Open(string path) => new(path);
+    public static CsvFile Open(string path, bool headersAreFirst = false) => new(path, headersAreFirst);
 
-    public IEnumerable<RawRow> Rows() => ReadAll().Skip(1);
+    public IEnumerable<RawRow> Rows() => ReadAll().Skip(_above + 1);
 
-    private string[] ReadHeader()
+    /// <summary>The headers, and how many rows stand above them.</summary>
+    private (string[] Header, int Above) ReadHeader(int rows)
     {
-        foreach (var row in ReadAll())
-        {
-            if (row.QuoteTrouble is { } trouble)
-                throw new LogFormatException($"{Name}: in its header {trouble}, so lines 1 to {row.LastLine} may have run together. "
-                    + "Write the headers without quotes.");
-            return [.. row.Fields.Select(f => f.Trim().TrimStart('\uFEFF'))];
-        }
-        throw new LogFormatException($"{Name} is empty; its first line must hold the column headers.");
+        var top = ReadAll().Take(rows).TakeWhile((r, i) => i == 0 || r.QuoteTrouble is null).ToList();
+        if (top.Count == 0) throw new LogFormatException($"{Name} is empty; its first line must hold the column headers.");
+        var above = HeaderSearch.Among([.. top.Select(r => Trimmed(r.Fields))]);
+        if (top[above].QuoteTrouble is { } trouble)
+            throw new LogFormatException($"{Name}: in its header {trouble}, so lines 1 to {top[above].LastLine} may have run together. "
+                + "Write the headers without quotes.");
+        return (Trimmed(top[above].Fields), above);
+
+        static string[] Trimmed(string[] fields) => [.. fields.Select(f => f.Trim().TrimStart('\uFEFF'))];
     }
 
     private IEnumerable<RawRow> ReadAll()
@@ -62,9 +68,10 @@ internal sealed partial class CsvFile : ILogTable
         using var text = new StreamReader(OpenBytes(_path), _encoding);
         var before = _dialect.HasHint ? 1 : 0;
         if (_dialect.HasHint) text.ReadLine();
-        using var reader = Sep.New(_dialect.Separator)
-            .Reader(o => o with { HasHeader = false, Unescape = true, DisableColCountCheck = true }).From(text);
-        while (Next(reader))
+        // The first row is read when the reader is made.
+        using var reader = Guarded(() => Sep.New(_dialect.Separator)
+            .Reader(o => o with { HasHeader = false, Unescape = true, DisableColCountCheck = true }).From(text));
+        while (Guarded(reader.MoveNext))
         {
             var row = reader.Current;
             var trouble = QuoteTrouble(row.Span, reader.Spec.Sep.Separator); // first: reading a field takes its quotes off in place
@@ -79,13 +86,13 @@ internal sealed partial class CsvFile : ILogTable
         }
     }
 
-    private bool Next(SepReader reader)
+    private T Guarded<T>(Func<T> read)
     {
         try
         {
-            return reader.MoveNext();
+            return read();
         }
-        catch (NotSupportedException e)
+        catch (Exception e) when (e is NotSupportedException or ArgumentException or OverflowException or IndexOutOfRangeException)
         {
             throw new LogFormatException(
                 $"{Name} holds a row too long to be read: more than 16 million letters. Look for a quote that is not closed.", e);

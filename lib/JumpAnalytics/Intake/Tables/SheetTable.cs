@@ -5,15 +5,13 @@ namespace JumpAnalytics;
 /// </summary>
 internal sealed class SheetTable : ILogTable
 {
-    /// <summary>Rows in which the headers are looked for.</summary>
-    private const int HeaderSearch = 20;
-
     private readonly WorkbookFile _book;
     private readonly string _sheet;
     private readonly int _headerRow;
+    private readonly bool _from1904;
 
     private SheetTable(WorkbookFile book, string sheet, int headerRow, IReadOnlyList<string> header, IReadOnlyList<string> remarks) =>
-        (_book, _sheet, _headerRow, Header, Remarks) = (book, sheet, headerRow, header, remarks);
+        (_book, _sheet, _headerRow, Header, Remarks, _from1904) = (book, sheet, headerRow, header, remarks, book.CountsFrom1904);
 
     public string Name => $"{_book.Name} [{_sheet}]";
 
@@ -26,10 +24,11 @@ internal sealed class SheetTable : ILogTable
     /// <summary>The table of a sheet; null when the sheet is empty.</summary>
     public static SheetTable? Of(WorkbookFile book, string sheet)
     {
-        var top = book.Rows(sheet).Take(HeaderSearch).ToList();
+        var top = book.Rows(sheet).Take(HeaderSearch.Rows).ToList();
         if (top.Count == 0) return null;
         var merged = book.Merged(sheet);
-        var (row, cells, filled) = HeaderAmong([.. top.Select(r => Candidate(r, top, merged))]);
+        var candidates = top.Select(r => Candidate(r, top, merged)).ToList();
+        var (row, cells, filled) = candidates[HeaderSearch.Among([.. candidates.Select(c => c.Cells)])];
         while (cells.Count > 0 && cells[^1].Length == 0) cells.RemoveAt(cells.Count - 1);
         var remarks = new List<string>();
         if (row > 1) remarks.Add($"the headers stand in row {row}; what stands above them was not read");
@@ -47,28 +46,12 @@ internal sealed class SheetTable : ILogTable
         {
             var fields = new string[Math.Max(Header.Count, row.Cells.Count)];
             for (var i = 0; i < fields.Length; i++) fields[i] = i < row.Cells.Count ? SpreadsheetText.Unguard(row.Cells[i]) : "";
-            yield return new RawRow(new RowSource(_book.Name, row.Number, _sheet), row.Number, fields, null);
+            yield return new RawRow(new RowSource(_book.Name, row.Number, _sheet), row.Number, fields, null) { From1904 = _from1904 };
         }
     }
 
     /// <summary>A row that may hold the headers, and those of them that were brought down from the rows above.</summary>
     private sealed record HeaderRow(int Number, List<string> Cells, List<string> FromAbove);
-
-    /// <summary>
-    /// The first row with the most headers of a log; where no row has one, the first that fills half as many cells as the fullest.
-    /// </summary>
-    private static HeaderRow HeaderAmong(List<HeaderRow> rows)
-    {
-        var columns = LogColumns.Drops.Concat(LogColumns.Landings).ToList();
-        var best = rows.MaxBy(Known)!;
-        if (Known(best) > 0) return best;
-        var fullest = rows.Max(Filled);
-        return rows.First(r => 2 * Filled(r) >= fullest);
-
-        int Known(HeaderRow row) => HeaderMap.Of("", row.Cells, columns).Bound.Count;
-
-        static int Filled(HeaderRow row) => row.Cells.Count(c => c.Length > 0);
-    }
 
     /// <summary>The cells of a row; one that is merged with cells above it has its text there.</summary>
     private static HeaderRow Candidate(SheetRow row, List<SheetRow> rows, IReadOnlyList<MergedCells> merged)

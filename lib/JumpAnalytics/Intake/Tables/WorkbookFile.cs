@@ -23,6 +23,9 @@ internal sealed class WorkbookFile(string path)
     /// <exception cref="LogFormatException">The file can't be opened, is encrypted, damaged or too large.</exception>
     public IReadOnlyList<string> Sheets() => Read(book => SheetsOf(book).Select(s => s.Name!.Value!).ToList());
 
+    /// <summary>Whether its days are counted from 1904.</summary>
+    public bool CountsFrom1904 => Read(book => book.Workbook.WorkbookProperties?.Date1904?.Value == true);
+
     /// <summary>The cells merged in a sheet.</summary>
     public IReadOnlyList<MergedCells> Merged(string sheet) => Read(book =>
     {

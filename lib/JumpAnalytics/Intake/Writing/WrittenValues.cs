@@ -11,7 +11,9 @@ internal static class WrittenValues
     private static readonly LocalDateTimePattern _time = LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:ss;FFFFFFFFF");
     private static readonly OffsetPattern _wholeMinutes = OffsetPattern.CreateWithInvariantCulture("+HH:mm");
 
-    public static string Time(Drop drop) => _time.Format(drop.Time) + (drop.UtcOffset switch
+    /// <summary>Date and time with the offset; the date alone where no time of day is recorded.</summary>
+    public static string Time(Drop drop) => !drop.TimeRecorded ? LocalDatePattern.Iso.Format(drop.Time.Date)
+        : _time.Format(drop.Time) + (drop.UtcOffset switch
     {
         null => "",
         { Seconds: 0 } => "Z",

@@ -49,7 +49,7 @@ public sealed record DebriefedPass
     internal static IReadOnlyList<DebriefedPass> Of(IReadOnlyList<Drop> drops, IReadOnlyList<Landing> landings, LogDescents descents)
     {
         var byDrop = landings.ToLookup(l => l.Drop.Id);
-        return [.. drops.OrderBy(d => d.Time).ThenBy(d => d.Id, StringComparer.Ordinal).Select((d, i) => new DebriefedPass
+        return [.. drops.InTime().ThenBy(d => d.Id, StringComparer.Ordinal).Select((d, i) => new DebriefedPass
         {
             Drop = d, Number = i + 1, Streamers = PassStreamers.Of(d),
             Jumpers = [.. byDrop[d.Id].OrderBy(l => l.ExitOrder ?? int.MaxValue).Select(l => DebriefedJumper.Of(l, descents))],

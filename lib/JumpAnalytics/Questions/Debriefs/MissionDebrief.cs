@@ -98,7 +98,7 @@ public sealed class MissionDebrief : ShownResult
     /// <exception cref="ArgumentException">The log has no drop, or no such mission; the message names some that there are.</exception>
     public static MissionDebrief Of(LogDescents descents, string mission = "", AccuracyOptions? options = null)
     {
-        var drops = descents.Log.Drops.OrderBy(d => d.Time).ThenBy(d => d.Id, StringComparer.Ordinal).ToList();
+        var drops = descents.Log.Drops.InTime().ThenBy(d => d.Id, StringComparer.Ordinal).ToList();
         if (drops.Count == 0) throw new ArgumentException("The log has no drop, so there is no mission to debrief.");
         if (mission.Length == 0)
         {

@@ -18,10 +18,10 @@ internal sealed class MissionHistory
 
     public static MissionHistory Before(IReadOnlyList<Drop> mission, LogDescents descents, AccuracyOptions options)
     {
-        var first = mission.Min(d => d.Time);
+        var first = mission.InTime().First();
         var place = mission[0].Base;
         return new MissionHistory([.. descents.Log.Landings.Where(l =>
-            l.Drop.Base == place && l.Drop.Mission != mission[0].Mission && l.Drop.Time < first)], descents, options);
+            l.Drop.Base == place && l.Drop.Mission != mission[0].Mission && l.Drop.IsBefore(first))], descents, options);
     }
 
     /// <summary>Miss distances, metres.</summary>

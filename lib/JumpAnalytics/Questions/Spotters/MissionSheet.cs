@@ -15,7 +15,8 @@ public static class MissionSheet
     {
         var unit = options.Units.Distance;
         var rows = landings.Where(l => missions.Contains(l.Drop.Mission))
-            .OrderBy(l => l.Drop.Time).ThenBy(l => l.Drop.Id, StringComparer.Ordinal).ThenBy(l => l.ExitOrder ?? int.MaxValue);
+            .OrderBy(l => l.Drop.Time).ThenBy(l => DropOrder.RowInDay(l.Drop))
+            .ThenBy(l => l.Drop.Id, StringComparer.Ordinal).ThenBy(l => l.ExitOrder ?? int.MaxValue);
         return new TableOf<Landing>("mission-landings", "These missions, landing by landing", rows)
         {
             { Columns.Mission, l => l.Drop.Mission },

@@ -25,11 +25,12 @@ internal sealed record MissionInTime(string Mission, LocalDateTime Time, IReadOn
             [var first, var second, ..] => first.Count() > second.Count() ? first.Key : null,
         };
 
-    /// <summary>Missions in order of their first drop, and then of their ids.</summary>
+    /// <summary>Missions in order of their first drop, of its row where its time of day is not recorded, and then of their ids.</summary>
     public static IReadOnlyList<MissionInTime> Of(IEnumerable<Landing> landings) =>
     [
         .. landings.GroupBy(l => l.Drop.Mission).Select(g => new MissionInTime(g.Key, g.Min(l => l.Drop.Time), [.. g]))
-            .OrderBy(m => m.Time).ThenBy(m => m.Mission, StringComparer.Ordinal),
+            .OrderBy(m => m.Time).ThenBy(m => m.Landings.Min(l => DropOrder.RowInDay(l.Drop)))
+            .ThenBy(m => m.Mission, StringComparer.Ordinal),
     ];
 
     /// <summary>Where charts of these missions start anew, by the place of the first mission after it.</summary>

@@ -44,6 +44,8 @@ internal static partial class Columns
         RowsRead = new("rows_read", "rows read", CellFormat.Count, "Rows that hold anything, header and blank lines apart."),
         RowsAccepted = new("rows_accepted", "accepted", CellFormat.Count, "Rows used."),
         RowsQuarantined = new("rows_quarantined", "quarantined", CellFormat.Count, "Rows set apart because they can't be used."),
+        RowsNoRecords = new("rows_no_records", "no records", CellFormat.Count,
+            "Rows passed over because they are no records: totals, comments, repeated headers. They are in no other count."),
         UnknownColumns = new("columns_not_read", "columns not read", CellFormat.Text, "Headers that are none of the log's."),
         Line = new("line", "line", CellFormat.Text, "Line of the file, the header being line 1."),
         ColumnName = new("column", "column", CellFormat.Text, "Header of the field."),

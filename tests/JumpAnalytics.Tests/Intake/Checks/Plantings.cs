@@ -75,6 +75,9 @@ internal static class Plantings
         new("landings not written down", "3 hang-ups without a distance", HangUps,
             (f, t) => f.Found.StartsWith("3 hang-ups", StringComparison.Ordinal) && t.Rows.Count == 3),
         new("landings not written down", "first jumper of 3 sticks missing", GapsInOrder, HasRows),
+        new("landings out of reach", "10 km for a landing's distance, 1 row", FarLanding, HasRows),
+        new("one flight a mission", "a number given to flights of two days, 1 mission", Reused, HasRows),
+        new("one flight a mission", "another spotter on one of two passes, 1 mission", OtherSpotter, HasRows),
         new("landings not written down", "one spotter notes misses only", MissesOnly,
             (f, t) => f.PValue is not null && f.Group.Name == t.Spotter),
     ];
@@ -192,6 +195,29 @@ internal static class Plantings
         copy["Jumper"] = "j-0" + first["Jumper"][1..];
         season.Landings.Add(copy);
         return new Told(null, [first, copy]);
+    }
+
+    private static Told FarLanding(CleanSeason season)
+    {
+        var row = season.Dice.Of([.. season.Landings.Where(r => r["Landing_Distance_yd"] != "")]);
+        row["Landing_Distance_yd"] = "10936";
+        return new Told(null, [row]);
+    }
+
+    private static Told Reused(CleanSeason season)
+    {
+        var first = season.Some(1, _ => true).Single();
+        var other = season.Some(1, r => r["mission"] != first["mission"] && r.Drop.Time.Year == first.Drop.Time.Year
+            && Math.Abs((r.Drop.Time - first.Drop.Time).TotalDays) > 1).Single();
+        other["mission"] = first["mission"];
+        return new Told(null, [first, other]);
+    }
+
+    private static Told OtherSpotter(CleanSeason season)
+    {
+        var second = season.Some(1, r => season.Drops.Exists(o => o != r && o["mission"] == r["mission"])).Single();
+        second["spotter"] = second["spotter"] == Planted.Spotters[0] ? Planted.Spotters[1] : Planted.Spotters[0];
+        return new Told(null, [second]);
     }
 
     private static Told HangUps(CleanSeason season)

@@ -45,7 +45,7 @@ public sealed class RecordChecksTests
         var report = Report(Sound());
         Assert.Equal([], report.Flags.Select(f => f.Check + ": " + f.Found));
         Assert.All(report.Checks.Where(c => c.Check != "round numbers"), c => Assert.True(c.Rows > 0, c.Check));
-        Assert.Equal(11, report.Checks.Count);
+        Assert.Equal(13, report.Checks.Count);
         Assert.Contains("raised no flag", report.Reading, StringComparison.Ordinal);
     }
 

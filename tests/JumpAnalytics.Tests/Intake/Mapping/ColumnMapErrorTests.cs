@@ -5,8 +5,8 @@ public sealed class ColumnMapErrorTests
 {
     [Theory]
     [InlineData("{", "is not JSON: line 1")]
-    [InlineData("[]", "must be an object with 'columns', 'values' and 'ignore'")]
-    [InlineData("""{"colums": {}}""", "'colums' is not known; accepted are 'columns', 'values' and 'ignore'")]
+    [InlineData("[]", "must be an object with 'columns', 'values', 'ignore' and 'dates'")]
+    [InlineData("""{"colums": {}}""", "'colums' is not known; accepted are 'columns', 'values', 'ignore' and 'dates'")]
     [InlineData("""{"columns": []}""", "'columns' must be an object")]
     [InlineData("""{"columns": {"A": 5}}""", "'A' needs a header of the log, or a list of them, as text")]
     [InlineData("""{"columns": {"A": []}}""", "'A' needs a header of the log, or a list of them, as text")]
@@ -15,7 +15,8 @@ public sealed class ColumnMapErrorTests
     [InlineData("""{"columns": {"A": "wind_speed"}}""",
         "'wind_speed' is no header of the log; needs its unit in the header: wind_speed_kt|mph|mps")]
     [InlineData("""{"columns": {"A": "landing_distance_furlong"}}""", "accepted are landing_distance_ch|ft|km|m|mi|nm|yd")]
-    [InlineData("""{"columns": {"A": "bogus-thing"}}""", "is no header of the log; accepted are drop_id, mission, time, terrain")]
+    [InlineData("""{"columns": {"A": "bogus-thing"}}""",
+        "is no header of the log; accepted are drop_id, mission, time, date, time_of_day, terrain")]
     [InlineData("""{"columns": {"A": "terrain", "a ": "canopy"}}""", "'a ' comes twice in 'columns'")]
     [InlineData("""{"columns": {"A": "terrain"}, "columns": {}}""", "'columns' comes twice in the map")]
     [InlineData("""{"values": {"wind": {}}}""", "'wind' in 'values' is no quantity of the log; accepted are drop_id, mission")]
@@ -24,6 +25,9 @@ public sealed class ColumnMapErrorTests
     [InlineData("""{"values": {"terrain": {"TBR": "timber", "tbr": "grass"}}}""", "'tbr' comes twice in 'terrain'")]
     [InlineData("""{"values": {"hung_up": {"T": "tree"}}}""", "'T' of hung_up must become yes or no, not 'tree'")]
     [InlineData("""{"ignore": "Load sheet"}""", "'ignore' must be a list of headers")]
+    [InlineData("""{"dates": "year first"}""", "'dates' must be 'month first' or 'day first'")]
+    [InlineData("""{"dates": ["day first"]}""", "'dates' must be 'month first' or 'day first'")]
+    [InlineData("""{"dates": "?"}""", "'dates' needs the order of dates such as 6/1/2031: month first, or day first")]
     [InlineData("""{"ignore": [5]}""", "'ignore' must be a list of headers")]
     [InlineData("""{"columns": {"A": "terrain"}, "ignore": ["a"]}""", "'a' stands in 'columns' and in 'ignore'")]
     [InlineData("""{"columns": {"A": "landing_distance_unit?"}}""", "leaves 1 open, fill in before it is used:\n"

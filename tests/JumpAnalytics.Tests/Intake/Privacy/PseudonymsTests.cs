@@ -98,15 +98,16 @@ public sealed class PseudonymsTests : IDisposable
         Assert.Equal(20_000, Enumerable.Range(0, 20_000).Select(i => $"J{i}").Select(new Pseudonyms(KeyOf(_hex)).Of).Distinct().Count());
 
     /// <summary>
-    /// With Unicode's tables an accent written apart is the composed letter; without them the code would differ, and is refused.
+    /// With Unicode's tables an accent written apart is the composed letter; without them, as here, the code would differ, and is refused.
     /// </summary>
     [Fact]
     public void A_letter_that_can_not_be_told_is_refused_and_not_quoted()
     {
-        if ("e\u0301".Normalize(NormalizationForm.FormKC) == "\u00E9") Assert.Equal("\u00C9", PersonName.Normal("e\u0301"));
-        else Assert.Null(PersonName.TryNormal("e\u0301"));
-        if (PersonName.TryNormal("e\u0301") is null) Assert.DoesNotContain("e\u0301",
-            Assert.Throws<NotSupportedException>(() => PersonName.Normal("Zoe\u0301")).Message, StringComparison.Ordinal);
+        Assert.NotEqual("\u00E9", "e\u0301".Normalize(NormalizationForm.FormKC)); // the tests run as the library does
+        Assert.Null(PersonName.TryNormal("e\u0301"));
+        var message = Assert.Throws<NotSupportedException>(() => PersonName.Normal("Zoe\u0301")).Message;
+        Assert.DoesNotContain("e\u0301", message, StringComparison.Ordinal);
+        Assert.DoesNotContain("Zo", message, StringComparison.Ordinal);
     }
 
     [Fact]

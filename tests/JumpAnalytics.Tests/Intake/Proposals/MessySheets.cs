@@ -103,7 +103,7 @@ internal static class MessySheets
         new("jumps.csv",
         [
             new("Stick", "drop_id", r => $"{2031}-{r / 3}"), new("Incidnet", "mission", r => $"F{r / 6}"),
-            new("Date", "time", r => $"2031-07-{1 + (r / 3):00}"),
+            new("Date", "Date", r => $"2031-07-{1 + (r / 3):00}"),
             new("Terain", "terrain", r => Pick(r / 3, "lee", "flat")), new("Target radius ft/m", "target_radius_unit?", _ => "60"),
             new("Wind km/h", "wind_speed_unit?", r => $"{8 + (r % 12)}"),
             new("Drift", "forecast_drift_unit?", r => $"{310 + (r * 11)}"),

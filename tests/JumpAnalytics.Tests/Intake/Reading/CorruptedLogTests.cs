@@ -87,7 +87,7 @@ public sealed class CorruptedLogTests
     [Fact]
     public void Damaged_rows_are_accepted_or_set_apart_and_none_is_lost()
     {
-        var n = 0;
+        var (n, looked) = (0, 0);
         using var log = new TempLog();
         Cases.Each(_blows, 2500, 31, blows =>
         {
@@ -103,7 +103,24 @@ public sealed class CorruptedLogTests
             AssertNothingLost(Encoding.UTF8.GetString(landings), "landings.csv", read,
                 [.. read.Landings.SelectMany(l => new[] { l.Jumper, l.Remarks })]);
             if (n++ % 25 == 0) Show(read);
+            looked += read.Landings.Count;
         });
+        Assert.InRange(looked, 2500 * 15, 2500 * 30); // so many landings were asked whether they are finite, of 30 a log
+    }
+
+    /// <summary>Rows that run together unseen are kept as the one text that their quotes make of them, and no mark is lost.</summary>
+    [Fact]
+    public void Rows_within_one_quoted_field_are_one_text()
+    {
+        var body = _landings.Body.Replace("@L003@ ok", "\"@L003@ ok", StringComparison.Ordinal)
+            .Replace("@L004@ ok", "@L004@ ok\"", StringComparison.Ordinal);
+        using var log = TempLog.Of(_drops.Header + _drops.Body, _landings.Header + body);
+        var read = log.Read();
+        var remark = Assert.Single(read.Landings, l => Marks(l.Remarks ?? "").Count() == 2).Remarks;
+        AssertNothingLost(body, "landings.csv", read, [.. read.Landings.SelectMany(l => new[] { l.Jumper, l.Remarks })]);
+        Assert.Equal(29, read.Landings.Count);
+        Assert.True(IsWholeField(body, remark!));
+        Assert.False(IsWholeField(body.Replace(",\"@L003@", ",x\"@L003@", StringComparison.Ordinal), remark!));
     }
 
     /// <summary>Damage anywhere, headers too: either a log that is accounted for, or the error that says what is wrong with it.</summary>
@@ -199,7 +216,7 @@ public sealed class CorruptedLogTests
 
         // A line belongs to one row.
         var sources = read.Drops.Select(d => d.Source).Concat(read.Landings.Select(l => l.Source))
-            .Concat(intake.Quarantine.Select(q => q.Source)).ToList();
+            .Concat(intake.Quarantine.Select(q => q.Source)).Concat(intake.NoRecords.Select(n => n.Source)).ToList();
         Assert.Equal(sources.Count, sources.Distinct().Count());
     }
 
@@ -229,7 +246,8 @@ public sealed class CorruptedLogTests
     /// </summary>
     private static void AssertNothingLost(string text, string file, JumpLog read, List<string?> accepted)
     {
-        var kept = string.Join('\n', accepted.Concat(read.Intake.Quarantine.Where(q => q.Source.File == file).SelectMany(q => q.Fields)));
+        var kept = string.Join('\n', accepted.Concat(read.Intake.Quarantine.Where(q => q.Source.File == file).SelectMany(q => q.Fields))
+            .Concat(read.Intake.NoRecords.Where(n => n.Source.File == file).Select(n => n.Value)));
         foreach (var mark in Marks(text))
             Assert.True(kept.Contains(mark, StringComparison.Ordinal),
                 $"{file}: {mark} is neither in an accepted row nor in the quarantine.");

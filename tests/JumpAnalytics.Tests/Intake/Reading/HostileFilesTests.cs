@@ -39,6 +39,43 @@ public sealed class HostileFilesTests
         Assert.Contains("row too long", Assert.Throws<LogFormatException>(log.Read).Message, StringComparison.Ordinal);
     }
 
+    /// <summary>A line of 17 million letters anywhere: quoted or not, in the headers, all of it separators, in a semicolon file.</summary>
+    [Theory]
+    [InlineData("drops.csv", true, 'x')]
+    [InlineData("drops.csv", false, 'x')]
+    [InlineData("drops.csv", true, ',')]
+    [InlineData("drops.csv", false, ';')]
+    [InlineData("d-quarantine.csv", true, 'x')]
+    public void A_line_too_long_anywhere_is_the_error_of_the_format(string file, bool inHeader, char letter)
+    {
+        var line = new string(letter, 17_000_000);
+        using var log = TempLog.Plain([], []).With(file, inHeader ? line : TempLog.Lines(TempLog.DropsHeader, line));
+        Assert.Contains(file, Assert.Throws<LogFormatException>(log.Read).Message, StringComparison.Ordinal);
+        Assert.Throws<LogFormatException>(() => ColumnMap.Propose(log.Folder));
+    }
+
+    /// <summary>Links that lead to themselves, in place of every kind of file and of the folder.</summary>
+    [Theory]
+    [InlineData("drops.csv")]
+    [InlineData("drops.xlsx")]
+    [InlineData("drops.parquet")]
+    [InlineData("drops.geojson")]
+    [InlineData("landings2.gpx")]
+    [InlineData("columns.json")]
+    [InlineData("notice.txt")]
+    [InlineData("drops-quarantine.csv")]
+    [InlineData("loop")]
+    public void A_link_that_leads_to_itself_is_the_error_of_the_format(string file)
+    {
+        if (OperatingSystem.IsWindows()) return; // links need rights there
+        using var log = TempLog.Plain([], []);
+        var path = Path.Combine(log.Folder, file);
+        File.Delete(path);
+        File.CreateSymbolicLink(path, path);
+        Assert.Contains(file, Assert.Throws<LogFormatException>(() => JumpLog.Read(file == "loop" ? path : log.Folder)).Message,
+            StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Ten_thousand_columns_are_read_and_named_in_short()
     {
@@ -96,8 +133,10 @@ public sealed class HostileFilesTests
         var (drops, landings) =
             (File.ReadAllBytes(Path.Combine(DemoLog.Folder, "drops.csv")), File.ReadAllBytes(Path.Combine(DemoLog.Folder, "landings.csv")));
         using var log = new TempLog();
-        for (var cut = 1; cut < drops.Length; cut += drops.Length / 60) Cut(log, drops[..cut], landings);
-        for (var cut = 1; cut < landings.Length; cut += landings.Length / 60) Cut(log, drops, landings[..cut]);
+        var read = 0;
+        for (var cut = 1; cut < drops.Length; cut += drops.Length / 60) read += Cut(log, drops[..cut], landings);
+        for (var cut = 1; cut < landings.Length; cut += landings.Length / 60) read += Cut(log, drops, landings[..cut]);
+        Assert.Equal(120, read); // all but the two that are cut in their headers
     }
 
     /// <summary>
@@ -139,7 +178,8 @@ public sealed class HostileFilesTests
                 filled |= c is not ('\r' or ',' or ' ');
             }
         }
-        Assert.Equal(rows + (filled ? 1 : 0) - 1, read.Intake.Files.Single(f => f.File == file).RowsRead);
+        var account = read.Intake.Files.Single(f => f.File == file);
+        Assert.Equal(rows + (filled ? 1 : 0) - 1, account.RowsRead + account.RowsNoRecords);
     }
 
     [Theory]

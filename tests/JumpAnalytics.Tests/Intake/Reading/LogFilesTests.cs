@@ -99,7 +99,7 @@ public sealed class LogFilesTests
         Assert.StartsWith("drops.csv lacks 4 required columns. Missing:", message, StringComparison.Ordinal);
         foreach (var line in new[]
         {
-            "\n  time\n",
+            "\n  time, or date\n",
             "\n  target_radius_ch|ft|km|m|mi|nm|yd\n",
             "\n  wind_speed_kt|mph|mps\n",
             "\n  forecast_drift_ch|ft|km|m|mi|nm|yd + forecast_to_deg|degm, or forecast_east_ch|ft|km|m|mi|nm|yd + "

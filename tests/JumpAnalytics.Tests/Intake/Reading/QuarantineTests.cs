@@ -25,9 +25,9 @@ public sealed class QuarantineTests
     [InlineData("x,m1,2031-07-14T15:20,timber,25,,300,90,,,,,,", "wind_speed_mph", "", "blank", "is blank", "load record")]
     [InlineData("x,m1,2031-07-14T15:20,timber,25,8,,90,,,,,,", "forecast_drift_yd", "", "blank", "is blank", "load record")]
     [InlineData("x,m1,2031-07-14T15:20,timber,25,8,300,,,,,,,", "forecast_to_deg", "", "blank", "is blank", "load record")]
-    [InlineData("x,m1,14/07/2031 15:20,timber,25,8,300,90,,,,,,", "time", "14/07/2031 15:20", "unreadable time",
+    [InlineData("x,m1,31/31/2031 15:20,timber,25,8,300,90,,,,,,", "time", "31/31/2031 15:20", "unreadable time",
         "ISO 8601", "2031-07-14T15:20-06:00")]
-    [InlineData("x,m1,2031-07-14T15:20,timber,25 yd,8,300,90,,,,,,", "target_radius_yd", "25 yd", "not a number",
+    [InlineData("x,m1,2031-07-14T15:20,timber,25 rods,8,300,90,,,,,,", "target_radius_yd", "25 rods", "not a number",
         "is not a number", "decimal point")]
     [InlineData("x,m1,2031-07-14T15:20,timber,\"25,5\",8,300,90,,,,,,", "target_radius_yd", "25,5",
         "not a number", "decimal comma?", "decimal point")]

@@ -34,15 +34,12 @@ public sealed class RowValuesTests
 
     [Theory]
     [InlineData("Z")]
-    [InlineData("2031-07-14")]
     [InlineData("2031-13-14T15:20")]
     [InlineData("2031-02-29T15:20")]
     [InlineData("2031-07-14T25:00")]
-    [InlineData("7/14/2031 15:20")]
     [InlineData("2031-07-14T15:20 MDT")]
     [InlineData("2031-07-14T15:20-25:00")]
     [InlineData("2031-07-14T15:20+")]
-    [InlineData("15:20")]
     [InlineData("+-:")]
     public void Other_times_are_refused(string text)
     {
@@ -202,13 +199,6 @@ public sealed class RowValuesTests
     {
         var log = Read("base", "x", "drop_id,landing_distance_mi,landing_bearing_deg", landing);
         Assert.Equal("out of range", Assert.Single(Assert.Single(log.Intake.Quarantine).Problems).Kind);
-    }
-
-    [Fact]
-    public void A_distance_round_the_earth_is_still_a_number()
-    {
-        var log = Read("base", "x", "drop_id,landing_distance_mi,landing_bearing_deg", "d1,24900,45");
-        Assert.Single(log.Landings);
     }
 
     [Fact]

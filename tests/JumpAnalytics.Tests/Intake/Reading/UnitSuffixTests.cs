@@ -112,17 +112,17 @@ public sealed class UnitSuffixTests
         {
             case "forecast":
                 drops = ("drop_id,mission,time,terrain,target_radius_yd,wind_speed_mph," + names,
-                    "d1,m1,2031-07-14T15:20,timber,25,8,-30,40.5");
+                    "d1,m1,2031-07-14T15:20,timber,25,8,-3,4.05");
                 break;
-            case "exit": drops = ($"{TempLog.DropsHeader},{names}", TempLog.Drop1 + ",-30,40.5"); break;
-            default: landings = ("drop_id," + names, "d1,-30,40.5"); break;
+            case "exit": drops = ($"{TempLog.DropsHeader},{names}", TempLog.Drop1 + ",-3,4.05"); break;
+            default: landings = ("drop_id," + names, "d1,-3,4.05"); break;
         }
         using var files = TempLog.Of(TempLog.Lines(drops.Item1, drops.Item2), TempLog.Lines(landings.Item1, landings.Item2));
         var log = files.Read();
         var found = column switch { "forecast" => log.Drops[0].ForecastDrift, "exit" => log.Drops[0].ActualExit!.Value, _ =>
             log.Landings[0].Miss!.Value };
-        Close.Relative(-30 * Factor(suffix), found.East, 1e-14);
-        Close.Relative(40.5 * Factor(suffix), found.North, 1e-14);
+        Close.Relative(-3 * Factor(suffix), found.East, 1e-14);
+        Close.Relative(4.05 * Factor(suffix), found.North, 1e-14);
     }
 
     [Fact]

@@ -76,7 +76,8 @@ public sealed class WritingTests
     private static readonly Gen<JumpLog> _log =
         from all in _drop.Array[0, 8]
         let drops = (IReadOnlyList<Drop>)[.. all.DistinctBy(d => d.Id)
-            .Select(d => d with { Terrain = d.Terrain.ToUpperInvariant().Replace(" ", "", StringComparison.Ordinal) })]
+            .Select(d => d with { Mission = $"{d.Mission}/{d.Season}", Terrain = d.Terrain.ToUpperInvariant().Replace(" ", "",
+                StringComparison.Ordinal) })]
         from landings in drops.Count == 0 ? Gen.Const(Array.Empty<Landing>()) : LandingOf(drops).Array[0, 12]
         select Log(drops, [.. landings.Select((l, i) => i % 3 == 0 ? l : l with { Jumper = $"={i}" })]);
 
