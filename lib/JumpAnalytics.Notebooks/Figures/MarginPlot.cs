@@ -25,8 +25,8 @@ public static class MarginPlot
                 + $"{Name(widest)}: {Length(widest.Radii[at].Value!.Radius)}, upper limit {Length(widest.Radii[at].Value!.UpperLimit)}.",
             $"{Rounding.Count(margins.Overall.Missions, "mission")}, {Rounding.Count(margins.Overall.Landings, "landing")}. Small: radius "
                 + $"of {Percent(margins.Shares[0])} of the landings; large: of {Percent(margins.Shares[at])}, with a line to its one-sided "
-                + $"{Percent(margins.Confidence)} upper limit; filled: from the cell's own landings, open: borrowed. "
-                + "Beside each name: missions / landings.",
+                + $"{Percent(margins.Confidence)} upper limit; filled: from the cell's own landings, open: borrowed or from "
+                + "other conditions. Beside each name: missions / landings.",
             Json(margins, rows, at, unit), margins.Tables[0]);
 
         string Length(double? metres) =>

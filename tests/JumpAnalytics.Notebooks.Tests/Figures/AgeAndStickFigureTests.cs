@@ -8,7 +8,8 @@ public class AgeAndStickFigureTests
     [Fact]
     public void The_growth_with_age_lies_in_its_band_and_beside_the_counted_classes()
     {
-        var ageing = ForecastAgeing.Of(_demo.Landings, _options);
+        var ageing = ForecastAgeing.Of([.. _demo.Landings.Select(l => l.Miss is { } miss && l.Drop.StreamerAge is { } age
+            ? l with { Miss = (1 + age / 600) * miss, MissDistance = (1 + age / 600) * miss.Length } : l)], _options);
         var figure = AgeGrowthPlot.Of(ageing);
         var (low, line, high) =
             (figure.Trace("low")["y"].Numbers(), figure.Trace("fitted")["y"].Numbers(), figure.Trace("band")["y"].Numbers());
@@ -23,6 +24,20 @@ public class AgeAndStickFigureTests
         Assert.Contains("(yd)", (string?)figure.Layout()["yaxis"]!["title"]!["text"]);
         Assert.Contains("326 missions, 1,427 landings", figure.Caption);
         Assert.Equal("age-curve", figure.Data.Name);
+    }
+
+    /// <summary>On the demo growth is not shown: no line may state it.</summary>
+    [Fact]
+    public void Without_a_growth_that_is_shown_the_counted_classes_are_alone()
+    {
+        var ageing = ForecastAgeing.Of(_demo.Landings, _options);
+        var figure = AgeGrowthPlot.Of(ageing);
+        Assert.Equal(ageing.Classes.Count, figure.Trace("counted")["y"].Numbers().Length);
+        Assert.Throws<InvalidOperationException>(() => figure.Trace("fitted"));
+        Assert.StartsWith("Growth of the misses with age is not shown (p 0.035)", figure.AlternativeText);
+        Assert.Contains("326 missions, 1,427 landings", figure.Caption);
+        Assert.Contains("No line is drawn", figure.Caption);
+        Assert.Equal("age-classes", figure.Data.Name);
     }
 
     [Fact]

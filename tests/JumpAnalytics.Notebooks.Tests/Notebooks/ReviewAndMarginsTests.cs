@@ -17,7 +17,7 @@ public class ReviewAndMarginsTests(ReviewAndMargins runs) : IClassFixture<Review
 
     private static readonly string[] _marginTables =
     [
-        "age-classes", "age-curve", "age-effects", "age-growth", "age-law", "clearing", "cost-shift", "exit-shifts", "largest-stick",
+        "age-classes", "age-effects", "age-growth", "age-law", "clearing", "cost-shift", "exit-shifts", "largest-stick",
         "margin-backtest", "margin-settings", "margins", "stick-calibration", "stick-model", "stick-sizes", "what-if",
     ];
 

@@ -86,7 +86,7 @@ public sealed partial class SpottingMargins : ShownResult
     /// <summary>What modelled scenarios rest on.</summary>
     public WhatIfModels Models => new()
     {
-        SpreadRatio = Ageing.Growth.Value is { } growth ? growth.SpreadRatio : null,
+        SpreadRatio = Ageing.Growth.Value is { IsShown: true } growth ? growth.SpreadRatio : null,
         PassThrough = Sticks.PassThrough.Value,
     };
 

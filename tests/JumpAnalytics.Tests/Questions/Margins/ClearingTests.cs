@@ -79,6 +79,20 @@ public sealed class ClearingTests
     public void A_circle_needs_a_radius() => Assert.Throws<ArgumentOutOfRangeException>(() => Clearing.Parse("circle -3", _metre));
 
     [Fact]
+    public void A_clearing_has_finite_coordinates()
+    {
+        foreach (var odd in (double[])[double.NaN, double.PositiveInfinity, double.NegativeInfinity])
+        {
+            foreach (var at in (PlaneVector[])[new(odd, 1), new(1, odd)])
+            {
+                Assert.Throws<ArgumentOutOfRangeException>(() => Clearing.Circle(40, at));
+                Assert.Contains("finite", Assert.Throws<ArgumentException>(() => Clearing.Polygon([new(0, 0), new(9, 0), at])).Message);
+            }
+            Assert.Throws<ArgumentOutOfRangeException>(() => Clearing.Circle(odd));
+        }
+    }
+
+    [Fact]
     public void Landings_are_counted_and_a_fitted_t_agrees()
     {
         var options = new AccuracyOptions();

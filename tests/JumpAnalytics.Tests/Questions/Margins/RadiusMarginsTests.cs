@@ -177,7 +177,7 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
     [Fact]
     public void Last_season_s_margins_are_held_against_this_season_s_landings()
     {
-        // First season: 40 missions of 3 in one cell at 1 to 30 m; the second lands at 10, 20 and 40 m. Radius of a
+        // First season: 40 missions of 3 in one cell at 1 to 30 m; the second lands at 11, 23 and 41 m. Radius of a
         // half: type 8 of 120 distances.
         var landings = new List<Landing>();
         for (var m = 0; m < 40; m++)
@@ -186,13 +186,13 @@ public sealed class RadiusMarginsTests(ITestOutputHelper output)
             for (var j = 0; j < 3; j++)
             {
                 landings.Add(Made.Landing(first, 0, 1 + (m * 3 + j) % 30));
-                landings.Add(Made.Landing(second, 0, new[] { 10, 20, 40 }[j]));
+                landings.Add(Made.Landing(second, 0, new[] { 11, 23, 41 }[j]));
             }
         }
         landings.Add(Made.Landing(Made.Drop("c", "c", season: "2031", terrain: "lava"), 0, 5));
         var trial = MarginBacktest.Of(landings, _options, [0.5, 0.9]).Trials.Where(t => t.Cell.IsWhole).ToList();
         Assert.Equal([("2031", 0.5), ("2031", 0.9)], trial.Select(t => (t.Season, t.Nominal)));
-        Assert.Equal(1 / 3.0, trial[0].Inside.Value!.Rate.Value, 12); // radius 15.5: the landings at 10
+        Assert.Equal(1 / 3.0, trial[0].Inside.Value!.Rate.Value, 12); // radius 15.5: the landings at 11
         Assert.Equal(2 / 3.0, trial[1].Inside.Value!.Rate.Value, 12);
         Assert.Equal((40, 120, 1), (trial[0].Inside.Value!.Missions, trial[0].Inside.Value!.Landings, trial[0].Without));
         Assert.StartsWith("There is no second season",

@@ -82,7 +82,7 @@ public sealed class WhatIfTests
     {
         var landings = Season(8);
         var without = Ask(landings, new Scenario { FreshStreamers = 60 });
-        Assert.Equal("how the spread grows with the age of the streamers is not known", without.Change.Reason);
+        Assert.Equal("no growth of the spread with the age of the streamers is known or shown", without.Change.Reason);
 
         var sure = new WhatIfModels { SpreadRatio = (from, to) => Estimate.Of(to / from, new Interval(to / from, to / from)) };
         var result = Ask(landings, new Scenario { FreshStreamers = 60 }, sure);

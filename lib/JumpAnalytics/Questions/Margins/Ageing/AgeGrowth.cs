@@ -30,10 +30,10 @@ public sealed class AgeGrowth
         (_data, _options) = (data, options);
         var fitting = new AgeFitting(data);
         var (range, open) = fitting.Exponents(options.Confidence);
-        Law = fitting.Best.Law;
         Published = fitting.At(ForecastAgeing.PublishedExponent).Law;
-        Exponent = Estimate.Of(Law.Exponent, range);
+        Exponent = Estimate.Of(fitting.Best.Law.Exponent, range);
         ExponentBeyond = open;
+        Law = IsShapeKnown ? fitting.Best.Law : Published;
         PublishedP = fitting.ChanceOf(ForecastAgeing.PublishedExponent);
         NoGrowthP = fitting.NoGrowthP;
         DesignEffect = fitting.DesignEffect;
@@ -51,6 +51,9 @@ public sealed class AgeGrowth
 
     private const string Purpose = "age of the forecast";
 
+    /// <summary>One-sided chance below which growth counts as shown: one half of 5 %, as the intervals have it.</summary>
+    private const double Shown = 0.025;
+
     /// <summary>Missions with a placed landing whose forecast has an age.</summary>
     public int Missions => _data.Missions;
 
@@ -63,7 +66,20 @@ public sealed class AgeGrowth
     /// <summary>Seconds; the youngest and the oldest forecast on record.</summary>
     public Interval Ages { get; }
 
-    /// <summary>The most likely law.</summary>
+    /// <summary>
+    /// The verdict that card, tables, sentences and other reports go by: whether growth with age is more than chance explains, one-sided at
+    /// 2.5 %. Where it is not, no size of it may be stated, only what the records do not rule out.
+    /// </summary>
+    public bool IsShown => NoGrowthP < Shown;
+
+    /// <summary>
+    /// Whether the records tell the power of the age: its interval leaves out no growth or the greatest power tried, and the likeliest
+    /// power is neither of these two.
+    /// </summary>
+    public bool IsShapeKnown => Exponent.Value > 1e-3 && Exponent.Value < AgeFitting.MostExponent - 1e-3
+        && !(Exponent.Range!.Value.Low == 0 && ExponentBeyond);
+
+    /// <summary>The most likely law; with the published exponent where <see cref="IsShapeKnown"/> is false.</summary>
     public AgeLaw Law { get; }
 
     /// <summary>The most likely law with the published exponent, 2/3.</summary>
@@ -85,7 +101,7 @@ public sealed class AgeGrowth
     public double DesignEffect { get; }
 
     /// <summary>
-    /// Missions from which growth as large as it seems would be told from none (2.5 %, one-sided) four times in five;
+    /// Missions from which growth as large as it seems would be shown (2.5 %, one-sided) four times in five;
     /// null where it seems to be none.
     /// </summary>
     public int? MissionsToTell { get; }

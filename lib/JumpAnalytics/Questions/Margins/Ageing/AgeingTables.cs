@@ -10,7 +10,7 @@ internal static class AgeingTables
         var (distance, speed) = (ageing.Options.Units.Distance, ageing.Options.Units.Speed);
         return new TableOf<AgeClass>("age-classes", "Landings by age of the forecast", ageing.Classes,
             $"Counted, with no law behind it; intervals at {Rounding.Percent(ageing.Options.Confidence)} between missions. "
-            + "A mission of several passes may stand in several classes. Wind is not held fixed here.")
+            + "A mission of several passes may be in several classes. Wind is not held fixed here.")
         {
             { Columns.AgeClassMinutes, c => c.Label },
             { Columns.Missions, c => c.Missions },
@@ -27,7 +27,7 @@ internal static class AgeingTables
         var distance = ageing.Options.Units.Distance;
         var from = ageing.Settings.Ages[0];
         var table = new TableOf<(double Age, AgeGrowth Growth)>("age-growth", "What age does, wind held fixed",
-            ageing.Growth.Value is { } growth ? ageing.Settings.Ages.Select(age => (age, growth)) : [], Note())
+            ageing.Growth.Value is { IsShown: true } growth ? ageing.Settings.Ages.Select(age => (age, growth)) : [], Note())
         {
             { Columns.AgeMinutes, r => r.Age / 60 },
             { Columns.ModelRadius(90, distance), r => r.Growth.Radius(r.Age).Select(distance.FromSi) },
@@ -40,7 +40,9 @@ internal static class AgeingTables
 
         static string Nearest(AgeGrowth g, double age) => ForecastAgeing.Minutes(Math.Clamp(age, g.Ages.Low, g.Ages.High));
 
-        string Note() => ageing.Growth.Value is not { } g ? $"Not told: {ageing.Growth.Reason}."
+        string Note() => ageing.Growth.Value is not { } g ? $"Not known: {ageing.Growth.Reason}."
+            : !g.IsShown ? $"No size is stated: {ForecastAgeing.NotShown} (p {Rounding.PValue(g.NoGrowthP)}, one-sided; "
+                + $"{Rounding.Count(g.Missions, "mission")}, {Rounding.Count(g.Landings, "landing")})."
             : $"{Rounding.Count(g.Missions, "mission")}, {Rounding.Count(g.Passes)} passes, {Rounding.Count(g.Landings, "landing")}. "
                 + "Radius at the median drift wind; rate over the winds and radii of the record. "
                 + $"Growth and change: against {ForecastAgeing.Minutes(from)} min. "
@@ -51,7 +53,7 @@ internal static class AgeingTables
         ageing.Growth.Value is { } growth ? LawRows(ageing, growth) : [],
         "Squared spread of a landing, in units of that of all landings = "
         + "base + growth · (age / 10 min)^power + wind · (wind / median wind)². "
-        + "The power's interval is by profile likelihood over the design effect. Points lost: the reader's number.")
+        + "The power's interval is by profile likelihood over the design effect. Points lost: as asked about.")
     {
         { Columns.Parameter, r => r.Parameter },
         { Columns.ParameterUnit, r => r.Unit },
@@ -63,23 +65,25 @@ internal static class AgeingTables
 
     private static IEnumerable<LawRow> LawRows(ForecastAgeing ageing, AgeGrowth g)
     {
-        const string See = "uncertainty: see the growth", Share = "share of variance";
+        const string Share = "share of variance";
+        var see = g.IsShown ? "uncertainty: see the growth" : ForecastAgeing.NotShown;
         var power = g.Exponent.Range!.Value;
-        var loss = ageing.Loss.Value!;
+        var loss = ageing.Loss.Value;
         return
         [
-            new("power of the age", "", g.Exponent.Value, power.Low, power.High,
-                g.ExponentBeyond ? "no upper end within the powers tried" : null),
-            new("spread without age and wind", Share, g.Law.Base, Note: See),
-            new("spread that 10 min add", Share, g.Law.Growth, Note: See),
-            new("spread that the median wind adds", Share, g.Law.Wind, Note: See),
+            new("power of the age", "", g.IsShapeKnown ? g.Exponent.Value : null, power.Low, power.High,
+                !g.IsShapeKnown ? "not shown by these records; the published power is taken"
+                    : g.ExponentBeyond ? "no upper end within the powers tried" : null),
+            new("spread without age and wind", Share, g.IsShown ? g.Law.Base : null, Note: see),
+            new("spread that 10 min add", Share, g.IsShown ? g.Law.Growth : null, Note: see),
+            new("spread that the median wind adds", Share, g.IsShown ? g.Law.Wind : null, Note: see),
             new("p of the published power 2/3", "", g.PublishedP),
             new("p of no growth", "", g.NoGrowthP, Note: "one-sided"),
             new("design effect", "", g.DesignEffect, Note: "variance of the growth over that of independent landings"),
-            new("missions to tell such growth from none", "", g.MissionsToTell,
+            new("missions to show such growth", "", g.MissionsToTell,
                 Note: g.MissionsToTell is null ? "there seems to be none" : "four times in five, at 2.5 % one-sided"),
             new($"age at which {Rounding.Short(ageing.Settings.LossPoints)} points of landing rate are lost", "min",
-                loss.Age / 60, loss.Low / 60, loss.High / 60, LossNote(ageing)),
+                loss?.Age / 60, loss?.Low / 60, loss?.High / 60, LossNote(ageing)),
         ];
     }
 
@@ -110,6 +114,7 @@ internal static class AgeingTables
 
     private static string? LossNote(ForecastAgeing ageing) => ageing.Loss.Value switch
     {
+        null => ageing.Loss.Reason,
         { Age: null, Low: { } low } =>
             $"not reached within the ages on record; by the interval perhaps from {ForecastAgeing.Minutes(low)} min on",
         { Age: null } => "not reached within the ages on record",

@@ -18,15 +18,15 @@ public sealed class ForecastAgeing : ShownResult
     /// <summary>The oldest forecast must be so many times as old as the youngest.</summary>
     private const double LeastSpread = 1.5;
 
-    /// <summary>One-sided chance below which growth counts as told from none: one half of 5 %, as the intervals have it.</summary>
-    private const double Told = 0.025;
-
     private ForecastAgeing()
     {
     }
 
     /// <summary>The law, or the reason why there is none.</summary>
     public required Fit<AgeGrowth> Growth { get; init; }
+
+    /// <summary>Whether growth with age is shown (<see cref="AgeGrowth.IsShown"/>); false where no law could be fitted.</summary>
+    public bool IsShown => Growth.Value?.IsShown == true;
 
     /// <summary>Landings by class of age, counted with no law behind them.</summary>
     public required IReadOnlyList<AgeClass> Classes { get; init; }
@@ -40,7 +40,7 @@ public sealed class ForecastAgeing : ShownResult
     /// <summary>Landings with an age but without a place in the downwind frame; left out of the law, not of the classes.</summary>
     public required int WithoutPlace { get; init; }
 
-    /// <summary>When the reader's number of points is lost, or why it can't be told.</summary>
+    /// <summary>When the number of points asked about is lost, or why that can't be said; refused where growth is not shown.</summary>
     public required Fit<AgeOfLoss> Loss { get; init; }
 
     /// <summary>The reader's settings.</summary>
@@ -65,13 +65,15 @@ public sealed class ForecastAgeing : ShownResult
             WithoutAge = landings.Count(l => l.Drop.StreamerAge is null),
             ImpossibleAges = landings.Count(l => l.Drop.StreamerAge is { } && !AgedLandings.HasAge(l.Drop)),
             WithoutPlace = aged.Count(l => l.MissDownwind is null),
-            Loss = growth.Success
-                ? Fit<AgeOfLoss>.Made(growth.Value.AgeAtLoss(settings.Ages[0], settings.LossPoints))
-                : Fit<AgeOfLoss>.Refused(growth.Reason),
+            Loss = !growth.Success ? Fit<AgeOfLoss>.Refused(growth.Reason)
+                : !growth.Value.IsShown ? Fit<AgeOfLoss>.Refused(NotShown)
+                : Fit<AgeOfLoss>.Made(growth.Value.AgeAtLoss(settings.Ages[0], settings.LossPoints)),
             Settings = settings,
             Options = options,
         };
     }
+
+    internal const string NotShown = "growth with age is not shown";
 
     private static Fit<AgeGrowth> Fitted(IReadOnlyList<Landing> aged, AccuracyOptions options)
     {
@@ -95,15 +97,23 @@ public sealed class ForecastAgeing : ShownResult
             if (!Growth.Success) return $"What the age of the forecast does to the misses can't be told: {Growth.Reason}.";
             var g = Growth.Value;
             var (young, old) = (Settings.Ages[0], Math.Min(Settings.Ages[^1], g.Ages.High));
-            var radius = g.RadiusGrowth(young, old);
-            return $"From {Minutes(young)} to {Minutes(old)} min "
-                + $"of age the radius that holds 90 % of landings grows by {Rounding.Percent(radius)} and the landing rate changes by "
-                + $"{Rounding.Points(g.HitRateChange(young, old))} points, wind held fixed ({Rounding.Count(g.Missions, "mission")}, "
-                + $"{Rounding.Count(g.Landings, "landing")}; ages {Minutes(g.Ages.Low)} to {Minutes(g.Ages.High)} min). "
-                + (g.NoGrowthP < Told ? $"Growth is told from none (p {Rounding.PValue(g.NoGrowthP)}, one-sided)."
-                    : $"Growth can't be told from none (p {Rounding.PValue(g.NoGrowthP)}, one-sided)" + (g.MissionsToTell is { } n
-                        ? $"; of the size it seems to be, that would take about {Rounding.Count(n, "mission")}." : "."))
-                + $" {LossSentence(g)}";
+            var (radius, rate) = (g.RadiusGrowth(young, old), g.HitRateChange(young, old));
+            var n = $"wind held fixed ({Rounding.Count(g.Missions, "mission")}, {Rounding.Count(g.Landings, "landing")}; ages "
+                + $"{Minutes(g.Ages.Low)} to {Minutes(g.Ages.High)} min)";
+            var p = $"p {Rounding.PValue(g.NoGrowthP)}, one-sided";
+            return g.IsShown
+                ? $"From {Minutes(young)} to {Minutes(old)} min of age the radius that holds 90 % of landings grows by "
+                    + $"{Rounding.Percent(radius)} and the landing rate changes by {Rounding.Points(rate)} points, {n}. "
+                    + $"Growth with age is shown ({p}). {LossSentence(g)}"
+                : $"Growth of the misses with the age of the forecast is not shown ({p}), {n}. "
+                    + $"From {Minutes(young)} to {Minutes(old)} min of age the records leave possible that the "
+                    + $"radius that holds 90 % of landings grows by {Ends(radius, 100)} % and the landing rate "
+                    + $"changes by {Ends(rate, 100)} points ({Rounding.Percent(Options.Confidence)} intervals)"
+                    + (g.MissionsToTell is { } missions
+                        ? $"; to show growth of the size it seems to be would take about {Rounding.Count(missions, "mission")}." : ".");
+
+            static string Ends(Estimate of, double times) => of.Range is { } r
+                ? $"{Rounding.Fixed(times * r.Low, 0)} to {Rounding.Fixed(times * r.High, 0)}" : "an unknown number of";
         }
     }
 
@@ -122,9 +132,10 @@ public sealed class ForecastAgeing : ShownResult
     private static string Shape(AgeGrowth g)
     {
         var range = g.Exponent.Range!.Value;
-        var power = range.Low == 0 && g.ExponentBeyond
-            ? "These records can't tell the shape of the growth: the variance may grow with any power of the age from 0 (no growth) to "
-                + $"{Rounding.Short(range.High)} (a steady trend of the wind)"
+        var power = !g.IsShapeKnown
+            ? "These records do not show the shape of the growth: the variance may grow with any power of the age from "
+                + $"{Rounding.Short(range.Low)} to {Rounding.Short(range.High)} (0: no growth; 2: a steady trend of the wind), and "
+                + "figures are those of the published power"
             : $"The variance grows with the age to the power {Rounding.Fixed(g.Exponent.Value, 2)} ({Rounding.Fixed(range.Low, 2)} to "
                 + $"{Rounding.Fixed(range.High, 2)}{(g.ExponentBeyond ? ", the most tried" : "")})";
         return $"{power}. The published power, 2/3, is {(g.PublishedP < 0.05 ? "hard to reconcile with them" : "not contradicted")} (p "
@@ -136,10 +147,10 @@ public sealed class ForecastAgeing : ShownResult
         var loss = Loss.Value!;
         var (from, points) = (Minutes(Settings.Ages[0]), Rounding.Short(loss.Points));
         return loss.Age is { } age
-            ? $"The reader's {points} points of "
-                + $"landing rate below {from} min are lost at {Minutes(age)} min (from {Minutes(loss.Low ?? age)} min "
+            ? $"The {points} points of landing rate asked about, below {from} min, are lost at {Minutes(age)} min "
+                + $"(from {Minutes(loss.Low ?? age)} min "
                 + $"{(loss.High is { } high ? $"to {Minutes(high)} min" : "on, or not within the ages on record")})."
-            : $"The reader's {points} points of landing rate below {from} min are not lost within the ages on record, "
+            : $"The {points} points of landing rate asked about, below {from} min, are not lost within the ages on record, "
                 + $"up to {Minutes(g.Ages.High)} min"
                 + (loss.Low is { } least ? $"; by the interval, from {Minutes(least)} min on they may be." : ".");
     }

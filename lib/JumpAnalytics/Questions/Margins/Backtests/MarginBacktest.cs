@@ -1,3 +1,5 @@
+using MathNet.Numerics.Distributions;
+
 namespace JumpAnalytics;
 
 /// <summary>What became of a share meant in one later season.</summary>
@@ -17,12 +19,15 @@ public sealed record MarginTrial(
 
 /// <summary>Margins of earlier seasons held against the landings of the next: did the radius hold the share it was meant to?</summary>
 /// <remarks>
-/// Each landing is judged by the radius of its own cell, learnt from all seasons before. The intervals are those of the later season's
-/// landings, by missions; the uncertainty of the radius itself is what the upper limit is for. A landing known only as beyond a distance is
+/// Each landing is judged by the radius of its own cell, learnt from all seasons before. The interval of the share inside a radius has
+/// the scatter of the later season's landings, by missions, and the error of the radius, as if all cells were off alike. That of the
+/// share inside an upper limit has the scatter alone: the limit is meant to lie too far out. A landing known only as beyond a distance is
 /// outside a radius up to that distance and else undecided.
 /// </remarks>
 public sealed class MarginBacktest : ShownResult
 {
+    private const double LeastForError = 0.75;
+
     private MarginBacktest(IReadOnlyList<MarginTrial> trials, AccuracyOptions options, double confidence) =>
         (Trials, Options, UpperConfidence) = (trials, options, confidence);
 
@@ -43,12 +48,15 @@ public sealed class MarginBacktest : ShownResult
     public static MarginBacktest Of(IReadOnlyList<Landing> landings, AccuracyOptions options, IReadOnlyList<double>? shares = null,
         double confidence = 0.9)
     {
-        var seasons = landings.GroupBy(l => l.Drop.Season).OrderBy(g => g.Key, StringComparer.Ordinal)
-            .Select(g => (g.Key, Landings: g.ToList())).ToList();
+        var seasons = WrittenDistances.Of(landings, options).Landings.GroupBy(l => l.Drop.Season)
+            .OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, Landings: g.ToList())).ToList();
         var trials = new List<MarginTrial>();
         for (var s = 1; s < seasons.Count; s++)
         {
-            var margins = RadiusMargins.Of([.. seasons.Take(s).SelectMany(x => x.Landings)], options, shares, confidence);
+            List<Landing> before = [.. seasons.Take(s).SelectMany(x => x.Landings)];
+            var margins = RadiusMargins.Of(before, options, shares, confidence);
+            // A limit near the radius itself tells nothing of its error.
+            var wide = confidence >= LeastForError ? margins : RadiusMargins.Of(before, options, shares, LeastForError);
             var ahead = seasons[s].Landings.Where(l => l.MissDistance is not null || l.Beyond is not null).ToList();
             var grid = new Cells(options.Bands, ahead);
             var byCell = grid.Group(ahead);
@@ -58,8 +66,10 @@ public sealed class MarginBacktest : ShownResult
                 {
                     var judged = byCell[cell]
                         .Select(l => (Landing: l, Margin: margins.Cell(Cell.Of(l.Drop, options.Bands))?.Radii[i].Value)).ToList();
+                    var wider = byCell[cell]
+                        .Select(l => (Landing: l, Margin: wide.Cell(Cell.Of(l.Drop, options.Bands))?.Radii[i].Value)).ToList();
                     trials.Add(new MarginTrial(seasons[s].Key, cell, margins.Shares[i],
-                        Held(judged, m => m.Radius, options.Confidence), Held(judged, m => m.UpperLimit, options.Confidence),
+                        WithErrorOfRadius(wider, options.Confidence), Held(judged, m => m.UpperLimit, options.Confidence),
                         judged.Count(j => j.Margin is null)));
                 }
             }
@@ -102,7 +112,8 @@ public sealed class MarginBacktest : ShownResult
     [
         new TableOf<MarginTrial>("margin-backtest", "Margins of earlier seasons against the next season's landings", Trials,
             "Each landing judged by the radius of its own wind band and terrain, learnt from the seasons before. "
-            + $"Intervals at {Rounding.Percent(Options.Confidence)}, by missions of the later season; upper limits of radii one-sided at "
+            + $"Intervals at {Rounding.Percent(Options.Confidence)}, by missions of the later season, that of the radius with the error of "
+            + "the radius; upper limits of radii one-sided at "
             + $"{Rounding.Percent(UpperConfidence)}. As meant: the interval holds the share meant.")
         {
             { Columns.Season, t => t.Season },
@@ -117,6 +128,23 @@ public sealed class MarginBacktest : ShownResult
             { Columns.Note, t => t.Inside.Reason },
         },
     ];
+
+    /// <summary>
+    /// The share held by the radius, its interval widened by what the radius' own error does to it: the share within the radius one
+    /// standard error out less that one in, halved, all cells off alike, added by squares. The error is read from the upper limit.
+    /// </summary>
+    private static Fit<ClusteredProportion> WithErrorOfRadius(List<(Landing Landing, RadiusLimit? Margin)> judged, double confidence)
+    {
+        var held = Held(judged, m => m.Radius, confidence);
+        if (held.Value?.Rate.Range is not { } range) return held;
+        var half = (Off(1) - Off(-1)) / 2 * Normal.InvCDF(0, 1, (1 + confidence) / 2);
+        var rate = held.Value.Rate.Value;
+        return Fit<ClusteredProportion>.Made(held.Value with { Rate = Estimate.Of(rate, new Interval(
+            Math.Max(0, rate - double.Hypot(rate - range.Low, half)), Math.Min(1, rate + double.Hypot(range.High - rate, half)))) });
+
+        double Off(int errors) => Held(judged,
+            m => m.Radius * Math.Pow(m.UpperLimit / m.Radius, errors / Normal.InvCDF(0, 1, m.Confidence)), confidence).Value!.Rate.Value;
+    }
 
     private static Fit<ClusteredProportion> Held(List<(Landing Landing, RadiusLimit? Margin)> judged,
         Func<RadiusLimit, double> radius, double confidence)

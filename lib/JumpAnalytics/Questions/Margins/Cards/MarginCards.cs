@@ -29,11 +29,14 @@ internal static class MarginCards
         return new MarginCard(place, file,
             $"From {JumpLog.Words(margins.Seasons)} of {margins.Log.Name}: {Rounding.Count(radii.Overall.Missions, "mission")}, "
                 + $"{Rounding.Count(radii.Overall.Landings, "landing")}."
+                + (radii.RoundingSentence is { } rounded ? $" {rounded}" : "")
                 + (margins.Log.Notice is { } notice ? $" {notice}" : ""),
             headings, [.. shown.Select(Row)],
             "How far from the spot past landings came down, as they were steered. Upper limit: "
                 + $"with {Rounding.Percent(margins.Asked.UpperConfidence)} confidence no more than this holds {Share(radii.Shares[most])}. "
-                + "Own: from the landings of that line; borrowed: drawn from other cells too. Landing "
+                + "Own landings: from the landings of that line; borrowed: drawn from other cells too; from other conditions: borrowed, "
+                + $"with fewer than {RadiusMargin.FewestMissions} missions of its own, for which no rate and no shift is given. "
+                + "A borrowed radius is not taken below that of calmer wind on the same ground. Landing "
                 + $"rate inside the target radius with its {Rounding.Percent(margins.Options.Confidence)} interval between missions. "
                 + "Exit shift: how far moving every exit would have centred the misses, drawn towards none by the evidence; "
                 + "none: the evidence leaves no shift among what may be true. Seed " + $"{margins.Options.Seed}.",
@@ -43,8 +46,9 @@ internal static class MarginCards
         [
             r.WindBand, r.Terrain, $"{r.Missions} / {r.Landings}", Length(r.Radii[half].Value?.Radius), Length(r.Radii[most].Value?.Radius),
             Length(r.Radii[most].Value?.UpperLimit),
-            r.Radii[most].Success ? r.IsOwn ? "own" : "borrowed" : "none",
-            RateOf(margins, r).Value is { } counted ? TableView.Show(counted.Rate, CellFormat.ShareRange) : "–",
+            r.RestsOn,
+            RateOf(margins, r).Value is { } counted && counted.Missions >= RadiusMargin.FewestMissions
+                ? TableView.Show(counted.Rate, CellFormat.ShareRange) : "–",
             ShiftOf(margins, r),
         ];
         string Length(double? metres) => metres is { } m ? Rounding.Fixed(unit.FromSi(m), unit.FromSi(m) < 10 ? 1 : 0) : "–";
@@ -55,7 +59,7 @@ internal static class MarginCards
 
     private static string ShiftOf(SpottingMargins margins, RadiusMargin r)
     {
-        if (margins.Shifts.Cell(r.Cell) is not { } shift) return "–";
+        if (margins.Shifts.Cell(r.Cell) is not { } shift || shift.Missions < RadiusMargin.FewestMissions) return "–";
         if (!shift.IsSupported) return "none";
         var unit = margins.Options.Units.Distance;
         return $"{Signed(shift.Vector.Along)} / {Signed(shift.Vector.Across)}";
@@ -68,6 +72,8 @@ internal static class MarginCards
         yield return Opening(margins.Sticks.Reading);
         yield return Opening(margins.Ageing.Reading);
         yield return margins.EarlierMargins.Sentence;
+        foreach (var r in margins.Radii.Rows.Where(r => r.SmallerThan is not null))
+            yield return $"{r.Cell.Words(margins.Options.Bands)}: {r.Note(margins.Options.Bands)}.";
     }
 
     /// <summary>The first sentence of a reading; the report has the rest.</summary>

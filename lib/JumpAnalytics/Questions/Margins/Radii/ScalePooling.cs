@@ -73,7 +73,8 @@ internal sealed class ScalePooling
         return Fit<RadiusLimit>.Made(new RadiusLimit
         {
             Share = share, Confidence = confidence, Radius = radius, UpperLimit = radius * Math.Exp(double.Hypot(ofShape, ofScale)),
-            Clusters = missions, Points = landings, Method = RadiusLimitMethod.PooledScale, Warning = pooled.Value.Warning,
+            Clusters = missions, Points = landings, Method = RadiusLimitMethod.PooledScale,
+            Warning = pooled.Value.Warning,
         });
     }
 }

@@ -6,7 +6,7 @@ public sealed record WhatIfModels
 {
     /// <summary>
     /// Standard deviation of the miss on streamers of the second age over that on streamers of the first, seconds, with its interval; null
-    /// when the growth is not known.
+    /// when the growth is not known or not shown.
     /// </summary>
     public Func<double, double, Estimate>? SpreadRatio { get; init; }
 

@@ -87,7 +87,7 @@ internal sealed class WhatIfQuestion
 
     private string? WhyNotModelled(Scenario scenario) =>
         scenario.FreshStreamers is not null && _models.SpreadRatio is null
-        ? "how the spread grows with the age of the streamers is not known"
+        ? "no growth of the spread with the age of the streamers is known or shown"
         : scenario.LargestStick is not null && _models.PassThrough is null
         ? "how much of an exit's offset is left in the landing is not known"
         : null;

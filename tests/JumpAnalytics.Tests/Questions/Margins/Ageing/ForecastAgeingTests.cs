@@ -141,8 +141,10 @@ public sealed class ForecastAgeingTests
         Assert.Equal((1, 1), (g.SpreadRatio(3600, 7200).Value, g.SpreadRatio(600, 600).Value));
         Assert.Throws<ArgumentOutOfRangeException>(() => g.Radius(-1));
         Assert.Throws<ArgumentOutOfRangeException>(() => g.SpreadRatio(300, double.NaN));
-        var far = ForecastAgeing.Of(DemoLog.Log.Landings, _options, new AgeingOptions { Ages = [300, 3600] });
-        Assert.Contains("beyond the ages on record; as at 31 min", far.ToString());
+        var far = ForecastAgeing.Of(MadeAges.Season(SeedStream.For(3, "shown"), 600, 6, 1), _options,
+            new AgeingOptions { Ages = [300, 3600] });
+        Assert.True(far.IsShown); // the chance of that: above 0.999
+        Assert.Contains("beyond the ages on record; as at 45 min", far.ToString());
     }
 
     [Fact]
@@ -158,6 +160,42 @@ public sealed class ForecastAgeingTests
         var loss = g.AgeAtLoss(300, 2);
         Close.Absolute(-0.02, g.HitRateChange(300, loss.Age!.Value).Value, 5e-4);
         Assert.Null(g.AgeAtLoss(300, 60).Age);
+    }
+
+    /// <summary>
+    /// On the demo p is 0.035 and the likeliest power lies at its bound: no size may be stated by card, text, tables or scenarios.
+    /// </summary>
+    [Fact]
+    public void Growth_that_is_not_shown_is_stated_nowhere()
+    {
+        var g = _demo.Growth.Value!;
+        Assert.False(_demo.IsShown);
+        Assert.False(g.IsShapeKnown);
+        Assert.Equal(ForecastAgeing.PublishedExponent, g.Law.Exponent);
+        Assert.StartsWith("Growth of the misses with the age of the forecast is not shown (p 0.035, one-sided), ", _demo.Reading);
+        Assert.DoesNotContain("% (", _demo.Reading);
+        Assert.DoesNotContain("points of landing rate", _demo.Reading);
+        Assert.Equal(ForecastAgeing.NotShown, _demo.Loss.Reason);
+        Assert.Empty(_demo.Tables.Single(t => t.Name == "age-growth").Rows);
+        var law = _demo.Tables.Single(t => t.Name == "age-law").ToString();
+        Assert.Matches("power of the age +– +0.00 +2.00 +not shown by these records", law);
+        var margins = SpottingMargins.Of(DemoLog.Log, _options);
+        Assert.Null(margins.Models.SpreadRatio);
+        Assert.Contains(margins.Cards[0].Points, p => p.StartsWith("Growth of the misses with the age of the forecast is not shown"));
+        Assert.DoesNotContain(margins.Cards[0].Points, p => p.Contains("of age the"));
+    }
+
+    [Fact]
+    public void Growth_that_is_shown_is_stated_with_its_size()
+    {
+        var shown = ForecastAgeing.Of(MadeAges.Season(SeedStream.For(3, "shown"), 600, 6, 1), _options);
+        var g = shown.Growth.Value!;
+        Assert.True(shown.IsShown && g.NoGrowthP < 0.025);
+        Assert.StartsWith($"From 5 to 30 min of age the radius that holds 90 % of landings grows by "
+            + $"{Rounding.Percent(g.RadiusGrowth(300, 1800))} and the landing rate changes by "
+            + $"{Rounding.Points(g.HitRateChange(300, 1800))} points, wind held fixed (600 missions, ", shown.Reading);
+        Assert.Contains("Growth with age is shown (p ", shown.Reading);
+        Assert.Equal(shown.Settings.Ages.Count, shown.Tables.Single(t => t.Name == "age-growth").Rows.Count());
     }
 
     [Fact]
