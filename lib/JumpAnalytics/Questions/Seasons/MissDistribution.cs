@@ -87,9 +87,10 @@ public sealed class MissDistribution : ShownResult
                 + $"{Rounding.Number(best.Radii[1].Select(unit.FromSi))} {unit.Name} of the spot ({Rounding.Percent(Options.Confidence)} "
                 + $"interval). {best.Check!.Reading}"
                 + (Levels.Value is { } levels
-                    ? $" Of the spread of misses, {Rounding.Percent(levels.Forecast.Overall.Share)} is shared by a mission's jumpers, "
-                        + "which is the forecast's part; the rest is the jumper's own"
-                        + (levels.Forecast.WithoutMeasurement ? "." : " and that of the measurement.")
+                    ? $" Of the spread of misses, {Rounding.Percent(levels.Forecast.Overall.Share)} is shared by a mission's jumpers: "
+                        + "what steering left of the mission's forecast error, and whatever else they share. The rest differs from landing "
+                        + "to landing: the jumper's own part, the forecast error of single passes"
+                        + (levels.Forecast.WithoutMeasurement ? "." : " and the error of measuring.")
                     : "");
         }
     }
@@ -100,8 +101,8 @@ public sealed class MissDistribution : ShownResult
         .. Fits.Where(f => !f.Fit.Success).Select(f => $"{f.Name}: no fit, {f.Fit.Reason}."),
         .. Fits.Where(f => f.Fit.Success).SelectMany(f => f.Fit.Value!.Warnings.Select(w => $"{f.Name}: {w}.")),
         .. Levels.Success
-            ? Levels.Value.Warnings.Select(w => $"forecast's and jumper's part: {w}.")
-            : [$"forecast's and jumper's part: {Levels.Reason}."],
+            ? Levels.Value.Warnings.Select(w => $"shared and own part: {w}.")
+            : [$"shared and own part: {Levels.Reason}."],
     ];
 
     /// <inheritdoc/>

@@ -84,6 +84,20 @@ public sealed class DescentTrackTests
         Assert.Contains(early.Notes, n => n.Kind == "ends in the air");
     }
 
+    /// <summary>
+    /// Without noise the fall ends 101 s after the first point. A touchdown is told when the recording goes on for 3 s, and for two points,
+    /// after it; one that ends sooner ends in the air.
+    /// </summary>
+    [Theory]
+    [InlineData(1, 88, false)]
+    [InlineData(1, 89, true)]
+    [InlineData(2, 88.5, false)]
+    [InlineData(2, 89, true)]
+    [InlineData(0.25, 89, false)]
+    [InlineData(0.25, 97, true)]
+    public void A_touchdown_needs_three_seconds_and_two_points_on_the_ground(double hertz, double to, bool told) =>
+        Assert.Equal(told, Track(Recording(1, hertz, to: to, noise: 0, heightNoise: 0)).Touchdown is not null);
+
     [Fact]
     public void What_can_not_be_is_taken_out_and_counted()
     {
