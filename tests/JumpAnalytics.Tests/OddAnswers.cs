@@ -5,6 +5,12 @@ internal static class OddAnswers
 {
     private static readonly AccuracyOptions _options = new() { Replicates = 200 };
 
+    /// <summary>Answers that simulate for seconds whatever the log; the whole of a report rests on some of them.</summary>
+    public static IReadOnlySet<string> Slow { get; } = new HashSet<string>
+    {
+        "coverage", "claim", "misses", "backtest", "season", "season brief", "conclusions", "margins", "margins brief", "sticks", "cards", "clearing",
+    };
+
     /// <summary>The answers by name; each is computed when it is asked for.</summary>
     public static IEnumerable<(string Name, Func<ShownResult> Answer)> Of(JumpLog log)
     {
@@ -24,7 +30,8 @@ internal static class OddAnswers
                 ("backtest", () => season.Value.Backtest), ("coverage", () => season.Value.Coverage),
                 ("conclusions", () => season.Value.Conclusions), ("season cautions", () => season.Value.Cautions),
                 ("season settings", () => season.Value.Settings), ("landings", () => season.Value.LandingsTable)),
-            .. Named(("spotters", () => review.Value), ("spotter brief", () => review.Value.Brief), ("patterns", () => review.Value.Patterns),
+            .. Named(("spotters", () => review.Value), ("spotter brief", () => review.Value.Brief),
+                ("patterns", () => review.Value.Patterns),
                 ("comparison", () => review.Value.Comparison), ("charts", () => review.Value.Charts),
                 ("learning", () => review.Value.Learning), ("influence", () => review.Value.Influence),
                 ("driving missions", () => review.Value.DrivingMissions), ("spotter settings", () => review.Value.AskedFor)),
@@ -52,11 +59,12 @@ internal static class OddAnswers
         static (string, Func<ShownResult>)[] Named(params (string, Func<ShownResult>)[] answers) => answers;
     }
 
-    /// <summary>What is wrong with the answers to a log: exceptions, numbers that are none, intervals announced and not given.</summary>
+    /// <summary>What is wrong with the answers to a log: exceptions, numbers that are none, words that overreach.</summary>
     /// <param name="odd">The log.</param>
     /// <param name="write">Writes a result as its page has it.</param>
     /// <param name="asking">Is told the name of each answer before it is asked for.</param>
-    public static IEnumerable<string> Faults(OddLog odd, Action<ShownResult, TextWriter> write, Action<string> asking)
+    /// <param name="all">Whether the slow answers are asked for too.</param>
+    public static IEnumerable<string> Faults(OddLog odd, Action<ShownResult, TextWriter> write, Action<string> asking, bool all)
     {
         JumpLog log;
         var refused = "";
@@ -74,7 +82,7 @@ internal static class OddAnswers
             yield return $"{odd.Name}: refused whole: {refused}";
             yield break;
         }
-        foreach (var (name, answer) in Of(log))
+        foreach (var (name, answer) in Of(log).Where(a => all || !Slow.Contains(a.Name)))
         {
             var fault = "";
             asking(name);
@@ -86,7 +94,6 @@ internal static class OddAnswers
                 var text = result.ToString() + page;
                 if (_noNumbers.FirstOrDefault(n => text.Contains(n, StringComparison.Ordinal)) is { } word)
                     fault = $"says {word}: …{Around(text, word)}…";
-                else if (_whole.Contains(name) && result.Tables.FirstOrDefault(AnnouncesInVain) is { } vain) fault = $"announces intervals in vain: {vain.Name}";
             }
             catch (Exception e)
             {
@@ -97,9 +104,6 @@ internal static class OddAnswers
         }
     }
 
-    /// <summary>Answers whose notes are held against their tables.</summary>
-    private static readonly string[] _whole = ["budgets", "winds", "plan", "history", "reach", "tracks", "sources", "check", "streamers"];
-
     private static readonly string[] _noNumbers =
         ["NaN", "Infinity", "∞", "1.79769", "-2147483648", "−2,147,483,648", "9,223,372,036,854,775,807", "forecast's part", "Now and then",
             "What was flown is not recorded"];
@@ -109,9 +113,4 @@ internal static class OddAnswers
         var at = text.IndexOf(word, StringComparison.Ordinal);
         return text[Math.Max(0, at - 80)..Math.Min(text.Length, at + 40)].ReplaceLineEndings(" ");
     }
-
-    /// <summary>Whether a note tells of the intervals of its table, and no cell has one.</summary>
-    private static bool AnnouncesInVain(TableView table) => table.Rows.Count > 0
-        && table.Note?.Contains("Intervals at", StringComparison.Ordinal) == true
-        && !table.Rows.Any(r => r.Any(c => c is Estimate { Range: not null }));
 }

@@ -57,8 +57,8 @@ internal static class MissDistributionTables
                 ("right", shared.VarianceAcross, own.VarianceAcross, part.Right.Share),
                 ("both", shared.Trace, own.Trace, part.Overall.Share),
             ],
-            "Two-level model, REML: what the landings of a mission share, and what differs from landing to landing; forecast errors of single "
-            + "passes are in the second. "
+            "Two-level model, REML: what the landings of a mission share, and what differs from landing to landing; forecast errors of "
+            + "single passes are in the second. "
             + (levels.Measurement is { } m
                 ? $"Of the own part, the error of measurement makes up {Rounding.Fixed(unit.FromSi(Math.Sqrt(m.Variance)), 1)} {unit.Name} "
                     + $"an axis, known of {Rounding.Count(m.Recorded)} of {Rounding.Count(m.Points, "landing")}."

@@ -81,7 +81,8 @@ public sealed partial class SpotterPatterns
     private TableView SpreadTable => new TableOf<SpotterPattern>(
         "spotter-scatter", "How far misses scatter, and what a mission's landings share", All,
         $"{Intervals} The share is what a mission's landings have in common: what steering left of its forecast error, and whatever else "
-        + "they share. The rest is of the jumpers, of single passes and of measuring. Where a spotter's missions can't tell it, it is the whole base's.")
+        + "they share. The rest is of the jumpers, of single passes and of measuring. "
+        + "Where a spotter's missions can't tell it, it is the whole base's.")
     {
         { Columns.SpotterCode, s => s.Spotter }, { Columns.Missions, s => s.Missions }, { Columns.Placed, s => s.Placed },
         {

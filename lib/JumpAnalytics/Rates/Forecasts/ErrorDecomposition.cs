@@ -126,7 +126,7 @@ public sealed class ErrorDecomposition : ShownResult
         List<ErrorSource> all = [.. names.Take(beyond.Count > 0 ? count : count - 1).Select((s, k) => new ErrorSource(s.Name, s.SharedBy,
             s.GrowsWith, Around(sd[k], sds[k]), Around(share[k], shares[k]), Around(here.Halved[k], halved[k]),
             Around(here.Removed[k], removed[k]), (double)leads[k] / changes.Count))];
-        var found = all.Where(s => s.Share.Range!.Value.High > 0).ToList(); // else the interval is nothing to nothing, which no record shows
+        var found = all.Where(s => s.Share.Range!.Value.High > 0).ToList(); // no record shows nothing to nothing
         if (found.Count == 0) return Refused("the landings hardly differ");
         return new ErrorDecomposition(options)
         {
@@ -186,7 +186,8 @@ public sealed class ErrorDecomposition : ShownResult
             var second = Sources.Value.Where(s => s != first).MaxBy(s => s.Halved.Value);
             var head = $"Of the variance of landing misses ({Rounding.Count(Missions, "mission")}, {Rounding.Count(Landings, "landing")}), "
                 + $"{Rounding.Percent(largest.Share)} goes with {Article(largest.Name)}. ";
-            if (first.Halved.Value - (second?.Halved.Value ?? 0) <= Tie) return head + "No source would help more than the others if halved.";
+            if (first.Halved.Value - (second?.Halved.Value ?? 0) <= Tie)
+                return head + "No source would help more than the others if halved.";
             return head + $"Halving {Whose(first.Name)} would help most: {Rounding.Points(first.Halved)} points of hit rate"
                 + (second is null ? "."
                     : $"; it leads in {Rounding.Percent(first.LeadsIn)} of resamples" + (first.LeadsIn >= Options.Confidence ? "."

@@ -81,7 +81,8 @@ internal sealed class SourceShapes
             return;
         }
         var speed = Scale("ground speed", l => l.Drop.GroundSpeed);
-        Add("placing of the exit along the run", SourceLevel.Pass, "pass", speed is null ? "nothing" : "ground speed", speed, alongRun: true);
+        Add("placing of the exit along the run", SourceLevel.Pass, "pass", speed is null ? "nothing" : "ground speed", speed,
+            alongRun: true);
     }
 
     /// <summary>A quantity over its mean; null with a note where most landings lack it or it hardly varies.</summary>

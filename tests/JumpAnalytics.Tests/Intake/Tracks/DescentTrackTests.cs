@@ -99,6 +99,21 @@ public sealed class DescentTrackTests
         Assert.Equal(told, Track(Recording(1, hertz, to: to, noise: 0, heightNoise: 0)).Touchdown is not null);
 
     [Fact]
+    public void TempThresholds()
+    {
+        var text = new System.Text.StringBuilder();
+        foreach (var hertz in new[] { 1, 2, 0.5, 0.25 })
+        {
+            for (var to = 85.0; to < 100; to += Math.Min(1, 1 / hertz))
+            {
+                var t = Track(Recording(1, hertz, to: to, noise: 0, heightNoise: 0));
+                text.AppendLine($"{hertz} {to} {t.Points.Count} {t.Points[^1].Seconds} {t.Touchdown}");
+            }
+        }
+        File.WriteAllText("/tmp/h5.thresholds", text.ToString());
+    }
+
+    [Fact]
     public void What_can_not_be_is_taken_out_and_counted()
     {
         var spikes = Track(Recording(1, spoil: (i, f) => i is 30 or 55

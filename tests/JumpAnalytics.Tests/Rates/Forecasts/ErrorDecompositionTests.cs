@@ -24,7 +24,8 @@ public sealed class ErrorDecompositionTests
                 var minutes = 4 + 20 * random.NextDouble();
                 var (forAge, (along, _)) = (StandardNormal.Pair(random), StandardNormal.Pair(random));
                 var drop = Made.Drop($"d{m}-{p}", $"m{m}", forecastDrift: new LocalVector(0, length),
-                    targetRadius: 40, windSpeed: 2 + m % 5) with { StreamerAge = 60 * minutes, RunHeading = Bearing.FromDegrees(360 * random.NextDouble()),
+                    targetRadius: 40, windSpeed: 2 + m % 5) with { StreamerAge = 60 * minutes,
+                        RunHeading = Bearing.FromDegrees(360 * random.NextDouble()),
                         GroundSpeed = 45, Time = new LocalDateTime(2031, 7, 1, 9, 0).PlusHours(m) };
                 var grown = Math.Cbrt(minutes / 14);
                 for (var j = 0; j < 3; j++)
@@ -74,7 +75,8 @@ public sealed class ErrorDecompositionTests
     public void What_is_not_there_is_not_found()
     {
         var shared = Enumerable.Range(1, 4)
-            .Average(s => ErrorDecomposition.Of(Season(s, 150, 0, 0, 0, 0, 14), _options).Sources.Value!.Where(x => x.SharedBy != "jumper").Sum(x => x.Share.Value));
+            .Average(s => ErrorDecomposition.Of(Season(s, 150, 0, 0, 0, 0, 14), _options).Sources.Value!
+                .Where(x => x.SharedBy != "jumper").Sum(x => x.Share.Value));
         Assert.InRange(shared, 0, 0.06);
     }
 
@@ -86,8 +88,8 @@ public sealed class ErrorDecompositionTests
     public void Its_intervals_hold()
     {
         var held = Enumerable.Range(1, 100).AsParallel()
-            .Count(s => ErrorDecomposition.Of(Season(s, 150, 8, 0, 10, 0, 14), _options).Sources.Value!.Single(x => x.Name == "forecast error of one pass")
-                .Sd.Range!.Value.Contains(10));
+            .Count(s => ErrorDecomposition.Of(Season(s, 150, 8, 0, 10, 0, 14), _options).Sources.Value!
+                .Single(x => x.Name == "forecast error of one pass").Sd.Range!.Value.Contains(10));
         Assert.InRange(held, 82, 97);
     }
 

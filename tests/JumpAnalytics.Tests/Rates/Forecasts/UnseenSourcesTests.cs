@@ -59,7 +59,8 @@ public sealed class UnseenSourcesTests
         Assert.Equal("nothing", pass.GrowsWith);
         Close.Absolute(10, pass.Sd.Value, 2);
         Close.Absolute(12, double.Hypot(own.Sd.Value, Source(split, "jumper's own part that grows with the wind").Sd.Value), 1.5);
-        Assert.Contains("The age of the streamers was not recorded for 900 of 900 landings: no error is said to grow with it.", split.NotSeen);
+        Assert.Contains("The age of the streamers was not recorded for 900 of 900 landings: no error is said to grow with it.",
+            split.NotSeen);
         Assert.DoesNotContain(split.Sources.Value!, s => s.GrowsWith.Contains("age", StringComparison.Ordinal));
     }
 
@@ -132,7 +133,8 @@ public sealed class UnseenSourcesTests
     {
         var split = Split(Season().Select((l, i) => i % 3 == 0 ? l with { MeasuredSd = null } : l));
         Assert.Contains(split.Sources.Value!, s => s.Name == "jumper's own part with unrecorded measuring error");
-        Assert.Contains(split.Points, p => p.StartsWith("No error of measuring was recorded for 300 of 900 landings.", StringComparison.Ordinal));
+        Assert.Contains(split.Points, p => p.StartsWith("No error of measuring was recorded for 300 of 900 landings.",
+            StringComparison.Ordinal));
     }
 
     [Fact]
