@@ -8,7 +8,8 @@ internal static class OddAnswers
     /// <summary>Answers that simulate for seconds whatever the log; the whole of a report rests on some of them.</summary>
     public static IReadOnlySet<string> Slow { get; } = new HashSet<string>
     {
-        "coverage", "claim", "misses", "backtest", "season", "season brief", "conclusions", "margins", "margins brief", "sticks", "cards", "clearing",
+        "coverage", "claim", "misses", "backtest", "season", "season brief", "glance", "conclusions", "margins", "margins brief",
+        "sticks", "what if", "cards", "clearing",
     };
 
     /// <summary>The answers by name; each is computed when it is asked for.</summary>

@@ -15,6 +15,15 @@ public sealed class OddLogsTests
     [Fact, Trait("Category", "Long")]
     public void Every_question_has_an_answer_without_any_two_columns() => Answered(OddLogs.Pairs, all: false);
 
+    /// <summary>An order of exit beyond 2³¹ is not cut to another number: the value is set aside, or its row refused, and said.</summary>
+    [Fact]
+    public void A_count_too_large_for_a_number_is_said()
+    {
+        var log = OddLogs.Named("orders of exit beyond a count").Read();
+        Assert.Equal(1, log.Intake.SetAside.Count + log.Intake.Quarantine.Count);
+        Assert.Contains("3000000000", log.Intake.SetAsideTable.ToString() + log.Intake.QuarantineTable, StringComparison.Ordinal);
+    }
+
     /// <summary>An answer that has not come after half an hour is taken for one that never will, and is named.</summary>
     private static void Answered(IEnumerable<OddLog> logs, bool all)
     {
