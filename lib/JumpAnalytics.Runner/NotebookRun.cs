@@ -7,7 +7,10 @@ namespace JumpAnalytics.Runner;
 /// <summary>A notebook that ran, to its end or to the cell that failed.</summary>
 internal sealed record NotebookRun(Notebook Notebook, string? Failure)
 {
-    /// <summary>Runs the code cells in order until one fails; one line of progress for each.</summary>
+    /// <summary>After so long a cell that still runs is named, and after each such time again.</summary>
+    private static readonly TimeSpan _patience = TimeSpan.FromSeconds(60);
+
+    /// <summary>Runs the code cells in order until one fails; one line of progress for each, and more for one that takes minutes.</summary>
     public static async Task<NotebookRun> ExecuteAsync(Notebook notebook, ICellEngine engine, TextWriter progress)
     {
         var executed = notebook.WithoutOutputs();
@@ -16,7 +19,11 @@ internal sealed record NotebookRun(Notebook Notebook, string? Failure)
         {
             var number = i + 1;
             var clock = Stopwatch.StartNew();
-            var run = await engine.RunAsync(number, cells[i].Source);
+            var running = engine.RunAsync(number, cells[i].Source);
+            while (await Task.WhenAny(running, Task.Delay(_patience)) != running)
+                progress.WriteLine(string.Create(CultureInfo.InvariantCulture,
+                    $"[{number}/{cells.Count}] {executed.TitleOf(cells[i])} … still running after {clock.Elapsed.TotalSeconds:0} s"));
+            var run = await running;
             cells[i].SetOutputs(number, run.Outputs!);
             var error = run.Error ?? TableError(executed);
             progress.WriteLine(string.Create(CultureInfo.InvariantCulture,

@@ -25,7 +25,7 @@ internal sealed partial record Parameter(string Name, object Default, string Hel
     /// <summary>The type in plain words.</summary>
     public string Kind => Default switch { string => "text", int => "whole number", double => "number", _ => "true or false" };
 
-    /// <summary>Reads a typed value of the default's type, or says why that cannot be.</summary>
+    /// <summary>Reads a typed value of the default's type that the help allows, or says why that cannot be.</summary>
     public bool TryRead(string text, out object value, out string error)
     {
         var culture = CultureInfo.InvariantCulture;
@@ -37,7 +37,8 @@ internal sealed partial record Parameter(string Name, object Default, string Hel
             bool when bool.TryParse(text, out var flag) => flag,
             _ => DBNull.Value,
         };
-        error = value is DBNull ? $"{Option} '{text}' is not of type {Kind} (default {DefaultText})." : "";
+        var fault = value is DBNull ? $"is not of type {Kind}" : ParameterRule.Fault(Help, text);
+        error = fault is null ? "" : $"{Option} '{text}' {fault} (default {DefaultText}).";
         return error.Length == 0;
     }
 

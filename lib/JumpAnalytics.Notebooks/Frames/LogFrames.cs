@@ -37,12 +37,16 @@ public static class LogFrames
             [new("mission", FrameColumnKind.Text, [.. missions.Select(m => m.Mission)]), .. MissionRow.Columns(missions)]);
     }
 
-    /// <summary>The missions with a landing as a Deedle frame keyed by mission, in order of time: for moving windows.</summary>
+    /// <summary>
+    /// The missions with a landing as a Deedle frame in order of time, keyed 1, 2, 3 …: for moving windows, which need keys that rise,
+    /// and ids need not. The id is the column <c>mission</c>.
+    /// </summary>
     /// <param name="log">The records.</param>
-    public static Frame<string, string> MissionsToDeedle(this JumpLog log)
+    public static Frame<int, string> MissionsToDeedle(this JumpLog log)
     {
         var missions = MissionRow.Of(log);
-        return FrameMaking.DeedleOf([.. missions.Select(m => m.Mission)], MissionRow.Columns(missions));
+        return FrameMaking.DeedleOf<int>([.. Enumerable.Range(1, missions.Count)],
+            [new("mission", FrameColumnKind.Text, [.. missions.Select(m => m.Mission)]), .. MissionRow.Columns(missions)]);
     }
 
     /// <summary>

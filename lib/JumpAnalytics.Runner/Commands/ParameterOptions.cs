@@ -37,8 +37,10 @@ internal sealed class ParameterOptions
     /// <summary>Folder for reports, notebooks and tables.</summary>
     public string Output(ParseResult parsed) => parsed.GetRequiredValue(_output);
 
-    /// <summary>The longest that one cell may run.</summary>
-    public TimeSpan Timeout(ParseResult parsed) => TimeSpan.FromSeconds(parsed.GetRequiredValue(_timeout));
+    /// <summary>The longest that one cell may run; without end unless asked for, for a large log takes what it takes.</summary>
+    public TimeSpan Timeout(ParseResult parsed) =>
+        parsed.GetRequiredValue(_timeout) is > 0 and var seconds
+            ? TimeSpan.FromSeconds(seconds) : System.Threading.Timeout.InfiniteTimeSpan;
 
     /// <summary>Whether to run again when something changes.</summary>
     public bool IsWatched(ParseResult parsed) => parsed.GetValue(_watch);
@@ -127,14 +129,14 @@ internal sealed class ParameterOptions
 
     private static Option<int> TimeoutOption() => new("--cell-timeout")
     {
-        Description = "The longest that one cell may run.",
+        Description = "The longest that one cell may run; 0 for no limit.",
         HelpName = "seconds",
-        DefaultValueFactory = _ => 300,
+        DefaultValueFactory = _ => 0,
         CustomParser = result =>
         {
             var text = result.Tokens[0].Value;
-            if (!int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var seconds) || seconds is < 1 or > 86_400)
-                result.AddError($"--cell-timeout '{text}' is not a whole number of seconds from 1 to 86400 (default 300).");
+            if (!int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var seconds) || seconds is < 0 or > 86_400)
+                result.AddError($"--cell-timeout '{text}' is not a whole number of seconds from 0 to 86400 (default 0, no limit).");
             return seconds;
         },
     };

@@ -19,8 +19,15 @@ public sealed class TableView : ShownResult
     {
         if (rows.FirstOrDefault(r => r.Length != columns.Count) is { } odd)
             throw new ArgumentException($"Table {name}: a row has {odd.Length} cells for {columns.Count} columns.", nameof(rows));
-        (Name, Title, Columns, Rows, Note) = (name, title, columns, rows, note);
+        (Name, Title, Columns, Rows, Note) = (name, title, columns, rows, AnnouncesInVain(note, rows) ? $"{note} {NoInterval}" : note);
     }
+
+    /// <summary>What a note says where it tells of intervals and no row has one.</summary>
+    private const string NoInterval = "Too little is on record for an interval here.";
+
+    private static bool AnnouncesInVain(string? note, IReadOnlyList<object?[]> rows) => rows.Count > 0
+        && note?.Contains("intervals at", StringComparison.OrdinalIgnoreCase) == true
+        && !rows.Any(r => r.Any(c => c is Estimate { Range: not null }));
 
     /// <summary>File name without its extension.</summary>
     public string Name { get; }
@@ -46,7 +53,7 @@ public sealed class TableView : ShownResult
     /// <summary>
     /// The table as comma-separated values: one header line, LF line ends, numbers with ten significant digits and a decimal point, an
     /// estimate as three columns, nothing for what is absent. A text that a spreadsheet would run as a formula (it begins with = + - @, a
-    /// tab or a line break, and is not a plain number) has an apostrophe before it.
+    /// tab or a line break, and is not a plain number) has an apostrophe before it. A number without limit is <c>inf</c>.
     /// </summary>
     public string ToCsv()
     {
@@ -78,6 +85,7 @@ public sealed class TableView : ShownResult
         (Estimate e, CellFormat.ShareChange) => Rounding.Points(e),
         (Estimate e, CellFormat.SignedRange) => Rounding.Number(e, signed: true),
         (Estimate e, _) => Rounding.Number(e),
+        (double number, _) when !double.IsFinite(number) => double.IsNaN(number) ? "–" : "unlimited",
         (double share, CellFormat.Share) => Rounding.Percent(share),
         (double chance, CellFormat.Probability) => Rounding.Chance(chance),
         (double p, CellFormat.PValue) => Rounding.PValue(p),
@@ -96,5 +104,6 @@ public sealed class TableView : ShownResult
         _ => [Convert.ToString(cell, CultureInfo.InvariantCulture) ?? ""],
     };
 
-    private static string Digits(double value) => value.ToString("G10", CultureInfo.InvariantCulture);
+    private static string Digits(double value) => double.IsNaN(value) ? "" : double.IsInfinity(value) ? (value > 0 ? "inf" : "-inf")
+        : value.ToString("G10", CultureInfo.InvariantCulture);
 }

@@ -109,8 +109,8 @@ public class DebriefAndForecastsTests(DebriefAndForecasts runs) : IClassFixture<
         var sources = runs.Forecasts.Table("error-sources").Rows.ToDictionary(r => r["source"]);
         Assert.Equal(7, sources.Count);
         Assert.InRange(sources.Values.Sum(r => Number(r["variance_share"])), 0.999, 1.001);
-        Assert.True(Number(sources["forecast error that grows with its age"]["variance_share_low"]) > 0);
-        Assert.Equal("jumper's own part", runs.Forecasts.Table("source-improvements").Rows[0]["source"]);
+        Assert.True(Number(sources["forecast error of one pass"]["variance_share_low"]) > 0);
+        Assert.Equal("jumper's own part with unrecorded measuring error", runs.Forecasts.Table("source-improvements").Rows[0]["source"]);
         Assert.Contains(runs.Forecasts.Table("forecast-check").Rows,
             r => r["checked"] == "forecast error, by track" && r["wind_band"] == "all");
         Assert.Equal("43", runs.Forecasts.Table("track-inventory").Rows[0]["tracks"]);

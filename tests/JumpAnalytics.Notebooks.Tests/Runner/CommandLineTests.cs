@@ -16,7 +16,7 @@ public class CommandLineTests
         Assert.Matches(@"--radius <number> +radius of the disc, m \[default: 7\.5\]", one.Output);
         Assert.Matches(@"--minimum <whole number> +fewest drops for a rate \[default: 5\]", one.Output);
         Assert.Matches(@"--out <folder>.*\[default: out\]", one.Output);
-        Assert.Matches(@"--cell-timeout <seconds>.*\[default: 300\]", one.Output);
+        Assert.Matches(@"--cell-timeout <seconds>.*\[default: 0\]", one.Output);
     }
 
     [Fact]

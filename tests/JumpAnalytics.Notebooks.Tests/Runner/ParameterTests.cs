@@ -44,6 +44,42 @@ public class ParameterTests
         Assert.StartsWith("toy: line 2 of the parameters cell", error.Message);
     }
 
+    /// <summary>What the help allows; the notebooks' own help has each of the three forms.</summary>
+    [Theory]
+    [InlineData("\"yd\"; // unit of distances: m, ft, yd or mi", "furlong", "--x 'furlong' is none of m, ft, yd, mi (default yd).")]
+    [InlineData("\"yd\"; // unit of distances: m, ft, yd or mi", "MI", "")]
+    [InlineData("\"all\"; // seasons looked at: all, or for instance 2026", "2031", "")]
+    [InlineData("0.85; // rate to compare with, between 0 and 1; a rule of thumb", "85", "--x '85' is not between 0 and 1 (default 0.85).")]
+    [InlineData("0.85; // rate to compare with, between 0 and 1", "1", "--x '1' is not between 0 and 1 (default 0.85).")]
+    [InlineData("0.85; // rate to compare with, between 0 and 1", "0.999", "")]
+    [InlineData("\"0,5\"; // edges, rising from 0", "0,5,five", "--x \'0,5,five\' is not a list of rising numbers from 0, such as")]
+    [InlineData("\"0,5\"; // edges, rising from 0", "0,5,5", "--x \'0,5,5\' is not a list of rising numbers from 0, such as")]
+    [InlineData("\"0,5\"; // edges, rising from 0", "-1,5", "--x \'-1,5\' is not a list of rising numbers from 0, such as")]
+    [InlineData("\"0,5\"; // edges, rising from 0", "", "--x \'\' is not a list of rising numbers from 0, such as")]
+    [InlineData("\"0,5\"; // edges, rising from 0", "3, 7.5", "")]
+    public void A_value_that_the_help_does_not_allow_is_refused(string line, string typed, string error)
+    {
+        Toy.Parameters("var x = " + line).Single().TryRead(typed, out _, out var found);
+        Assert.StartsWith(error, found, StringComparison.Ordinal);
+        Assert.Equal(error.Length == 0, found.Length == 0);
+    }
+
+    /// <summary>Wrong values end before a notebook starts: nothing is run and nothing written.</summary>
+    [Theory]
+    [InlineData("--bands", "0,ten")]
+    [InlineData("--benchmark", "85")]
+    [InlineData("--unit", "yards")]
+    [InlineData("--speed-unit", "knots")]
+    [InlineData("--confidence", "95")]
+    public void A_wrong_setting_of_a_report_is_refused_at_once(string option, string value)
+    {
+        using var workshop = new Workshop(Path.Combine(Workshop.Root, "notebooks"));
+        var outcome = workshop.Report("season-accuracy", option, value);
+        Assert.Equal(2, outcome.ExitCode);
+        Assert.Contains($"{option} '{value}' is ", outcome.Error, StringComparison.Ordinal);
+        Assert.False(Directory.Exists(workshop.At("out")));
+    }
+
     [Fact]
     public void Two_parameters_cells_are_refused_and_none_is_fine()
     {

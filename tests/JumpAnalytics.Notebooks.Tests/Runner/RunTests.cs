@@ -100,7 +100,7 @@ public class RunTests
     [Theory]
     [InlineData("Console.Write(\"x\"); Environment.Exit(3);", 60, "the cell ended its process (exit code 3)")]
     [InlineData("int F(int n) => n + F(n + 1); F(0)", 60, "the cell ended its process (exit code 134 Stack overflow.")]
-    [InlineData("while (true) ;", 2, "the cell ran longer than 2 s and was stopped")]
+    [InlineData("while (true) ;", 2, "the cell ran longer than the 2 s of --cell-timeout and was stopped; 0 sets no limit.")]
     public void A_cell_that_takes_its_process_down_is_named(string code, int timeout, string message)
     {
         using var workshop = new Workshop();

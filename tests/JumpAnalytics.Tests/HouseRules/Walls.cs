@@ -23,8 +23,8 @@ internal sealed record Walls(string Project, params string[] Rooms)
         "Flight/Winds", "Flight/Drift", "Flight/Budget", "Flight/Descents/Smoothing", "Flight/Descents",
         "Rates/HitRates/Pooling", "Rates/HitRates", "Rates/HitRates/Intervals", "Rates/HitRates/Claims", "Rates/HitRates/Steering",
         "Rates/Forecasts", "Rates/Monitoring",
-        "Questions/Cautions", "Questions/Debriefs",
-        "Questions/Margins/Ageing", "Questions/Margins/Costs", "Questions/Margins/Shifts", "Questions/Margins/Clearings",
+        "Questions/Cautions", "Questions/Margins/Ageing", "Questions/Debriefs",
+        "Questions/Margins/Costs", "Questions/Margins/Shifts", "Questions/Margins/Clearings",
         "Questions/Margins/Radii", "Questions/Margins/WhatIfs", "Questions/Margins/Sticks", "Questions/Margins/Backtests",
         "Questions/Margins", "Questions/Margins/Cards",
         "Questions/Seasons/Backtests", "Questions/Seasons", "Questions/Spotters");

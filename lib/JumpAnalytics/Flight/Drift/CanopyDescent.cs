@@ -31,8 +31,13 @@ public sealed record CanopyDescent
 
     /// <summary>Seconds between two heights.</summary>
     /// <param name="bottom">Metres above the landing ground.</param>
-    /// <param name="top">Metres above the landing ground.</param>
+    /// <param name="top">Metres above the landing ground, not below <paramref name="bottom"/>.</param>
     /// <param name="groundElevation">Metres above sea level of the landing ground.</param>
-    public double Seconds(double bottom, double top, double groundElevation) =>
-        Pieces.Over(bottom, top, z => 1 / RateAt(groundElevation + z));
+    /// <exception cref="ArgumentOutOfRangeException">A height that is no number, or a top below the bottom.</exception>
+    public double Seconds(double bottom, double top, double groundElevation)
+    {
+        Guard.Finite(bottom, hint: "metres above the landing ground");
+        Guard.AtLeast(Guard.Finite(top, hint: "metres above the landing ground"), bottom, nameof(top), "the top is above the bottom");
+        return Pieces.Over(bottom, top, z => 1 / RateAt(groundElevation + z));
+    }
 }

@@ -42,9 +42,10 @@ public sealed class BudgetSheet : ShownResult
                 new TableOf<BudgetRow>("miss-budget", "Where each miss came from",
                     Passes.SelectMany(p => p.Jumpers.Select(j => new BudgetRow(p.Drop, j))),
                     "Miss = exit placement + forecast error + steering. The exit placement of a jumper comes from the recorded exit, "
-                        + "the run and the place in the stick; intervals of forecast error and steering "
-                        + $"({Rounding.Percent(Options.Confidence)}) are those of the track alone: "
-                        + "the recorded exit and landing have errors of their own.")
+                        + "the run and the place in the stick."
+                        + (Jumpers.Any(j => j.IsParted)
+                            ? $" Intervals of forecast error and steering ({Rounding.Percent(Options.Confidence)}) are those of the track "
+                                + "alone: the recorded exit and landing have errors of their own." : ""))
                 {
                     { Columns.DropId, r => r.Drop.Id },
                     { Columns.OrderOfExit, r => r.Jumper.Landing.ExitOrder },

@@ -11,6 +11,7 @@ public sealed class ForecastReview : ShownResult
     private readonly Lazy<ForecastCheck> _check;
     private readonly Lazy<ThreeRates> _rates;
     private readonly Lazy<StreamerReview> _streamers;
+    private readonly Lazy<ForecastAgeing> _ageing;
 
     private ForecastReview(JumpLog log, IReadOnlyList<string> seasons, AccuracyOptions options, ForecastErrorSources labelled)
     {
@@ -22,6 +23,7 @@ public sealed class ForecastReview : ShownResult
             [.. Landings.Where(l => l.Miss is not null).Select(l => (Landing: l, Error: Descents.BudgetOf(l).ForecastError.Vector))
                 .Where(e => e.Error is not null).Select(e => (e.Landing, e.Error!.Value, Descents.SteeringOf(e.Landing)!.Value.Error))]));
         _streamers = new(() => StreamerReview.Of(Landings, options));
+        _ageing = new(() => ForecastAgeing.Of(Landings, options));
         _rates = new(() => ThreeRates.Of([.. Tracked], options, Descents.SteeringOf));
     }
 
@@ -55,6 +57,9 @@ public sealed class ForecastReview : ShownResult
     /// <summary>What the streamers' own vector would have missed.</summary>
     public StreamerReview Streamers => _streamers.Value;
 
+    /// <summary>Whether misses grow with the age of the streamers: the same computation as that of the margins.</summary>
+    public ForecastAgeing Ageing => _ageing.Value;
+
     /// <summary>The three rates of the passes with a track.</summary>
     public ThreeRates TrackedRates => _rates.Value;
 
@@ -65,7 +70,7 @@ public sealed class ForecastReview : ShownResult
     public Brief Brief => new(Sources.Reading,
     [
         .. Log.Notice is { } notice ? [notice] : Array.Empty<string>(),
-        Check.Reading, Streamers.Reading, Tracks.Reading,
+        Ageing.Reading, Check.Reading, Streamers.Reading, Tracks.Reading,
         .. Tracked.Any() ? [$"Of the passes with a track. {TrackedRates.Reading}"] : Array.Empty<string>(),
     ]);
 

@@ -73,7 +73,9 @@ public sealed class HistoryComparison : ShownResult
     public override IReadOnlyList<TableView> Tables =>
     [
         new TableOf<HistoryRow>("against-history", "Against this base's earlier missions", Rows,
-            $"Only missions flown before this one. Intervals at {Rounding.Percent(Options.Confidence)} between missions. "
+            "Only missions flown before this one. "
+                + (Rows.Any(r => r.Rank.AsLarge?.Range is not null)
+                    ? $"Intervals at {Rounding.Percent(Options.Confidence)} between missions. " : "")
                 + "A value is usual when at least one in ten before was as large: a number of this report, not a limit.")
         {
             { Columns.PassNumber, Who },

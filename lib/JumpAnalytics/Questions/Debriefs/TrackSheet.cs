@@ -40,7 +40,8 @@ public sealed class TrackSheet : ShownResult
             return
             [
                 new TableOf<(DebriefedPass Pass, DebriefedJumper Jumper)>("descent-tracks", "Descent tracks", Jumpers,
-                    $"Intervals at {Rounding.Percent(_options.Confidence)}. In brackets: how sure it is that the moment is the one named.")
+                    (Jumpers.Any(j => j.Jumper.Flight.Success) ? $"Intervals at {Rounding.Percent(_options.Confidence)}. " : "")
+                        + "In brackets: how sure it is that the moment is the one named.")
                 {
                     { Columns.PassNumber, j => DebriefWords.Who(j.Pass, j.Jumper) },
                     { Columns.TrackFileName, j => TrackOf(j)?.Name ?? j.Jumper.Landing.Track },

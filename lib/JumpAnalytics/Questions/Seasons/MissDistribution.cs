@@ -93,8 +93,9 @@ public sealed class MissDistribution : ShownResult
                 + $"interval). {best.Check!.Reading}"
                 + (Levels.Value is { } levels
                     ? $" Of the spread of misses, {Rounding.Percent(levels.Forecast.Overall.Share)} is shared by a mission's jumpers: "
-                        + "the forecast and all else they had in common, after steering. The rest differs between jumpers of a mission"
-                        + (levels.Forecast.WithoutMeasurement ? "." : ", errors of measurement included.")
+                        + "what steering left of the mission's forecast error, and whatever else they share. The rest differs from landing "
+                        + "to landing: the jumper's own part, the forecast error of single passes"
+                        + (levels.Forecast.WithoutMeasurement ? "." : " and the error of measuring.")
                     : "");
         }
     }
@@ -105,8 +106,8 @@ public sealed class MissDistribution : ShownResult
         .. Fits.Where(f => !f.Fit.Success).Select(f => $"{f.Name}: no fit, {f.Fit.Reason}."),
         .. Fits.Where(f => f.Fit.Success).SelectMany(f => f.Fit.Value!.Warnings.Select(w => $"{f.Name}: {w}.")),
         .. Levels.Success
-            ? Levels.Value.Warnings.Select(w => $"forecast's and jumper's part: {w}.")
-            : [$"forecast's and jumper's part: {Levels.Reason}."],
+            ? Levels.Value.Warnings.Select(w => $"shared and own part: {w}.")
+            : [$"shared and own part: {Levels.Reason}."],
     ];
 
     /// <inheritdoc/>

@@ -51,13 +51,14 @@ internal static class MissDistributionTables
         var unit = of.Options.Units.Distance;
         var (shared, own, part) = (levels.Shared, levels.Within.Value, levels.Forecast);
         return new TableOf<(string Axis, double Shared, double Own, Estimate Share)>(
-            "forecast-share", "The forecast's part of the spread and the jumper's",
+            "forecast-share", "What a mission's landings share of the spread, and the rest",
             [
                 ("downwind", shared.VarianceAlong, own.VarianceAlong, part.Along.Share),
                 ("right", shared.VarianceAcross, own.VarianceAcross, part.Right.Share),
                 ("both", shared.Trace, own.Trace, part.Overall.Share),
             ],
-            "Two-level model, REML: what the landings of a mission share, and what is each jumper's own. "
+            "Two-level model, REML: what the landings of a mission share, and what differs from landing to landing; forecast errors of "
+            + "single passes are in the second. "
             + (levels.Measurement is { } m
                 ? $"Of the own part, the error of measurement makes up {Rounding.Fixed(unit.FromSi(Math.Sqrt(m.Variance)), 1)} {unit.Name} "
                     + $"an axis, known of {Rounding.Count(m.Recorded)} of {Rounding.Count(m.Points, "landing")}."

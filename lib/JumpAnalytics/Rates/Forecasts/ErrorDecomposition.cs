@@ -5,15 +5,19 @@ namespace JumpAnalytics;
 /// mission or pass share, what grows with drift, age, speed and wind, and what is a jumper's own.
 /// </summary>
 /// <remarks>
-/// Likelihood by <see cref="VarianceFit"/>; intervals by resampling missions, one scoring step each. Sources are what a log can tell apart,
-/// not causes: steering has taken most of the forecast's error out of a landing, so that shares are of what it left. Far landings, which no
-/// normal holds, are a source of their own: beyond <see cref="FarFrom"/> times the median distance lie 2 in 10,000 of a round normal, and
-/// in records some in a hundred. The variances are those of the others, and the hit rate is that of the others times their share.
+/// Likelihood by <see cref="VarianceFit"/>; intervals by resampling missions, one scoring step each. Sources are what a log can separate
+/// (<see cref="SourceShapes"/>), not causes: steering has taken most of the forecast's error out of a landing, so that shares are of what
+/// it left. Far landings, which no normal holds, are a source of their own: beyond <see cref="FarFrom"/> times the median distance lie 2 in
+/// 10,000 of a round normal, and in records some in a hundred. The variances are those of the others, and the hit rate is that of the
+/// others times their share.
 /// </remarks>
 public sealed class ErrorDecomposition : ShownResult
 {
     /// <summary>Correlation of two estimates from which they are called hard to tell apart.</summary>
     private const double HardToTell = 0.7;
+
+    /// <summary>Difference of hit rates from which one is the larger.</summary>
+    private const double Tie = 1e-9;
 
     /// <summary>Times the median miss distance from which a landing counts as far.</summary>
     public const double FarFrom = 3.5;
@@ -28,13 +32,13 @@ public sealed class ErrorDecomposition : ShownResult
 
     /// <summary>One source.</summary>
     /// <param name="Name">The source.</param>
-    /// <param name="SharedBy">Who shares it: mission, pass or jumper.</param>
+    /// <param name="SharedBy">Who shares it: mission, pass or jumper; several where the log cannot separate them.</param>
     /// <param name="GrowsWith">What its standard deviation grows with.</param>
     /// <param name="Sd">Standard deviation per axis where that quantity is at its mean, metres.</param>
     /// <param name="Share">Share of the variance of a landing.</param>
     /// <param name="Halved">Change of the hit rate if its variance were halved.</param>
     /// <param name="Removed">Change of the hit rate if it were none.</param>
-    /// <param name="LeadsIn">Share of resamples in which halving it helps most.</param>
+    /// <param name="LeadsIn">Share of resamples in which halving it helps more than halving any other; nobody leads a tie.</param>
     [TypeFormatterSource]
     public sealed record ErrorSource(string Name, string SharedBy, string GrowsWith, Estimate Sd, Estimate Share,
         Estimate Halved, Estimate Removed, double LeadsIn);
@@ -60,8 +64,14 @@ public sealed class ErrorDecomposition : ShownResult
     /// <summary>Landings with a known place.</summary>
     public int Landings { get; private init; }
 
-    /// <summary>Pairs of sources that the records hardly tell apart.</summary>
+    /// <summary>Pairs of sources that the records hardly separate.</summary>
     public IReadOnlyList<string> Alike { get; private init; } = [];
+
+    /// <summary>Sources that the records cannot show, and why.</summary>
+    public IReadOnlyList<string> NotSeen { get; private init; } = [];
+
+    /// <summary>Landings with a known place whose error of measuring was not recorded.</summary>
+    public int Unmeasured { get; private init; }
 
     /// <summary>Splits the variance.</summary>
     /// <param name="landings">Landings of one or more seasons.</param>
@@ -71,14 +81,16 @@ public sealed class ErrorDecomposition : ShownResult
         var placed = landings.Where(l => l.MissDownwind is not null).ToList();
         var missions = placed.GroupBy(l => l.Drop.Mission).Select(g => (IReadOnlyList<Landing>)[.. g]).ToList();
         if (missions.Count < 20)
-            return new ErrorDecomposition(options) { Sources = Fit<IReadOnlyList<ErrorSource>>.Refused(
-                $"{Rounding.Count(missions.Count, "mission")} are too few to tell sources apart; 20 or more are needed"),
-                Missions = missions.Count, Landings = placed.Count };
+            return Refused($"{Rounding.Count(missions.Count, "mission")} are too few to tell sources apart; 20 or more are needed");
         var cut = FarFrom * MathNet.Numerics.Statistics.Statistics.Median(placed.Select(l => l.Miss!.Value.Length));
+        if (!(cut > 0)) return Refused("half of the landings or more are recorded on the spot itself");
         List<IReadOnlyList<Landing>> near =
             [.. missions.Select(m => (IReadOnlyList<Landing>)[.. m.Where(l => l.Miss!.Value.Length <= cut)])];
-        var shapes = SourceShape.Of(placed);
-        var fit = VarianceFit.Of(near, shapes);
+        var seen = new SourceShapes(placed);
+        var shapes = seen.Shapes;
+        var fitted = VarianceFit.Of(near, shapes);
+        if (!fitted.Success) return Refused(fitted.Reason);
+        var fit = fitted.Value;
         var rates = new SourceRates([.. near.SelectMany(m => m)], shapes, fit.Mean);
         var count = shapes.Count + 1; // far landings stand last
         var (sds, shares, halved, removed, leads) = (Lists(count), Lists(count), Lists(count), Lists(count), new int[count]);
@@ -103,22 +115,31 @@ public sealed class ErrorDecomposition : ShownResult
                 halved[k].Add(half[k]);
                 removed[k].Add(gone[k]);
             }
-            leads[Array.IndexOf(half, half.Max())]++;
+            if (Leader(half) is { } leader) leads[leader]++;
         }
         var beyond = FarLandings.Of(missions, Enumerable.Repeat(1, missions.Count).ToArray(), cut);
         var (rate, share) = (rates.Rate(fit.Variances), beyond.Shares(rates.Traces(fit.Variances)));
         var here = beyond.Changes(rate, rates.Changes(fit.Variances));
         double[] sd = [.. fit.Variances.Select(Math.Sqrt), beyond.Sd];
         IEnumerable<(string Name, string SharedBy, string GrowsWith)> names =
-            [.. shapes.Select(s => (s.Name, s.Level.ToString().ToLowerInvariant(), s.GrowsWith)), ("far landings", "jumper", "not known")];
+            [.. shapes.Select(s => (s.Name, s.SharedBy, s.GrowsWith)), ("far landings", "jumper", "not known")];
+        List<ErrorSource> all = [.. names.Take(beyond.Count > 0 ? count : count - 1).Select((s, k) => new ErrorSource(s.Name, s.SharedBy,
+            s.GrowsWith, Around(sd[k], sds[k]), Around(share[k], shares[k]), Around(here.Halved[k], halved[k]),
+            Around(here.Removed[k], removed[k]), (double)leads[k] / changes.Count))];
+        var found = all.Where(s => s.Share.Range!.Value.High > 0).ToList(); // no record shows nothing to nothing
+        if (found.Count == 0) return Refused("the landings hardly differ");
         return new ErrorDecomposition(options)
         {
-            Sources = Fit<IReadOnlyList<ErrorSource>>.Made([.. names.Select((s, k) => new ErrorSource(s.Name, s.SharedBy, s.GrowsWith,
-                Around(sd[k], sds[k]), Around(share[k], shares[k]), Around(here.Halved[k], halved[k]), Around(here.Removed[k], removed[k]),
-                (double)leads[k] / changes.Count))]),
+            Sources = Fit<IReadOnlyList<ErrorSource>>.Made(found),
             Cut = cut, Far = beyond.Count, ModelRate = (1 - beyond.Share) * rate,
             CountedRate = placed.Average(l => l.Outcome == LandingOutcome.Hit ? 1.0 : 0), Missions = missions.Count,
-            Landings = placed.Count, Alike = Pairs(fit, shapes),
+            Landings = placed.Count, Alike = Pairs(fit, shapes), Unmeasured = placed.Count(l => l.MeasuredSd is null),
+            NotSeen = [.. seen.Notes, .. all.Except(found).Select(s => $"No {s.Name} was found; that does not prove that there is none.")],
+        };
+
+        ErrorDecomposition Refused(string why) => new(options)
+        {
+            Sources = Fit<IReadOnlyList<ErrorSource>>.Refused(why), Missions = missions.Count, Landings = placed.Count,
         };
 
         static List<double>[] Lists(int count) => [.. Enumerable.Range(0, count).Select(_ => new List<double>())];
@@ -131,6 +152,18 @@ public sealed class ErrorDecomposition : ShownResult
         }
     }
 
+    /// <summary>The place of the largest; null when another is as large.</summary>
+    private static int? Leader(double[] changes)
+    {
+        var (best, second) = (0, -1);
+        for (var k = 1; k < changes.Length; k++)
+        {
+            if (changes[k] > changes[best]) (best, second) = (k, best);
+            else if (second < 0 || changes[k] > changes[second]) second = k;
+        }
+        return second < 0 || changes[best] - changes[second] > Tie ? best : null;
+    }
+
     private static List<string> Pairs(VarianceFit fit, IReadOnlyList<SourceShape> shapes)
     {
         var covariance = fit.Information.PseudoInverse();
@@ -138,7 +171,7 @@ public sealed class ErrorDecomposition : ShownResult
                    from l in Enumerable.Range(0, k)
                    let r = covariance[k, l] / Math.Sqrt(covariance[k, k] * covariance[l, l])
                    where Math.Abs(r) > HardToTell
-                   select $"{shapes[l].Name} and {shapes[k].Name} are hard to tell apart (correlation of the estimates "
+                   select $"{shapes[l].Name} and {shapes[k].Name} are hard to separate (correlation of the estimates "
                        + $"{Rounding.Fixed(r, 2)}): take them together."];
     }
 
@@ -149,13 +182,15 @@ public sealed class ErrorDecomposition : ShownResult
         {
             if (!Sources.Success) return $"The misses can't be split over sources: {Sources.Reason}.";
             var (largest, first) = (Sources.Value.MaxBy(s => s.Share.Value)!, Sources.Value.MaxBy(s => s.Halved.Value)!);
-            var second = Sources.Value.Where(s => s != first).MaxBy(s => s.Halved.Value)!;
-            return $"Of the variance of landing misses ({Rounding.Count(Missions, "mission")}, {Rounding.Count(Landings, "landing")}), "
-                + $"{Rounding.Percent(largest.Share)} goes with {Article(largest.Name)}. Halving {Whose(first.Name)} would help most: "
-                + $"{Rounding.Points(first.Halved)} points of hit rate; it leads in {Rounding.Percent(first.LeadsIn)} of resamples, "
-                + (first.LeadsIn >= Options.Confidence
-                    ? "so it is told apart from the others."
-                    : $"so it is not told apart from {Article(second.Name)} ({Rounding.Points(second.Halved)}).");
+            var second = Sources.Value.Where(s => s != first).MaxBy(s => s.Halved.Value);
+            var head = $"Of the variance of landing misses ({Rounding.Count(Missions, "mission")}, {Rounding.Count(Landings, "landing")}), "
+                + $"{Rounding.Percent(largest.Share)} goes with {Article(largest.Name)}. ";
+            if (first.Halved.Value - (second?.Halved.Value ?? 0) <= Tie)
+                return head + "No source would help more than the others if halved.";
+            return head + $"Halving {Whose(first.Name)} would help most: {Rounding.Points(first.Halved)} points of hit rate"
+                + (second is null ? "."
+                    : $"; it leads in {Rounding.Percent(first.LeadsIn)} of resamples" + (first.LeadsIn >= Options.Confidence ? "."
+                        : $", so its order with {Article(second.Name)} ({Rounding.Points(second.Halved)}) is open."));
         }
     }
 
@@ -167,9 +202,13 @@ public sealed class ErrorDecomposition : ShownResult
     public override IReadOnlyList<string> Points => !Sources.Success ? [] :
     [
         .. Alike.Select(Rounding.Capital),
+        .. NotSeen,
+        .. Unmeasured == 0 ? [] : (IReadOnlyList<string>)[$"No error of measuring was recorded for {Rounding.Count(Unmeasured)} of "
+            + $"{Rounding.Count(Landings, "landing")}. It is in the jumper's own part, so that part is too large by it, and no training "
+            + "of jumpers halves all of it."],
         $"{Rounding.Count(Far)} of the landings lie beyond {Rounding.Fixed(Options.Units.Distance.FromSi(Cut), 0)} "
-            + $"{Options.Units.Distance.Suffix}, {Rounding.Short(FarFrom)} times the median, where next to none of a normal would: "
-            + "they are a source of their own.",
+            + $"{Options.Units.Distance.Suffix}, {Rounding.Short(FarFrom)} times the median, where next to none of a normal would"
+            + (Far > 0 ? ": they are a source of their own." : "."),
         $"The fitted model gives a hit rate of {Rounding.Percent(ModelRate)}; {Rounding.Percent(CountedRate)} were "
             + $"counted.{(Math.Abs(ModelRate - CountedRate) > 0.03 ? " They differ, so read the changes below as rough." : "")}",
         "In seasons made with known sources, intervals meant to hold 90 % held the true spread in 79 to 85 of 100: "

@@ -27,11 +27,10 @@ internal sealed class VarianceFit
 
     private (double[] Score, Matrix<double> Information)[] _byMission = [];
 
-    public static VarianceFit Of(IReadOnlyList<IReadOnlyList<Landing>> missions, IReadOnlyList<SourceShape> shapes)
+    public static Fit<VarianceFit> Of(IReadOnlyList<IReadOnlyList<Landing>> missions, IReadOnlyList<SourceShape> shapes)
     {
         var fit = new VarianceFit([.. missions.Select(m => Made(m, shapes))], shapes.Count);
-        fit.Climb();
-        return fit;
+        return fit.Climb() ? Fit<VarianceFit>.Made(fit) : Fit<VarianceFit>.Refused("the search for their variances does not settle");
     }
 
     /// <summary>Variances that a resample of missions gives, by one step from the fit.</summary>
@@ -80,52 +79,63 @@ internal sealed class VarianceFit
         return matrix;
     }
 
-    private void Climb()
+    /// <summary>Climbs to the largest likelihood; false when it does not settle there.</summary>
+    private bool Climb()
     {
         var start = _blocks.Sum(b => b.Misses.DotProduct(b.Misses)) / _blocks.Sum(b => b.Misses.Count);
         var now = Enumerable.Repeat(start / _sources, _sources).ToArray();
-        var at = Evaluate(now);
-        for (var round = 0; round < 100; round++)
+        if (Evaluate(now) is not { } at) return false;
+        var settled = false;
+        for (var round = 0; round < 100 && !settled; round++)
         {
             var next = Stepped(now, at.Score, at.Information);
             var (tried, shrink) = (Evaluate(next), 1.0);
-            while (!(tried.LogLikelihood >= at.LogLikelihood - 1e-9) && shrink > 1e-6)
+            while (!(tried?.LogLikelihood >= at.LogLikelihood - 1e-9) && shrink > 1e-6)
             {
                 shrink /= 2;
                 next = [.. now.Zip(next, (a, b) => a + (b - a) / 2)];
                 tried = Evaluate(next);
             }
-            var gain = tried.LogLikelihood - at.LogLikelihood;
-            (now, at) = (next, tried);
-            if (Math.Abs(gain) < 1e-8) break;
+            if (tried is not { } better) return false;
+            settled = Math.Abs(better.LogLikelihood - at.LogLikelihood) < 1e-8;
+            (now, at) = (next, better);
         }
         (Variances, LogLikelihood, Mean, Information, _byMission) = (now, at.LogLikelihood, at.Mean, at.Information, at.ByMission);
+        return settled;
     }
 
-    /// <summary>A scoring step; a variance that would fall below zero stays there, and the others step anew.</summary>
+    /// <summary>
+    /// A scoring step; a variance that would fall below zero stays there, and the others step anew. One of which the missions say nothing
+    /// stays where it is.
+    /// </summary>
     private double[] Stepped(double[] from, double[] score, Matrix<double> information)
     {
-        var free = Enumerable.Range(0, _sources).ToList();
+        var told = Enumerable.Range(0, _sources).Where(k => information[k, k] > 0).ToList();
+        var free = told.ToList();
+        var next = (double[])from.Clone();
+        foreach (var k in told) next[k] = 0;
         while (free.Count > 0)
         {
             var small = Matrix<double>.Build.Dense(free.Count, free.Count,
                 (i, j) => information[free[i], free[j]] + (i == j ? 1e-10 * information[free[i], free[i]] : 0));
             // variances that are held at zero leave the others a step of their own
-            var held = Enumerable.Range(0, _sources).Except(free).ToList();
+            var held = told.Except(free).ToList();
             var right = Vector<double>.Build.Dense(free.Count, i => score[free[i]] + held.Sum(h => information[free[i], h] * from[h]));
             var step = small.Solve(right);
-            var next = new double[_sources];
             for (var i = 0; i < free.Count; i++) next[free[i]] = from[free[i]] + step[i];
-            var below = free.Where(k => next[k] < 0).ToList();
+            var below = free.Where(k => !(next[k] >= 0)).ToList();
             if (below.Count == 0) return next;
+            foreach (var k in below) next[k] = 0;
             free.RemoveAll(below.Contains);
         }
-        return new double[_sources];
+        return next;
     }
 
+    /// <summary>The likelihood and its slopes; null where a covariance is too far from regular for plain numbers.</summary>
     private (double LogLikelihood, PlaneVector Mean, double[] Score, Matrix<double> Information,
-        (double[], Matrix<double>)[] ByMission) Evaluate(double[] variances)
+        (double[] Score, Matrix<double> Information)[] ByMission)? Evaluate(double[] variances)
     {
+        if (!variances.All(double.IsFinite)) return null;
         var inverses = new Matrix<double>[_blocks.Count];
         var logs = new double[_blocks.Count];
         Parallel.For(0, _blocks.Count, m =>
@@ -133,9 +143,17 @@ internal sealed class VarianceFit
             var v = _blocks[m].Known.Clone();
             for (var k = 0; k < _sources; k++) v += variances[k] * _blocks[m].Shapes[k];
             for (var i = 0; i < v.RowCount; i++) v[i, i] += 0.25; // half a metre: no record is finer, and the matrix stays regular
-            var cholesky = v.Cholesky();
-            (inverses[m], logs[m]) = (cholesky.Solve(Matrix<double>.Build.DenseIdentity(v.RowCount)), cholesky.DeterminantLn);
+            try
+            {
+                var cholesky = v.Cholesky();
+                (inverses[m], logs[m]) = (cholesky.Solve(Matrix<double>.Build.DenseIdentity(v.RowCount)), cholesky.DeterminantLn);
+            }
+            catch (ArgumentException) // not positive definite
+            {
+                logs[m] = double.NaN;
+            }
         });
+        if (!logs.All(double.IsFinite)) return null;
         var (weights, sums) = (Matrix<double>.Build.Dense(2, 2), Vector<double>.Build.Dense(2));
         for (var m = 0; m < _blocks.Count; m++)
         {

@@ -81,6 +81,8 @@ internal sealed class MissReference
         var missions = known.Select(l => l.Drop.Mission).Distinct().Count();
         if (missions < fewest) return Fit<MissReference>.Refused(
             $"the reference has {Rounding.Count(missions, "mission")} with a landing, and {fewest} are wanted");
+        if (known.All(l => l.MissDistance is null))
+            return Fit<MissReference>.Refused("every landing of the reference is known only as beyond a distance");
         var made = new MissReference(bands, known);
         return made.WhyNot is { } reason
             ? Fit<MissReference>.Refused("the parts of missions and landings in the reference can't be separated: " + reason)

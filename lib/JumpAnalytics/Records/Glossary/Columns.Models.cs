@@ -22,7 +22,7 @@ internal static partial class Columns
         ParameterValue = new("estimate", "estimate", CellFormat.Number, "Its value."),
         StandardError = new("standard_error", "standard error", CellFormat.Number, "Its standard error."),
         Axis = new("axis", "axis", CellFormat.Text, "Downwind (along the forecast drift), right (across it), or both."),
-        ForecastShare = new("forecast_share", "forecast's share", CellFormat.ShareRange,
+        ForecastShare = new("forecast_share", "mission's share", CellFormat.ShareRange,
             "Share of the variance that the landings of a mission have in common.");
 
     /// <summary>A radius of a fitted distribution.</summary>
@@ -38,5 +38,5 @@ internal static partial class Columns
     /// <summary>Standard deviation within missions.</summary>
     public static TableColumn WithinSd(MeasureUnit unit) =>
         new("within_sd_" + unit.Suffix, $"own, sd ({unit.Suffix})", CellFormat.Number,
-            "Standard deviation of what is a jumper's own, error of measurement included.");
+            "Standard deviation of what differs within a mission: of jumpers, of single passes, of measuring.");
 }

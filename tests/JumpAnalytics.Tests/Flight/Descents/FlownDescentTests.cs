@@ -104,7 +104,8 @@ public sealed class FlownDescentTests
 
     /// <summary>
     /// Holding into a wind of the canopy's own speed leaves no ground speed; turns before it tell the wind all the same
-    /// (common practice, no source).
+    /// (common practice, no source). No noise; the canopy turns 22.5° between two points, so a speed taken over two steps would be short
+    /// by 4 (1 − cos 22.5°) = 0.30 m/s: half of that is the bound.
     /// </summary>
     [Fact]
     public void Holding_into_the_wind_leaves_no_ground_speed()
@@ -119,8 +120,10 @@ public sealed class FlownDescentTests
             place += new LocalVector(4 * Math.Sin(heading) * 0.5, (4 * Math.Cos(heading) - 4) * 0.5);
         }
         var flown = FlownDescent.Of(new DescentTrack { Name = "held.gpx", Points = points, PlaceSd = 0.3, HeightSd = 0.3 }).Value!;
-        Close.Absolute(4, flown.ForwardSpeed.Value, 0.15);
-        Assert.All(flown.Profile, l => Close.Absolute(new LocalVector(0, -4), l.Wind.Over(1), 0.5));
+        var bound = 4 * (1 - Math.Cos(Math.PI / 8)) / 2;
+        Close.Absolute(4, flown.ForwardSpeed.Value, bound);
+        Assert.NotEmpty(flown.Profile);
+        Assert.All(flown.Profile, l => Close.Absolute(new LocalVector(0, -4), l.Wind.Over(1), bound));
         Assert.InRange((points[^1].Place - points[^40].Place).Length, 0, 0.1);
     }
 

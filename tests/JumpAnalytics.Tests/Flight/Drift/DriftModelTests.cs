@@ -168,4 +168,14 @@ public sealed class DriftModelTests
         Assert.Throws<ArgumentOutOfRangeException>(() => new CanopyDescent(0));
         Assert.Throws<ArgumentOutOfRangeException>(() => new CanopyDescent(5, logSd: -1));
     }
+
+    [Theory]
+    [InlineData(100, 50)]
+    [InlineData(double.NaN, 50)]
+    [InlineData(0, double.PositiveInfinity)]
+    public void Seconds_of_a_descent_upward_or_without_end_are_refused(double bottom, double top) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => new CanopyDescent(5).Seconds(bottom, top, 0));
+
+    [Fact]
+    public void No_height_takes_no_time() => Assert.Equal(0, new CanopyDescent(5).Seconds(50, 50, 300));
 }

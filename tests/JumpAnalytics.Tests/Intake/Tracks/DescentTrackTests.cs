@@ -84,6 +84,20 @@ public sealed class DescentTrackTests
         Assert.Contains(early.Notes, n => n.Kind == "ends in the air");
     }
 
+    /// <summary>
+    /// Without noise the canopy reaches the ground 101 s after the first point, 86 s after the exit. A recording that ends before has no
+    /// touchdown; two to three seconds on the ground are enough for one.
+    /// </summary>
+    [Theory]
+    [InlineData(1, 84, false)]
+    [InlineData(1, 88, true)]
+    [InlineData(2, 84, false)]
+    [InlineData(2, 88.5, true)]
+    [InlineData(0.25, 85, false)]
+    [InlineData(0.25, 89, true)]
+    public void A_touchdown_needs_a_piece_on_the_ground(double hertz, double to, bool told) =>
+        Assert.Equal(told, Track(Recording(1, hertz, to: to, noise: 0, heightNoise: 0)).Touchdown is not null);
+
     [Fact]
     public void What_can_not_be_is_taken_out_and_counted()
     {

@@ -31,6 +31,39 @@ public sealed class TrackFileTests
         Assert.Equal("2 of 5 points had no readable time or place and were left out.", Assert.Single(track.Notes).Text);
     }
 
+    /// <summary>An elevation that can't be read is none, not the sea's; and a file whose points can all be read has no note.</summary>
+    [Theory]
+    [InlineData("high")]
+    [InlineData("812,5")]
+    [InlineData("NaN")]
+    [InlineData("1e999")]
+    [InlineData("")]
+    public void An_unreadable_elevation_is_none(string text)
+    {
+        var track = Read("a.gpx", "<gpx><trk><trkseg><trkpt lat=\"44\" lon=\"-150\"><ele>" + text
+            + "</ele><time>2031-07-14T21:20:00Z</time>"
+            + "</trkpt><trkpt lat=\"44\" lon=\"-150\"><ele>0</ele><time>2031-07-14T21:20:01Z</time></trkpt></trkseg></trk></gpx>").Value!;
+        Assert.Equal([null, 0], track.Fixes.Select(f => f.GpsHeight));
+        Assert.Empty(track.Notes);
+    }
+
+    /// <summary>A record with a height that can't be read is left out and counted, not taken at 0 m; a true height of nought stays.</summary>
+    [Theory]
+    [InlineData("x0810", "00825")]
+    [InlineData("00810", "0082x")]
+    [InlineData("-0x10", "00825")]
+    [InlineData("     ", "00825")]
+    [InlineData("00810", "-----")]
+    public void A_record_with_an_unreadable_height_is_left_out(string pressure, string gps)
+    {
+        const string Place = "4406000N15012000WA";
+        var track = Read("a.igc", $"HFDTE140731\nB212000{Place}0081000825\nB212001{Place}{pressure}{gps}\n"
+            + $"B212002{Place}-001200000\n").Value!;
+        Assert.Equal([(0.0, (double?)825, (double?)810), (2, 0, -12)],
+            track.Fixes.Select(f => (f.Seconds, f.GpsHeight, f.BarometerHeight)));
+        Assert.Equal(("records not readable", 1), track.Notes.Select(n => (n.Kind, n.Count)).Single());
+    }
+
     [Fact]
     public void A_gpx_file_that_breaks_off_keeps_what_stands_before()
     {

@@ -40,4 +40,19 @@ public sealed class TableOfTests
     public void Without_items_it_keeps_its_header() =>
         Assert.Equal("name,year\n",
             new TableOf<Coin>("coins", "Coins", []) { { _name, c => c.Name }, { _year, c => c.Year } }.View().ToCsv());
+
+    /// <summary>A note that tells of intervals says so where no row has one; numbers without limit have a word.</summary>
+    [Fact]
+    public void Intervals_that_no_row_has_are_not_announced_in_vain()
+    {
+        var column = new TableColumn("x", "x", CellFormat.Range, "A number.");
+        TableView Of(params object?[] cells) => new("t", "T", [column], [.. cells.Select(c => new[] { c })], "Intervals at 95 %.");
+        Assert.Equal("Intervals at 95 %. Too little is on record for an interval here.", Of(Estimate.WithoutRange(1, "few"), null).Note);
+        Assert.Equal("Intervals at 95 %.", Of(Estimate.WithoutRange(1, "few"), Estimate.Of(1, new Interval(0, 2))).Note);
+        Assert.Equal("Intervals at 95 %.", Of().Note);
+        var endless = new TableView("t", "T", [column with { Format = CellFormat.Number }], [[double.PositiveInfinity], [double.NaN]]);
+        Assert.Equal("x\ninf\n\n", endless.ToCsv());
+        Assert.Contains("unlimited", endless.ToString(), StringComparison.Ordinal);
+        Assert.DoesNotContain("NaN", endless.ToString(), StringComparison.Ordinal);
+    }
 }

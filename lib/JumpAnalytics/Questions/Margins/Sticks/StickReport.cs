@@ -112,8 +112,8 @@ internal static class StickReport
                 + $"stick on the planned exit{(s.Settings.ExitGap is null ? " (median of the record)" : "; the reader's number")}."
             : "No ground speed and spacing on record: exits are taken to be at one place.");
         if (s.Model.Value is { WideShare: > 0 } m)
-            points.Add($"Now and then a jumper lands far off for reasons of their own: {Rounding.Percent(m.WideShare)} of landings, "
-                + $"with an own part {Rounding.Fixed(m.Widening, 1)} times as wide.");
+            points.Add($"The model has two kinds of landings: {Rounding.Percent(m.WideShare)} have an own part "
+                + $"{Rounding.Fixed(m.Widening, 1)} times as wide as the others.");
         if (s.Model.Success && s.LargestOnRecord < s.Settings.Largest)
             points.Add($"No stick larger than {s.LargestOnRecord} is on record: beyond that the chances rest on the model alone.");
         if (s.LeftOut > 0) points.Add($"{Rounding.Count(s.LeftOut, "landing")} without a known place {(s.LeftOut == 1 ? "is" : "are")} "

@@ -115,9 +115,9 @@ public sealed class ThreeRates : ShownResult
                 + $"Recoverable rate: {Words(Recoverable.Value)} of the drops. "
                 + (Forecast.Value.Width > 0.005
                     ? IsTracked ? $"What the tracks' own errors leave open is {Rounding.Fixed(100 * Forecast.Value.Width, 0)} points."
-                        : "What was flown is not recorded, "
-                            + $"so the forecast rate is known no better than to {Rounding.Fixed(100 * Forecast.Value.Width, 0)} points; "
-                            + "a descent track of one jumper of each drop would close the gap."
+                        : "Descent tracks are not asked here (the forecast review asks those there are), so the forecast rate is known no "
+                            + $"better than to {Rounding.Fixed(100 * Forecast.Value.Width, 0)} points; "
+                            + "a track of one jumper of each drop would close most of the gap."
                     : "");
         }
     }
