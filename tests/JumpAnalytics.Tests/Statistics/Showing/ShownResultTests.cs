@@ -102,7 +102,8 @@ public sealed partial class ShownResultTests(HostileLog hostile) : IClassFixture
                         || column == Columns.MissQuantile(90, u) || column == Columns.ModelRadius(90, u)
                         || IsRange(column, u)
                         || MissSummary.Percents.Any(p => column == Columns.MissQuantile(p, u) || column == Columns.ModelRadius(p, u)));
-                known |= MeasureUnit.Speeds.Values.Append(MeasureUnit.FeetPerSecond).Any(u => IsMeasure(column, u) || IsSpeedRange(column, u));
+                known |= MeasureUnit.Speeds.Values.Append(MeasureUnit.FeetPerSecond)
+                    .Any(u => IsMeasure(column, u) || IsSpeedRange(column, u));
                 Assert.True(known, $"{table.Name}: {column.Name} is not in the glossary.");
                 Assert.Matches("^[a-z][a-z0-9_]*$", column.Name);
                 Assert.NotEqual("", column.Meaning);
