@@ -20,7 +20,7 @@ public sealed record MedianRanks(int Lower, int Upper, double Confidence);
 public static class QuantileRanks
 {
     // Logarithms of chances to fail that are equal but for the rounding of the incomplete beta function.
-    private const double Tie = 1e-9;
+    private const double Tie = 1e-11;
 
     /// <summary>The least value that is an upper confidence limit of a quantile.</summary>
     /// <param name="n">Number of independent values, 0 or more.</param>

@@ -142,7 +142,8 @@ public sealed record RadiusLimit
         });
     }
 
-    private static string? Joined(string? first, string? second) => first is null || second is null ? first ?? second : $"{first}; {second}";
+    private static string? Joined(string? first, string? second) =>
+        first is null || second is null ? first ?? second : $"{first}; {second}";
 
     /// <summary>What simulated samples showed of a method; see the coverage tests.</summary>
     private static string? Shortfall(BootstrapMethod method, PlaneSample sample) => method switch
@@ -174,6 +175,8 @@ public sealed record RadiusLimit
         }
         var sigma = Math.Sqrt(sample.Placed.Sum(m => m.Along * m.Along + m.Across * m.Across) / (2.0 * sample.Points));
         if (!(sigma > 0)) return Fit<RadiusLimit>.Refused($"all {nouns.Points} lie on the {nouns.Origin}");
+        if (!double.IsFinite(sigma))
+            return Fit<RadiusLimit>.Refused($"{nouns.Points} lie so far apart that their variance is beyond a number's range");
         return Fit<RadiusLimit>.Made(new RadiusLimit
         {
             Share = share, Confidence = confidence,

@@ -61,7 +61,9 @@ public sealed record MeanDifferenceTest
     /// <param name="second">The other sample; it shares no cluster with the first.</param>
     /// <param name="equalCovariances">Whether both are taken to scatter alike; no unless said otherwise.</param>
     /// <param name="confidence">Coverage of the intervals, for instance 0.95.</param>
-    /// <returns>The test, or the reason why there is none: fewer than four clusters, or a difference without scatter in a direction.</returns>
+    /// <returns>
+    /// The test, or the reason why there is none: fewer than four clusters, or means of clusters that do not scatter in some direction.
+    /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">The confidence is not between 0 and 1.</exception>
     public static Fit<MeanDifferenceTest> Of(
         PlaneSample first, PlaneSample second, bool equalCovariances = false, double confidence = 0.95)
@@ -70,8 +72,8 @@ public sealed record MeanDifferenceTest
         var (a, b) = (ClusterMeans(first), ClusterMeans(second));
         var nouns = first.Nouns;
         if (Math.Min(a.Count, b.Count) < FewestClusters)
-            return Fit<MeanDifferenceTest>.Refused($"{nouns.CountedClusters(a.Count)} and {nouns.CountedClusters(b.Count)} with a known place; "
-                + $"the test needs {FewestClusters} of each");
+            return Fit<MeanDifferenceTest>.Refused($"{nouns.CountedClusters(a.Count)} and {nouns.CountedClusters(b.Count)} with a known "
+                + $"place; the test needs {FewestClusters} of each");
         var (one, two) = (Moments(a), Moments(b));
         var both = a.Count + b.Count - 2;
         var pooled = (one.Squares + two.Squares) / both;

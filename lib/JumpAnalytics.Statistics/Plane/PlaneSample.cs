@@ -51,8 +51,8 @@ public sealed class PlaneSample
         .. LeftOut == 0 ? Array.Empty<string>()
             : [$"{Nouns.CountedPoints(LeftOut)} with neither a place in the plane nor a distance left out"],
         .. Beyond.Count <= Placed.Count ? Array.Empty<string>()
-            : [$"{Beyond.Count} of {Nouns.CountedPoints(Points)} are known only as beyond a distance: what is fitted rests on the form of the "
-                + $"distribution more than on {Nouns.Places}"],
+            : [$"{Beyond.Count} of {Nouns.CountedPoints(Points)} are known only as beyond a distance: what is fitted rests on the form of "
+                + $"the distribution more than on {Nouns.Places}"],
     ];
 
     /// <summary>What points, clusters and the rest are called in texts.</summary>

@@ -208,7 +208,8 @@ public sealed class ClusterBootstrap
     /// by one resample at the least (the interval by ranks at 68 %; Maritz and Jarrett 1978, Journal of the American Statistical
     /// Association 73:194-196, smooth the same).
     /// </summary>
-    internal ((double Error, string? Warning) Found, string? Why) ErrorOf(BootstrapMethod method, double confidence, TieRule ties, bool upper)
+    internal ((double Error, string? Warning) Found, string? Why) ErrorOf(
+        BootstrapMethod method, double confidence, TieRule ties, bool upper)
     {
         var (limit, why) = Limit(method, confidence, ties, upper);
         if (why is not null || IsExact) return ((0, null), why);
@@ -218,8 +219,9 @@ public sealed class ClusterBootstrap
         return ((error, Math.Min(share, 1 - share) * Resamples < FewestBeyond
             ? $"fewer than {FewestBeyond} of the {Resamples} resamples lie beyond a limit: more resamples would move it"
             : error > Noticed * Math.Abs(limit - Value)
-            ? $"by chance among the {Resamples} resamples a limit is uncertain by {Math.Ceiling(100 * error / Math.Abs(limit - Value)):0} % of its "
-                + "distance from the estimate; take more resamples" : null), null);
+            ? $"by chance among the {Resamples} resamples a limit is uncertain by "
+                + $"{Math.Ceiling(100 * error / Math.Abs(limit - Value)):0} % of its distance from the "
+                + "estimate; take more resamples" : null), null);
     }
 
     /// <summary>The share of resamples below a limit.</summary>

@@ -55,7 +55,8 @@ public sealed class TwoLevelEdgeTests
     {
         foreach (var between in new[] { 0.0, 300 })
         {
-            var drawn = MadeMisses.Draw(6, Enumerable.Repeat(4, missions), new MadeMisses(new(5, 1), new(between, between, 0), new(200, 100, 30)));
+            var drawn = MadeMisses.Draw(6, Enumerable.Repeat(4, missions),
+                new MadeMisses(new(5, 1), new(between, between, 0), new(200, 100, 30)));
             var model = TwoLevelModelTests.Model(PlaneSample.Of(drawn), LikelihoodKind.Restricted);
             var scaled = TwoLevelModelTests.Model(PlaneSample.Of(drawn.Select(r => r with
             {

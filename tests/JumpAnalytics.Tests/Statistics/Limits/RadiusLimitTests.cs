@@ -100,7 +100,7 @@ public sealed class RadiusLimitTests
     public void The_bootstrap_limit_is_the_end_of_an_interval(BootstrapMethod method)
     {
         var sample = Dealt(60, 20);
-        var options = new ResampleOptions { Seed = 5, Replicates = 500 };
+        var options = new ResampleOptions { Seed = 5, Replicates = 5000 };
         double? MeanRadius(int[] draws) =>
             sample.Placed.Select((m, i) => draws[i % 20] * double.Hypot(m.Along, m.Across)).Sum() / draws.Sum();
         var limit = RadiusLimit.OfBootstrap(sample, 0.9, 0.9, method, options, MeanRadius).Value!;

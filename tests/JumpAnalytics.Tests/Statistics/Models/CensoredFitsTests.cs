@@ -9,8 +9,8 @@ public sealed class CensoredFitsTests
         PlaneVector[] placed = [new(10, 4), new(-20, 15), new(35, -8), new(5, 30), new(-12, -25)];
         PlaneSample With(int beyond) => PlaneSample.Of(placed.Select((p, i) => new PlaneReading($"m{i}", p))
             .Concat(Enumerable.Range(0, beyond).Select(i => new PlaneReading($"b{i}", null, 100))));
-        const string Said = "25 of 30 points are known only as beyond a distance: what is fitted rests on the form of the distribution more "
-            + "than on places";
+        const string Said = "25 of 30 points are known only as beyond a distance: what is fitted rests on the form of the distribution "
+            + "more than on points";
         var fit = BivariateNormal.FitTo(With(25));
         if (fit.Success) Assert.Contains(Said, fit.Value.Warnings);
         Assert.Equal([Said], BivariateNormal.FitTo(With(25), NormalForm.EqualVariance | NormalForm.NoBias).Value!.Warnings);

@@ -186,7 +186,8 @@ public sealed class MissModelContract
         {
             var estimate = fit.Derived(figure, 0.95);
             var error = (estimate.Range!.Value.High - estimate.Range.Value.Low) / 2 / 1.959963984540054;
-            // The error itself: of a quantile or share of 6,000 points some 0.7 to 3 %, by the normal law of a spread (1 / 2√n) and a binomial's.
+            // The error itself: of a quantile or share of 6,000 points some 0.7 to 3 %, by the error of a normal's spread, 1 / 2√n, and of
+            // a binomial.
             Assert.InRange(error / estimate.Value, 0.003, 0.045);
             Close.Absolute(figure(model), estimate.Value, 4.8 * error);
         }

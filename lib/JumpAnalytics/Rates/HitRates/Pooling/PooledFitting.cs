@@ -53,9 +53,8 @@ internal static class PooledFitting
         var off = OffBy(top, at, patterns, options.Nodes);
         if (off > Settled && options.Nodes is >= PoolingOptions.FewNodes and < GaussHermite.MostNodes)
             return Of(counts, options with { Nodes = Math.Min(2 * options.Nodes, GaussHermite.MostNodes) });
-        if (off > Noticed) warnings.Add(string.Create(CultureInfo.InvariantCulture, $"the spread between missions is so wide that "
-            + $"{Rounding.Count(options.Nodes, "node")} of quadrature put the log-likelihood {off:0.0#} off; rates may be wrong by more than "
-            + $"their intervals allow"));
+        if (off > Noticed) warnings.Add(string.Create(CultureInfo.InvariantCulture, $"with {Rounding.Count(options.Nodes, "node")} of "
+            + $"quadrature the log-likelihood is {off:0.0#} off that of more: rates may be wrong by more than their intervals allow"));
         var average = cellEffect ? PooledAverage.Over(top, at) : PooledAverage.Of(fitted);
         return average is null
             ? Fit<PooledRates>.Refused("the likelihood is flat about its maximum; a simpler model may help")

@@ -22,10 +22,10 @@ public sealed record PoolingOptions
     public bool CellEffect { get; init; } = true;
 
     /// <summary>
-    /// Nodes of the adaptive Gauss-Hermite quadrature over mission effects; 15 unless said otherwise. From 9 on they are doubled until twice
-    /// as many change the log-likelihood by no more than 0.001, as a wide spread needs; a warning says where 100 do not do. 1 is Laplace's approximation for
-    /// mission and cell effects at once, as lme4 makes it: with cell effects and many missions of few landings its rates lie too near one
-    /// half, by more than their intervals allow. With cell effects, 2 to 8 are refused when the model is fitted.
+    /// Nodes of the adaptive Gauss-Hermite quadrature over mission effects; 15 unless said otherwise. From 9 on they are doubled until
+    /// twice as many change the log-likelihood by no more than 0.001, as a wide spread needs; a warning says where 100 do not do. 1 is
+    /// Laplace's approximation for mission and cell effects at once, as lme4 makes it: with cell effects and many missions of few landings
+    /// its rates lie too near one half, by more than their intervals allow. With cell effects, 2 to 8 are refused when the model is fitted.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">Not from 1 to 100.</exception>
     public int Nodes
