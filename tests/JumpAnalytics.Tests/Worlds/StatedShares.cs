@@ -8,8 +8,11 @@ internal sealed class StatedShares
 {
     private readonly ConcurrentDictionary<string, Line> _lines = new(StringComparer.Ordinal);
 
-    /// <summary>What was counted, in the order of its names.</summary>
-    public IEnumerable<Line> Lines => _lines.Values.OrderBy(l => l.What, StringComparer.Ordinal);
+    /// <summary>What was counted, in no order.</summary>
+    public IEnumerable<Line> Lines => _lines.Values;
+
+    /// <summary>What was counted under a name; null where nothing was.</summary>
+    public Line? Of(string what) => _lines.GetValueOrDefault(what);
 
     /// <summary>Counts one season.</summary>
     /// <param name="what">What is stated.</param>
@@ -31,8 +34,6 @@ internal sealed class StatedShares
 
         public string What { get; } = what;
 
-        public int Seasons => _seasons.Count;
-
         public double Stated => _seasons.Sum(s => s.Stated * s.Of) / _seasons.Sum(s => s.Of);
 
         public double Share => (double)_seasons.Sum(s => s.Came) / _seasons.Sum(s => s.Of);
@@ -42,14 +43,12 @@ internal sealed class StatedShares
             ? Math.Sqrt(_seasons.Sum(s => Math.Pow(s.Came - (Share * s.Of), 2))) / _seasons.Sum(s => s.Of)
             : 1.0 / (_seasons.Count + 1);
 
-        public double CasesPerSeason => _seasons.Average(s => s.Of);
-
         public void Add(double stated, int came, int of)
         {
             lock (_seasons) _seasons.Add((stated, came, of));
         }
 
-        public override string ToString() => string.Create(CultureInfo.InvariantCulture,
-            $"| {What} | {100 * Stated:0.#} | {100 * Share:0.0} ± {100 * Error:0.0} | {Seasons} × {CasesPerSeason:0.#} |");
+        /// <summary>As a cell of a table, in %.</summary>
+        public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"{100 * Share:0} ± {100 * Error:0}");
     }
 }

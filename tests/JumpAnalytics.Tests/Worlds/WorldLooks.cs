@@ -49,7 +49,7 @@ internal static class WorldLooks
         var (landings, truth) = (season.Log.Landings, world.Truth);
         foreach (var group in SeasonGlance.Of(landings, Options).Seasons.GroupBy(g => g.Season == JumpLog.All))
         {
-            foreach (var (percent, i) in MissSummary.Percents.Select((p, i) => (p, i)))
+            foreach (var (percent, i) in MissSummary.Percents.Select((p, i) => (p, i)).Where(p => p.p != 85))
                 shares.Count($"distance: of {percent} %, {(group.Key ? "all seasons" : "a season")}, 95 % interval", 0.95,
                     group.SelectMany(g => Holds(g.MissQuantiles[i].Value,
                         truth.Radius(Cell.All, percent / 100.0, group.Key ? null : g.Season))));
@@ -73,7 +73,7 @@ internal static class WorldLooks
             ("cells, borrowed", margins.Rows.Where(r => r.WindBand != Cell.Any && r.Terrain != Cell.Any && !r.IsOwn)),
         })
         {
-            foreach (var (share, i) in margins.Shares.Select((s, i) => (s, i)))
+            foreach (var (share, i) in margins.Shares.Select((s, i) => (s, i)).Where(s => s.s != 0.85))
                 shares.Count($"margin: upper limit of R{100 * share:0}, {kind}", margins.Confidence,
                     rows.Where(r => r.Radii[i].Success).Select(r => r.Radii[i].Value!.UpperLimit >= truth.Radius(r.Cell, share)));
         }
