@@ -116,10 +116,12 @@ internal static class WorldLooks
             if (charts.Count > 0)
                 shares.Count("spotter: charts of sound ones that signal", review.Charts.ExpectedFalse / charts.Count,
                     sound.Select(c => c.Chart.Signals.Count > 0));
-            var look = patterns.Points.Where(p => p.Length > 1 && p[0] == 'P' && char.IsAsciiDigit(p[1]) && (quiet || p[1] != '1')
-                && p.Contains("ook next", StringComparison.Ordinal)).ToList();
-            shares.Count("spotter: any sound one told to look next", 0.05, look.Count > 0);
-            shares.Count("spotter: any sound one with a chart that signals", 0.05, sound.Any(c => c.Chart.Signals.Count > 0));
+            var names = Enumerable.Range(quiet ? 1 : 2, world.Spotters - (quiet ? 0 : 1)).Select(n => $"P{n}").ToList();
+            shares.Count("spotter: any sound one asked to look next", 0.05, patterns.Points.Any(p =>
+                names.Any(n => p.StartsWith($"{n} ", StringComparison.Ordinal)) && p.Contains("ook next", StringComparison.Ordinal)));
+            var screen = string.Join(" ", patterns.Reading, review.Comparison.Sentence, review.Charts.Reading);
+            shares.Count("spotter: any sound one named on the first screen", 0.05,
+                names.Any(n => screen.Contains(n, StringComparison.Ordinal)));
             shares.Count("spotter: any sound one with a mean miss beyond chance (Holm)", 0.05,
                 patterns.Spotters.Any(s => s.AdjustedP < 0.05 && (quiet || s.Spotter != "P1")));
             shares.Count("spotter: any sound one off in like conditions (Holm)", 0.05,
