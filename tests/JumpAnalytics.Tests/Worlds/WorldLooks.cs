@@ -25,7 +25,8 @@ internal static class WorldLooks
         shares.Count("rate: overall, 95 % interval", 0.95, Holds(table.Overall.Counted.Value?.Rate, all));
         var byMission = landings.Where(l => l.Outcome != LandingOutcome.Undecided).GroupBy(l => l.Drop.Mission).ToList();
         shares.Count("rate: overall, 90 % interval", 0.9, Holds(ClusteredProportion.Of(
-            [.. byMission.Select(m => m.Count(l => l.Outcome == LandingOutcome.Hit))], [.. byMission.Select(m => m.Count())], 0.9).Rate, all));
+            [.. byMission.Select(m => m.Count(l => l.Outcome == LandingOutcome.Hit))],
+            [.. byMission.Select(m => m.Count())], 0.9).Rate, all));
         var inner = table.Cells.Where(c => !c.IsMargin).ToList();
         shares.Count("rate: cells of 5 or more missions, counted", 0.95,
             inner.Where(c => c.Missions >= 5).SelectMany(c => Holds(c.Counted.Value?.Rate, truth.Rate(c.Cell))));
