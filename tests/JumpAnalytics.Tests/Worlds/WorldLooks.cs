@@ -23,6 +23,9 @@ internal static class WorldLooks
         var table = RateTable.Of(landings, Options);
         var all = truth.Rate(Cell.All);
         shares.Count("rate: overall, 95 % interval", 0.95, Holds(table.Overall.Counted.Value?.Rate, all));
+        var readings = RateReadings.Of(season.Log, landings, season.Log.Seasons, Options);
+        shares.Count("rate: overall with rounding spread, 95 % interval", 0.95, Holds(readings.Spread?.Rate, all));
+        shares.Count("rate: overall, range with what is not written down", 0.95, readings.Range?.Contains(all) == true);
         var byMission = landings.Where(l => l.Outcome != LandingOutcome.Undecided).GroupBy(l => l.Drop.Mission).ToList();
         shares.Count("rate: overall, 90 % interval", 0.9, Holds(ClusteredProportion.Of(
             [.. byMission.Select(m => m.Count(l => l.Outcome == LandingOutcome.Hit))],
@@ -55,7 +58,15 @@ internal static class WorldLooks
                     group.SelectMany(g => Holds(g.MissQuantiles[i].Value,
                         truth.Radius(Cell.All, percent / 100.0, group.Key ? null : g.Season))));
         }
-        var steps = SeasonTrend.Of(landings, Options).Steps.Where(s => s.SameMix.Value?.Range is not null).ToList();
+        var trend = SeasonTrend.Of(landings, Options);
+        if (trend.Drift?.Value is { } drift)
+        {
+            if (world.SeasonFactors.Count == 0) shares.Count("seasons: said to drift though steady", 0.05, drift.IsDrifting);
+            else shares.Count("seasons: the drift found", 1, drift.IsDrifting);
+            shares.Count("seasons: change a season by a line, 95 % interval", 0.95, Holds(drift.Slope,
+                (truth.Rate(Cell.All, $"{2040 + world.Seasons}") - truth.Rate(Cell.All, "2041")) / (world.Seasons - 1)));
+        }
+        var steps = trend.Steps.Where(s => s.SameMix.Value?.Range is not null).ToList();
         shares.Count("change: same mix, 95 % interval", 0.95, steps.SelectMany(s =>
             Holds(s.SameMix.Value, truth.Rate(Cell.All, s.To) - truth.Rate(Cell.All, s.From))));
         if (world.SeasonFactors.Count == 0)
