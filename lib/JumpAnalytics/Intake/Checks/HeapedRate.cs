@@ -1,5 +1,3 @@
-using MathNet.Numerics.Statistics;
-
 namespace JumpAnalytics;
 
 /// <summary>A landing whose distance may have been anything that rounds to what is written.</summary>

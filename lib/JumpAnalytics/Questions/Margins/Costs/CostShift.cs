@@ -1,5 +1,3 @@
-using MathNet.Numerics.Statistics;
-
 namespace JumpAnalytics;
 
 /// <summary>The shift of least cost along one axis.</summary>
