@@ -107,7 +107,7 @@ internal sealed class PositionCheck : IRecordCheck
                 + $"and {(problems.Count == 1 ? "was" : "were")} not used.",
             Harm = new FlagHarm(problems.Count, "rows", problems.Count,
                 $"What rests on them is not counted (n = {Rounding.Count(problems.Count, "position")})."),
-            Rule = "latitude within 90, longitude within 180 degrees, landings within 50 km of the spot",
+            Rule = "latitude within 90, longitude within 180 degrees, landings within 50 km, or 20 target radii, of the spot",
             Try = "look for latitude and longitude swapped, a lost sign or a slip of a digit",
         };
     }

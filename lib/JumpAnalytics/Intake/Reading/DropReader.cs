@@ -23,6 +23,7 @@ internal static class DropReader
         var given = row.Degrees(LogColumns.Declination, 180);
         var declination = time is { } when && (given is not null || _bearings.Any(row.IsMagnetic))
             ? MagneticNorth.DeclinationOf(row, given, spot, elevation, when.Time.Date) : null;
+        row.AimAt(radius);
         var forecast = ForecastDrift(row, declination);
         var exit = ActualExit(row, declination, spot, elevation);
         if (row.IsRefused) return null;

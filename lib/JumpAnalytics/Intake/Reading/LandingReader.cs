@@ -18,6 +18,7 @@ internal static class LandingReader
     /// <summary>The landing, or null with the reader's refusals saying why.</summary>
     public static Landing? Read(RowReader row, Drop drop)
     {
+        row.AimAt(drop.TargetRadius);
         var declination = row.Degrees(LogColumns.Declination, 180)
             ?? (row.IsMagnetic(LogColumns.LandingBearing) ? MagneticNorth.DeclinationOf(drop) : null);
         var beyond = row.Measure(LogColumns.LandingBeyond, required: row.IsFilled(LogColumns.LandingBeyond), least: 0);
@@ -120,7 +121,7 @@ internal static class LandingReader
             return null;
         }
         var miss = new LocalFrame(spot, drop.SpotElevation ?? 0).ToLocal(position);
-        if (miss.Length <= RowReader.FarthestPlace) return new PlaceFound(miss, miss.Length, columns);
+        if (miss.Length <= row.FarthestPlace) return new PlaceFound(miss, miss.Length, columns);
         row.Refuse(columns, position.ToString(), ProblemKinds.OutOfRange,
             string.Create(CultureInfo.InvariantCulture, $"lies {miss.Length / 1000:0} km from the spot of drop {drop.Id}"),
             "check the sign and the order of latitude and longitude");

@@ -11,8 +11,14 @@ internal sealed partial class RowReader
     /// </summary>
     private static double Coarse(PositionForm form) => form == PositionForm.DecimalDegrees ? 200 : 10;
 
-    /// <summary>Metres; a place farther than this from its spot is a slip of the pen, whichever way it is written.</summary>
-    public const double FarthestPlace = 50_000;
+    /// <summary>
+    /// Metres; a place farther than this from its spot is a slip of the pen, whichever way it is written: 50 km, or twenty target radii
+    /// where those are more, so that a record of things larger than jumps is read.
+    /// </summary>
+    public double FarthestPlace { get; private set; } = 50_000;
+
+    /// <summary>Sets <see cref="FarthestPlace"/> by the target radius of the drop, metres; null where there is none.</summary>
+    public void AimAt(double? targetRadius) => FarthestPlace = Math.Max(50_000, 20 * targetRadius ?? 0);
 
     /// <summary>Whether a place lies within <see cref="FarthestPlace"/> of the spot; one beyond it is refused or set aside.</summary>
     public bool IsNear(LogColumn column, double metres, bool required)
