@@ -58,7 +58,8 @@ internal sealed class ChildEngine : ICellEngine, IDisposable
         catch (TimeoutException)
         {
             return new CellRun([], CellError.Of("Timeout", $"the cell ran longer than the {_timeout.TotalSeconds} s of --cell-timeout "
-                + "and was stopped; 0 sets no limit. Large logs take longest where landings are drawn anew: fewer --replicates are faster."));
+                + "and was stopped; 0 sets no limit. Large logs take longest where missions are resampled: fewer --replicates "
+                + "are faster."));
         }
     }
 

@@ -3,7 +3,10 @@ using System.Text;
 
 namespace JumpAnalytics.Tests.Worlds;
 
-/// <summary>What a base would have written down of its seasons, read by the library.</summary>
+/// <summary>
+/// What a base would have written down of its seasons, read by the library. All of a pass leave at one place, so neither ground speed nor
+/// spacing is written.
+/// </summary>
 /// <param name="Log">The log, through the library's reader.</param>
 /// <param name="Flown">Landings that took place, written down or not.</param>
 /// <param name="FlownHits">Those of them inside their target radius, where they truly came down.</param>
@@ -11,8 +14,8 @@ namespace JumpAnalytics.Tests.Worlds;
 internal sealed record WorldSeason(JumpLog Log, int Flown, int FlownHits, double OwnMixRate)
 {
     private const string DropsHeader = "drop_id,mission,time,season,base,spotter,aircraft,terrain,target_radius_yd,wind_speed_mph,"
-        + "wind_from_deg,forecast_drift_yd,forecast_to_deg,exit_height_ft,streamer_minutes,run_heading_deg,ground_speed_kt,"
-        + "exit_spacing_s,exit_distance_yd,exit_bearing_deg\n";
+        + "wind_from_deg,forecast_drift_yd,forecast_to_deg,exit_height_ft,streamer_minutes,run_heading_deg,"
+        + "exit_distance_yd,exit_bearing_deg\n";
 
     private const string LandingsHeader = "drop_id,jumper,exit_order,canopy,hung_up,measured_by,landing_distance_yd,landing_bearing_deg\n";
 
@@ -76,7 +79,7 @@ internal sealed record WorldSeason(JumpLog Log, int Flown, int FlownHits, double
                 .Append(CultureInfo.InvariantCulture, $"Lower Fork,P{spotter + 1},T1,{World.Terrains[terrain].Name},")
                 .Append(CultureInfo.InvariantCulture, $"{World.Terrains[terrain].Radius},{wind:0.#},{from:0.##},{drift},{to:0.######},")
                 .Append(CultureInfo.InvariantCulture, $"{1500 + (100 * pen.Below(16))},{5 + pen.Below(21)},")
-                .Append(CultureInfo.InvariantCulture, $"{(from + (40 * pen.Normal()) + 720) % 360:0.##},{75 + pen.Below(20)},1,")
+                .Append(CultureInfo.InvariantCulture, $"{(from + (40 * pen.Normal()) + 720) % 360:0.##},")
                 .Append(Polar(east, north, world)).Append('\n');
         }
 

@@ -17,6 +17,7 @@ internal sealed class WorldTruth
     private readonly (double Downwind, double Right)[] _units = new (double, double)[50_000];
     private readonly ConcurrentDictionary<(int, int, int, double), double> _chances = new();
     private readonly ConcurrentDictionary<(Cell, string?), (int, int, int, double Downwind, double Right, double Radius)[]> _of = new();
+    private readonly ConcurrentDictionary<(Cell, double, string?), double> _radii = new();
 
     private WorldTruth(World world)
     {
@@ -67,11 +68,14 @@ internal sealed class WorldTruth
     }
 
     /// <summary>The radius in metres that holds a share of the landings of a cell.</summary>
-    public double Radius(Cell cell, double share)
+    /// <param name="cell">Band and terrain.</param>
+    /// <param name="share">Between 0 and 1.</param>
+    /// <param name="season">A season as the log names it; null for all.</param>
+    public double Radius(Cell cell, double share, string? season = null) => _radii.GetOrAdd((cell, share, season), _ =>
     {
-        var distances = In(cell, null).Select(l => double.Hypot(l.Downwind, l.Right)).Order().ToList();
+        var distances = In(cell, season).Select(l => double.Hypot(l.Downwind, l.Right)).Order().ToList();
         return distances[(int)(share * distances.Count)];
-    }
+    });
 
     /// <summary>The chance of a landing inside in just these conditions; Monte Carlo error 0.2 points, alike in all.</summary>
     public double ChanceInside(int season, int terrain, int spotter, double wind) =>

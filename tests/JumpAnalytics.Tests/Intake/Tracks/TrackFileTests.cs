@@ -47,7 +47,7 @@ public sealed class TrackFileTests
         Assert.Empty(track.Notes);
     }
 
-    /// <summary>A record with a height that can't be read is left out and counted, not taken at 0 m; a true height of nought stays.</summary>
+    /// <summary>A record with a height that can't be read is left out and counted, not taken at 0 m; a true 0 m stays.</summary>
     [Theory]
     [InlineData("x0810", "00825")]
     [InlineData("00810", "0082x")]
