@@ -73,13 +73,15 @@ public sealed class OnTheRimTests
     [Fact]
     public void Margins_hold_landings_at_their_own_distance()
     {
-        var distances = Enumerable.Range(0, 40).Select(m => m < 10 ? 5 : m < 30 ? Radius : 40);
+        const double At = 23.1; // no whole number of a unit, which would look rounded
+        var distances = Enumerable.Range(0, 40).Select(m => m < 10 ? 5 : m < 30 ? At : 40);
         List<Landing> before = [.. distances.Select((d, m) => Made.Landing(Drop(m, "2030"), 0, d))];
         double Held(IEnumerable<Landing> later) => MarginBacktest.Of([.. before, .. later], _options, [0.5]).Trials
             .Single(t => t.WindBand == Cell.Any).Inside.Value!.Rate.Value;
-        Assert.Equal(1, Held(Missions(_on)));
-        Assert.Equal(0, Held(Missions(_outside)));
-        Assert.Equal(0.5, Held([.. Missions(_on, 6), .. Beyond(Math.BitDecrement(Radius)).Skip(6)]));
+        var on = Math.BitIncrement(Math.BitIncrement(At));
+        Assert.Equal(1, Held(Missions(on)));
+        Assert.Equal(0, Held(Missions(At * (1 + 1e-6))));
+        Assert.Equal(0.5, Held([.. Missions(on, 6), .. Beyond(Math.BitDecrement(At)).Skip(6)]));
     }
 
     [Fact]

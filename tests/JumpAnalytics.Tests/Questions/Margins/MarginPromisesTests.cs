@@ -49,7 +49,7 @@ public sealed class MarginPromisesTests(ITestOutputHelper output)
     public void Limits_hold_the_true_radius_in_many_bases(int law, double step)
     {
         foreach (var missions in (int[])[30, 110, 330])
-            Assert.All(Held((MadeMargins.Law)law, step, 200, missions, 5000), h => Assert.InRange(h, law == 2 ? 0.78 : 0.87, 1));
+            Assert.All(Held((MadeMargins.Law)law, step, 200, missions, 5000), h => Assert.InRange(h, 0.87, 1));
     }
 
     [Fact]

@@ -102,7 +102,7 @@ public sealed class MarginBacktest : ShownResult
                     + $"held {Rounding.Percent(t.Inside.Value!.Rate)}, the upper limit {Rounding.Percent(t.InsideLimit.Value!.Rate)}"))
                 + $". Over all seasons and bands, {told.Count(t => Words(t.Inside, t.Nominal) == "less")} of {told.Count} radii held less "
                 + $"than meant and {told.Count(t => Words(t.Inside, t.Nominal) == "more")} more, beyond chance; were every radius right, "
-                + $"about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} would look off by chance. "
+                + $"no more than about {Rounding.Fixed((1 - Options.Confidence) * told.Count, 1)} would look off by chance. "
                 + $"Upper limits fell short in {told.Count(t => Words(t.InsideLimit, t.Nominal) == "less")}.";
         }
     }
