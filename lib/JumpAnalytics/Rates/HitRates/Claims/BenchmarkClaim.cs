@@ -133,10 +133,10 @@ public sealed class BenchmarkClaim : ShownResult
     public override IReadOnlyList<TableView> Tables =>
     [
         new TableOf<ClaimRow>("claim", $"The claim: a true landing rate of at least {Options.BenchmarkText}", Rows,
-            "Probability, of the hits as written: one-sided level of the test of the benchmark, allowing for missions; p: the same two-sided, of the true rate "
-            + $"being the benchmark. {Rows.Count} groups were tested; "
-            + $"were the claim exactly true in each, about {Rounding.Fixed((1 - Options.Confidence) * Rows.Count, 1)} would show a p below "
-            + $"{Rounding.Fixed(1 - Options.Confidence, 2)}.")
+            "Probability, of the hits as written: one-sided level of the test of the benchmark, allowing for missions; "
+                + $"p: the same two-sided, of the true rate being the benchmark. {Rows.Count} groups were tested; were "
+                + $"the claim exactly true in each, about {Rounding.Fixed((1 - Options.Confidence) * Rows.Count, 1)} would show a p below "
+                + $"{Rounding.Fixed(1 - Options.Confidence, 2)}.")
         {
             { Columns.Group, r => r.Group },
             { Columns.Missions, r => r.Counted.Missions },
