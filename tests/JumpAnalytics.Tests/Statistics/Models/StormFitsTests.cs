@@ -92,7 +92,7 @@ public sealed class StormFitsTests
         Assert.Equal(
             "Of 3 models the bivariate t describes the points best, with 100 % of the Akaike weight. The data can't tell it from the "
                 + "mixture of two spreads; it is told apart from the bivariate normal. "
-            + "The weights take the 3785 points as independent; they are of 232 clusters, so the weights overstate how sure one can be. "
+            + "The weights take the 3,785 points as independent; they are of 232 clusters, so the weights overstate how sure one can be. "
             + "Not ranked, for want of a likelihood or of points: points as they were.",
             choice.Reading);
 

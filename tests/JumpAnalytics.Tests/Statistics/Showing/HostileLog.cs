@@ -54,7 +54,7 @@ public sealed class HostileLog : IDisposable
         RateDifference.Of(Accuracy.Landings, Accuracy.Landings, Accuracy.Options),
         FairComparison.Of([.. Accuracy.Landings.Select((l, i) => l with { Drop = l.Drop with { Spotter = $"{i % 2}{Markup}" } })],
             Accuracy.Options, new FairComparisonSettings { FewestMissions = 3, NamedDifference = 0.05 }),
-        Accuracy.Trend, Accuracy.ThreeRates, Accuracy.Claim, Accuracy.Misses, Accuracy.Backtest,
+        Accuracy.Trend, Accuracy.Readings, Accuracy.ThreeRates, Accuracy.Claim, Accuracy.Misses, Accuracy.Backtest,
         CoverageTable.Of(Accuracy.Landings, Accuracy.Options),
         ForecastAgeing.Of(Accuracy.Landings, Accuracy.Options), StickMargins.Of(Accuracy.Landings, Accuracy.Options),
         SpotterPatterns.Of(Spotted, Accuracy.Options, new SpotterPatternOptions { FewestMissions = 4 }),

@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace JumpAnalytics;
 
 /// <summary>What became of a share meant in one later season.</summary>
@@ -137,13 +135,14 @@ public sealed class MarginBacktest : ShownResult
     {
         var held = Held(judged, m => m.Radius, confidence);
         if (held.Value?.Rate.Range is not { } range) return held;
-        var half = (Off(1) - Off(-1)) / 2 * Normal.InvCDF(0, 1, (1 + confidence) / 2);
+        var half = (Off(1) - Off(-1)) / 2 * QuantileOf.Normal(TailShare.Middle(confidence));
         var rate = held.Value.Rate.Value;
         return Fit<ClusteredProportion>.Made(held.Value with { Rate = Estimate.Of(rate, new Interval(
             Math.Max(0, rate - double.Hypot(rate - range.Low, half)), Math.Min(1, rate + double.Hypot(range.High - rate, half)))) });
 
         double Off(int errors) => Held(judged,
-            m => m.Radius * Math.Pow(m.UpperLimit / m.Radius, errors / Normal.InvCDF(0, 1, m.Confidence)), confidence).Value!.Rate.Value;
+            m => m.Radius * Math.Pow(m.UpperLimit / m.Radius, errors / QuantileOf.Normal(TailShare.Below(m.Confidence))),
+            confidence).Value!.Rate.Value;
     }
 
     private static Fit<ClusteredProportion> Held(List<(Landing Landing, RadiusLimit? Margin)> judged,
