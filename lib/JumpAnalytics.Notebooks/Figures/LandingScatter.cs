@@ -128,8 +128,9 @@ public static class LandingScatter
 
     private static string Words(List<Landing> placed, Fit<BivariateNormal> fit, MeasureUnit unit)
     {
+        var misses = placed.Count(l => l.Outcome == LandingOutcome.Miss);
         var text = $"{Rounding.Count(placed.Count(l => l.Outcome == LandingOutcome.Hit), "hit")} and "
-            + $"{Rounding.Count(placed.Count(l => l.Outcome == LandingOutcome.Miss))} misses round the spot.";
+            + $"{Rounding.Count(misses)} miss{(misses == 1 ? "" : "es")} round the spot.";
         return fit.Value is not { } m ? text
             : text + $" Centre {Round(Math.Abs(m.MeanAlong), unit)} "
                 + $"{unit.Suffix} {(m.MeanAlong >= 0 ? "long" : "short")} and {Round(Math.Abs(m.MeanAcross), unit)} {unit.Suffix} "

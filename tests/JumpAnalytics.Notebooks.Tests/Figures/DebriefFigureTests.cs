@@ -70,7 +70,7 @@ public class DebriefFigureTests
             Assert.All(Enumerable.Range(0, found.Length), i => Assert.True(low[i] <= found[i] && found[i] <= high[i]));
         }
         Assert.Equal(2, profiles[1].Trace("forecast along the drift")["x"].Numbers().Distinct().Count() + 1); // one wind for all heights
-        Assert.Equal("height above ground (yd)", (string?)profiles[1].Layout()["yaxis"]!["title"]!["text"]);
+        Assert.Equal("height above ground (ft)", (string?)profiles[1].Layout()["yaxis"]!["title"]!["text"]);
         Assert.Empty(WindProfilePlot.Of(_bare.Value.Winds));
     }
 

@@ -146,7 +146,7 @@ public class LandingScatterTests
         Assert.Equal(["hit", "miss"], figure.Traces().Select(t => (string?)t!["name"]));
         var reason = log.Analyse().Rates.Overall.Model.Reason!;
         Assert.Contains($"No ellipse: {reason}.", figure.Caption);
-        Assert.Equal("1 hits and 1 misses round the spot.", figure.AlternativeText);
+        Assert.Equal("1 hit and 1 miss round the spot.", figure.AlternativeText);
         Assert.Equal(reason, figure.Data.Rows[0][^1]);
     }
 

@@ -14,7 +14,7 @@ public class SeasonAccuracyTests(SeasonRuns runs) : IClassFixture<SeasonRuns>
         "backtest", "claim", "claim-planning", "coverage", "drops-without-landings", "files-read", "forecast-rate-by-steering",
         "forecast-share", "held-shares", "landings", "landings-fitted-normal",
         "miss-model-parameters", "miss-models", "misses-by-season", "quarantine", "quarantine-by-reason", "radial-quantiles",
-        "rates-by-cell", "record-flag-rows", "record-flags", "reliability",
+        "rate-readings", "rates-by-cell", "record-flag-rows", "record-flags", "reliability",
         "season-changes", "season-drift", "season-trend", "seasons", "settings", "three-rates", "values-noted", "values-set-aside",
     ];
 

@@ -27,7 +27,7 @@ public sealed class SeasonProgramTests
             var output = await process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
             await process.WaitForExitAsync(TestContext.Current.CancellationToken);
             Assert.True(process.ExitCode == 0, $"{output}\n{await error}");
-            Assert.StartsWith("84 % (81 to 86 %) of landings came down inside the target radius", output);
+            Assert.StartsWith("As written, 84 % (81 to 86 %) of landings came down inside the target radius", output);
 
             var expected = (await notebook).Files.Where(f => f.Key.StartsWith("tables/", StringComparison.Ordinal))
                 .ToDictionary(f => f.Key["tables/".Length..], f => f.Value);
